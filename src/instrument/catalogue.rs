@@ -1,0 +1,1 @@
+//! The shipped definitions with the user's own on top.

@@ -1,0 +1,1 @@
+//! The rules a definition must keep, one a file.

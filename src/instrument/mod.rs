@@ -1,0 +1,152 @@
+//! Floor 1. What an instrument is: a list of stages, coarse to fine, described by a TOML file.
+//!
+//! | type | what it is |
+//! |---|---|
+//! | [`Instrument`] | a checked definition; every length in whole quanta |
+//! | [`Stage`], [`Form`] | one step of the reading: line, drum, vernier or fixed |
+//! | [`Variant`] | what differs between makers of the same instrument |
+//! | [`Catalogue`] | the shipped definitions with the user's own on top |
+//! | [`Revision`] | the content hash that goes into every attempt |
+//!
+//! The file format is read by [`schema`], judged by [`check`], one rule a file.
+
+mod catalogue;
+pub mod check;
+pub mod schema;
+mod stage;
+
+pub use stage::{
+    Drum, Form, Line, NumeralSize, Numerals, ReadBy, Runs, Side, Sides, Stage, Vernier, figure_at, tier_at,
+};
+
+use crate::exact::{Exact, Lattice, Notation, Quanta, Unit};
+
+/// A checked instrument.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Instrument {
+    /// Its id, `micrometer-metric`.
+    pub id: String,
+    /// What a person calls it: `Outside micrometer, 0.01 mm`.
+    pub title: String,
+    /// The family it is taught with: `micrometer`, `caliper`, `rule`, `lesson`.
+    pub family: String,
+    /// The unit it is graduated in.
+    pub unit: Unit,
+    /// What a quantum is worth.
+    pub lattice: Lattice,
+    /// How its readings are written.
+    pub notation: Notation,
+    /// The smallest value read without estimating.
+    pub least_count: Quanta,
+    /// The fineness of its settings.
+    pub step: Quanta,
+    /// The lowest setting.
+    pub low: Quanta,
+    /// The highest setting.
+    pub high: Quanta,
+    /// Coarse to fine.
+    pub stages: Vec<Stage>,
+    /// Whether the reading grows by uncovering or by covering the sleeve.
+    pub grows: Grows,
+    /// Which member moves.
+    pub moves: Moves,
+    /// Whether it can have a zero error.
+    pub zero: Zero,
+    /// What is engraved on the tool, each a short text: `0-25 mm`, `0.01 mm`.
+    pub engraved: Vec<String>,
+    /// Where its geometry is published.
+    pub source: String,
+    /// The content hash of its definition.
+    pub revision: Revision,
+}
+
+/// The direction in which an edge travels as the reading grows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Grows {
+    /// Outside micrometers and everything with a main scale.
+    Uncovering,
+    /// Depth and jaw-type inside micrometers.
+    Covering,
+}
+
+/// The member that moves when the instrument is set.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Moves {
+    /// The vernier along the main scale, the thimble over the sleeve, the work along the rule.
+    Finer,
+    /// The bar or main scale under a fixed vernier.
+    MainScale,
+}
+
+/// Whether a zero error is possible.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Zero {
+    /// It can be off; the reading when closed is subtracted.
+    CanBeOff,
+    /// It has no closed position (a rule, a bare lesson scale).
+    None,
+}
+
+/// The content hash of a definition: the first 16 hexadecimal digits of the BLAKE3 of its text.
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+pub struct Revision(pub String);
+
+impl Revision {
+    /// The revision of a definition's text.
+    pub fn of(text: &str) -> Self {
+        let hash = blake3::hash(text.as_bytes()).to_hex();
+        Self(hash[..16].to_owned())
+    }
+}
+
+/// What differs between makers of the same instrument.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub struct Variant {
+    /// The side of the datum line on which a sleeve's half lines stand.
+    pub halves: Option<Side>,
+}
+
+impl Instrument {
+    /// The variants that occur. The first is the one that is drawn when nobody chooses.
+    pub fn variants(&self) -> Vec<Variant> {
+        for stage in &self.stages {
+            if let Form::Line(Line { sides: Sides::Split { halves, .. }, .. }) = &stage.form {
+                return halves.iter().map(|side| Variant { halves: Some(*side) }).collect();
+            }
+        }
+        vec![Variant::default()]
+    }
+
+    /// The value of a position.
+    pub fn value(&self, at: Quanta) -> Exact {
+        self.lattice.value(at)
+    }
+
+    /// A position written the way this instrument's readings are written.
+    pub fn spell(&self, at: Quanta) -> String {
+        self.notation.spell(self.value(at))
+    }
+
+    /// The same with the unit.
+    pub fn spell_with_unit(&self, at: Quanta) -> String {
+        self.notation.spell_with_unit(self.value(at), self.unit)
+    }
+
+    /// The sum of the fixed stages: where its scales begin.
+    pub fn start(&self) -> Quanta {
+        self.stages
+            .iter()
+            .map(|stage| match stage.form {
+                Form::Fixed(length) => length,
+                Form::Line(_) | Form::Drum(_) | Form::Vernier(_) => Quanta::ZERO,
+            })
+            .sum()
+    }
+
+    /// Every setting, lowest first.
+    pub fn settings(&self) -> impl Iterator<Item = Quanta> + use<> {
+        let (low, step) = (self.low, self.step);
+        let count = (self.high - self.low).passed(step);
+        (0..=count).map(move |n| low + step * n)
+    }
+}

@@ -1,0 +1,4 @@
+//! Linefall trains people to read graduated instruments.
+pub mod diag;
+pub mod exact;
+pub mod instrument;
