@@ -2,3 +2,4 @@
 pub mod diag;
 pub mod exact;
 pub mod instrument;
+pub mod reading;

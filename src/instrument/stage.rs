@@ -57,8 +57,13 @@ pub struct Line {
 pub enum Sides {
     /// A scale without a datum line of its own (rule, main scale).
     None,
-    /// All on one side.
-    One(Side),
+    /// All on one side; whole divisions and halves, where it has both, told apart by length.
+    One {
+        /// The side.
+        side: Side,
+        /// The distance between the whole lines, on a sleeve that also has halves.
+        whole: Option<Quanta>,
+    },
     /// Whole divisions (`whole` apart) on one side, the rest on the other. The halves' side is the maker's choice; the sides
     /// that occur are listed, the first being the one that is drawn when nobody chooses.
     Split {
@@ -92,6 +97,29 @@ impl Side {
         match self {
             Self::Above => "above",
             Self::Below => "below",
+        }
+    }
+}
+
+impl Line {
+    /// The distance between whole lines, on a sleeve that also has halves.
+    pub fn whole(&self) -> Option<Quanta> {
+        match self.sides {
+            Sides::None => None,
+            Sides::One { whole, .. } => whole,
+            Sides::Split { whole, .. } => Some(whole),
+        }
+    }
+
+    /// The side of the datum line on which the line at a position stands, on a tool whose halves stand on `halves`.
+    pub fn side_at(&self, at: Quanta, halves: Option<Side>) -> Option<Side> {
+        match &self.sides {
+            Sides::None => None,
+            Sides::One { side, .. } => Some(*side),
+            Sides::Split { whole, halves: known } => {
+                let halves = halves.or(known.first().copied())?;
+                Some(if at.is_multiple_of(*whole) { halves.other() } else { halves })
+            }
         }
     }
 }

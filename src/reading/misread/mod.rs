@@ -1,0 +1,223 @@
+//! Named wrong readings. Each replaces one step of the correct procedure, so each answers every setting exactly.
+//!
+//! One misread a file: its id, its name in shop words, what is done as a formula on the stages, the cure, and a function from
+//! a [`Case`] to the wrong answers it gives there (none where it makes no difference).
+
+mod coincidence_number;
+mod decimal_slip;
+mod half_line_added;
+mod half_line_missed;
+mod line_added;
+mod line_early;
+mod line_missed;
+mod neighbour_line;
+mod thimble_backwards;
+mod vernier_backwards;
+mod vernier_ignored;
+mod zero_ignored;
+mod zero_wrong_sign;
+
+use super::pose::Pose;
+use super::read::{Reading, Step};
+use crate::exact::{Exact, Quanta};
+use crate::instrument::{Drum, Form, Instrument, Line, Vernier};
+
+/// What a question asks for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Asks {
+    /// What the scales show.
+    Reading,
+    /// The reading less the zero error: the size.
+    Corrected,
+    /// The reading when closed.
+    ZeroError,
+}
+
+impl Asks {
+    /// The word used in streams and records.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Reading => "reading",
+            Self::Corrected => "corrected",
+            Self::ZeroError => "zero-error",
+        }
+    }
+
+    /// Reads the word.
+    pub fn from_word(word: &str) -> Option<Self> {
+        [Self::Reading, Self::Corrected, Self::ZeroError].into_iter().find(|asks| asks.word() == word)
+    }
+}
+
+/// A question as a misread sees it.
+#[derive(Clone, Copy, Debug)]
+pub struct Case<'a> {
+    /// The instrument.
+    pub instrument: &'a Instrument,
+    /// Where everything stands.
+    pub pose: &'a Pose,
+    /// The correct reading of that.
+    pub reading: &'a Reading,
+    /// The reading when closed; nought on a tool that is set right.
+    pub zero_error: Quanta,
+    /// What is asked.
+    pub asks: Asks,
+}
+
+/// A named wrong way of reading.
+pub struct Misread {
+    /// Its id in streams and records.
+    pub id: &'static str,
+    /// Its name in shop words.
+    pub name: &'static str,
+    /// What is done, as a formula on the stages.
+    pub formula: &'static str,
+    /// What to do about it.
+    pub cure: &'static str,
+    /// The stage forms it can happen on, for listings.
+    pub on: &'static [On],
+    /// The wrong answers it gives in a case.
+    pub answers: fn(&Case<'_>) -> Vec<Wrong>,
+}
+
+/// The stage forms a misread can happen on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum On {
+    /// A rule, main scale or sleeve.
+    Line,
+    /// A sleeve with half lines.
+    HalfLines,
+    /// A thimble.
+    Drum,
+    /// A vernier.
+    Vernier,
+    /// Any instrument.
+    Any,
+    /// An instrument that can have a zero error.
+    ZeroError,
+}
+
+/// A wrong answer.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Wrong {
+    /// The answer, in base units.
+    pub answer: Exact,
+    /// The stage that was read wrong; none for a slip over the whole figure.
+    pub stage: Option<usize>,
+    /// One sentence: what was done.
+    pub did: String,
+}
+
+/// All misreads, the more particular before the more general.
+pub static ALL: [&Misread; 13] = [
+    &half_line_missed::HALF_LINE_MISSED,
+    &half_line_added::HALF_LINE_ADDED,
+    &line_early::LINE_EARLY,
+    &line_missed::LINE_MISSED,
+    &line_added::LINE_ADDED,
+    &vernier_ignored::VERNIER_IGNORED,
+    &vernier_backwards::VERNIER_BACKWARDS,
+    &thimble_backwards::THIMBLE_BACKWARDS,
+    &neighbour_line::NEIGHBOUR_LINE,
+    &coincidence_number::COINCIDENCE_NUMBER,
+    &zero_ignored::ZERO_IGNORED,
+    &zero_wrong_sign::ZERO_WRONG_SIGN,
+    &decimal_slip::DECIMAL_SLIP,
+];
+
+/// The misread of an id.
+pub fn named(id: &str) -> Option<&'static Misread> {
+    ALL.into_iter().find(|misread| misread.id == id)
+}
+
+impl Misread {
+    /// The wrong answers in a case, none of them the right one.
+    pub fn wrong(&self, case: &Case<'_>) -> Vec<Wrong> {
+        let right = case.expected();
+        (self.answers)(case).into_iter().filter(|wrong| wrong.answer != right).collect()
+    }
+
+    /// True when an instrument has a stage this can happen on.
+    pub fn happens_on(&self, instrument: &Instrument) -> bool {
+        use crate::instrument::Zero;
+        self.on.iter().any(|on| match on {
+            On::Any => true,
+            On::ZeroError => instrument.zero == Zero::CanBeOff,
+            On::Line => instrument.stages.iter().any(|s| matches!(s.form, Form::Line(_))),
+            On::HalfLines => instrument
+                .stages
+                .iter()
+                .any(|s| matches!(&s.form, Form::Line(line) if line.whole().is_some())),
+            On::Drum => instrument.stages.iter().any(|s| matches!(s.form, Form::Drum(_))),
+            On::Vernier => instrument.stages.iter().any(|s| matches!(s.form, Form::Vernier(_))),
+        })
+    }
+}
+
+impl<'a> Case<'a> {
+    /// The right answer.
+    pub fn expected(&self) -> Exact {
+        self.instrument.value(self.answered(self.reading.total))
+    }
+
+    /// What would be answered by someone who reads `total` and goes on rightly.
+    fn answered(&self, total: Quanta) -> Quanta {
+        match self.asks {
+            Asks::Reading | Asks::ZeroError => total,
+            Asks::Corrected => total - self.zero_error,
+        }
+    }
+
+    /// The wrong answer of someone who takes `value` for the stage's share.
+    fn taking(&self, step: &Step, value: Quanta, did: String) -> Wrong {
+        let total = self.reading.total - step.value + value;
+        Wrong { answer: self.instrument.value(self.answered(total)), stage: Some(step.stage), did }
+    }
+
+    fn stage_name(&self, step: &Step) -> &'a str {
+        &self.instrument.stages[step.stage].name
+    }
+
+    fn lines(&self) -> impl Iterator<Item = (&'a Line, &'a Step)> {
+        self.steps(|form| match form {
+            Form::Line(line) => Some(line),
+            _ => None,
+        })
+    }
+
+    fn drums(&self) -> impl Iterator<Item = (&'a Drum, &'a Step)> {
+        self.steps(|form| match form {
+            Form::Drum(drum) => Some(drum),
+            _ => None,
+        })
+    }
+
+    fn verniers(&self) -> impl Iterator<Item = (&'a Vernier, &'a Step)> {
+        self.steps(|form| match form {
+            Form::Vernier(vernier) => Some(vernier),
+            _ => None,
+        })
+    }
+
+    fn steps<T: 'a>(&self, pick: fn(&'a Form) -> Option<&'a T>) -> impl Iterator<Item = (&'a T, &'a Step)> {
+        let stages = &self.instrument.stages;
+        self.reading
+            .steps
+            .iter()
+            .filter_map(move |step| pick(&stages[step.stage].form).map(|form| (form, step)))
+    }
+
+    /// True when a finer stage follows this step.
+    fn finer_follows(&self, step: &Step) -> bool {
+        step.stage + 1 < self.instrument.stages.len()
+    }
+
+    /// What the finer stages together show above this step's line.
+    fn left_above(&self, step: &Step) -> Quanta {
+        self.reading.steps.iter().filter(|s| s.stage > step.stage).map(|s| s.value).sum()
+    }
+
+    fn worth(&self, at: Quanta) -> String {
+        self.instrument.spell_with_unit(at)
+    }
+}

@@ -1,0 +1,20 @@
+//! Floor 2. From a setting to what stands where, to what is read, and to the ways of reading it wrong.
+//!
+//! | type | what it is |
+//! |---|---|
+//! | [`Pose`] | where every member stands for a setting |
+//! | [`Reading`] | what each stage shows, read correctly, and the sum |
+//! | [`Share`] | one part of the explanation: which line, what it is worth |
+//! | [`Case`], [`Misread`], [`Wrong`] | a question as a misread sees it, a named wrong way, the answer it gives |
+
+mod coincidence;
+mod explain;
+pub mod misread;
+mod pose;
+mod read;
+
+pub use coincidence::coincident_lines;
+pub use explain::{Share, ShareKind, shares};
+pub use misread::{Asks, Case, Misread, Wrong};
+pub use pose::{Pose, StagePose, pose};
+pub use read::{Reading, Seen, Step, read};

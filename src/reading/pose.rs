@@ -1,0 +1,57 @@
+//! Where every member stands.
+
+use crate::exact::Quanta;
+use crate::instrument::{Form, Instrument};
+
+/// Where every member of an instrument stands, stage by stage.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Pose {
+    /// One entry a stage, in the instrument's order.
+    pub stages: Vec<StagePose>,
+}
+
+/// Where one stage stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum StagePose {
+    /// The edge, index or vernier zero stands this far from the scale's zero.
+    Line {
+        /// The distance; below zero when a zero error puts it there.
+        index: Quanta,
+    },
+    /// This much of a turn stands on the datum line, from 0 up to but not including a turn.
+    Drum {
+        /// The part of a turn.
+        index: Quanta,
+    },
+    /// The vernier's zero stands this far along the scale it is read against.
+    Vernier {
+        /// The distance.
+        zero: Quanta,
+    },
+    /// A constant length.
+    Fixed,
+}
+
+/// The pose for a setting. `lead` is how far the thimble's edge runs ahead of the thimble (0 on a well-adjusted tool).
+pub fn pose(instrument: &Instrument, setting: Quanta, lead: Quanta) -> Pose {
+    let travel = setting - instrument.start();
+    let mut before = travel;
+    let mut stages = Vec::with_capacity(instrument.stages.len());
+    for (n, stage) in instrument.stages.iter().enumerate() {
+        stages.push(match &stage.form {
+            Form::Line(_) => {
+                let drum_next = matches!(instrument.stages.get(n + 1).map(|s| &s.form), Some(Form::Drum(_)));
+                let index = if drum_next { travel + lead } else { travel };
+                before = travel;
+                StagePose::Line { index }
+            }
+            Form::Drum(drum) => {
+                before = travel.left_of(drum.turn());
+                StagePose::Drum { index: before }
+            }
+            Form::Vernier(_) => StagePose::Vernier { zero: before },
+            Form::Fixed(_) => StagePose::Fixed,
+        });
+    }
+    Pose { stages }
+}
