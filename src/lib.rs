@@ -3,3 +3,4 @@ pub mod diag;
 pub mod exact;
 pub mod instrument;
 pub mod reading;
+pub mod scene;

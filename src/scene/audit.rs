@@ -1,0 +1,80 @@
+//! What cannot occur in a display list. The drawing code relies on it; a test audits every shipped instrument.
+
+use super::item::{Axis, Item, Kind, Scene, TrackForm};
+
+/// A broken promise of the display list.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Fault {
+    /// The number of tracks is not what the kind says.
+    TrackCount,
+    /// A track's items are not in range order, or two stand at one place.
+    Order {
+        /// The track.
+        track: usize,
+    },
+    /// A graduation's length class is not below the track's number of lengths.
+    Tier {
+        /// The track.
+        track: usize,
+    },
+    /// A scale without a figure.
+    NoFigure {
+        /// The track.
+        track: usize,
+    },
+    /// A period that is not the items' span, or on something else than a drum.
+    Period {
+        /// The track.
+        track: usize,
+    },
+    /// A straight scale that does not run across.
+    Direction {
+        /// The track.
+        track: usize,
+    },
+    /// An edge or cover over a track that is not there.
+    Dangling,
+}
+
+/// Every broken promise of a display list; empty for one that may be drawn.
+pub fn audit(scene: &Scene) -> Vec<Fault> {
+    let mut faults = Vec::new();
+    let expected = match scene.kind {
+        Kind::Rule | Kind::Pair => 2,
+        Kind::Sleeve => 3,
+    };
+    if scene.tracks.len() != expected {
+        faults.push(Fault::TrackCount);
+    }
+    for (n, track) in scene.tracks.iter().enumerate() {
+        if track.items.is_empty() || track.items.windows(2).any(|pair| pair[0].at() >= pair[1].at()) {
+            faults.push(Fault::Order { track: n });
+        }
+        let tier_of = |item: &Item| match item {
+            Item::Graduation { tier, .. } => *tier,
+            Item::Index { .. } => 0,
+        };
+        if track.items.iter().any(|item| tier_of(item) >= track.lengths) {
+            faults.push(Fault::Tier { track: n });
+        }
+        let figured = |item: &Item| matches!(item, Item::Graduation { figure: Some(_), .. });
+        if track.form != TrackForm::Index && !track.items.iter().any(figured) {
+            faults.push(Fault::NoFigure { track: n });
+        }
+        let turn = track.pitch.zip(i64::try_from(track.items.len()).ok()).map(|(pitch, count)| pitch * count);
+        match (track.form, track.period) {
+            (TrackForm::Drum, period) if period.is_some() && period == turn => {}
+            (TrackForm::Line | TrackForm::Vernier | TrackForm::Index, None) => {}
+            _ => faults.push(Fault::Period { track: n }),
+        }
+        if track.form == TrackForm::Line && track.axis != Axis::Across {
+            faults.push(Fault::Direction { track: n });
+        }
+    }
+    let tracks =
+        scene.edges.iter().map(|edge| edge.track).chain(scene.covers.iter().map(|cover| cover.track));
+    if tracks.into_iter().any(|track| track >= scene.tracks.len()) {
+        faults.push(Fault::Dangling);
+    }
+    faults
+}

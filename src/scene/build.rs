@@ -1,0 +1,185 @@
+//! From a pose to a display list.
+
+use super::item::{Axis, Cover, Edge, Figure, Item, Kind, Plate, Scene, Track, TrackForm, View};
+use crate::exact::Quanta;
+use crate::instrument::{
+    Drum, Form, Instrument, Line, Moves, Numerals, Runs, Variant, Vernier, figure_at, tier_at,
+};
+use crate::reading::{Pose, StagePose};
+
+/// What can be seen of an instrument in a pose.
+pub fn build(instrument: &Instrument, pose: &Pose, variant: Variant, view: View) -> Scene {
+    let mut scene = Scene {
+        kind: Kind::Rule,
+        view,
+        unit: instrument.unit,
+        tracks: Vec::new(),
+        edges: Vec::new(),
+        covers: Vec::new(),
+        engraved: instrument.engraved.clone(),
+    };
+    let drum_axis = match view {
+        View::Held => Axis::Up,
+        View::Flat => Axis::Across,
+    };
+    let bar_moves = instrument.moves == Moves::MainScale;
+    let mut line_index = Quanta::ZERO;
+    let mut travel = Quanta::ZERO;
+    for (stage, (part, stands)) in instrument.stages.iter().zip(&pose.stages).enumerate() {
+        match (&part.form, *stands) {
+            (Form::Line(line), StagePose::Line { index }) => {
+                line_index = index;
+                let plate = if bar_moves { Plate::Moving } else { Plate::Fixed };
+                scene.tracks.push(line_track(&part.name, stage, line, variant, plate));
+            }
+            (Form::Drum(drum), StagePose::Drum { index }) => {
+                scene.kind = Kind::Sleeve;
+                travel = index;
+                scene.tracks.push(drum_track(&part.name, stage, drum, index, drum_axis));
+            }
+            (Form::Vernier(vernier), StagePose::Vernier { zero }) => {
+                let on_drum = scene.kind == Kind::Sleeve;
+                let plate = if on_drum || bar_moves { Plate::Fixed } else { Plate::Moving };
+                let axis = if on_drum { drum_axis } else { Axis::Across };
+                let origin = if on_drum { Quanta::ZERO } else { zero };
+                scene.tracks.push(vernier_track(&part.name, stage, vernier, origin, plate, axis));
+                if !on_drum {
+                    scene.kind = Kind::Pair;
+                }
+            }
+            _ => {}
+        }
+    }
+    match scene.kind {
+        Kind::Rule => scene.tracks.push(index_track("work", line_index, Plate::Moving, Axis::Across)),
+        Kind::Pair => {}
+        Kind::Sleeve => {
+            if scene.tracks.len() < 3 {
+                scene.tracks.push(index_track("datum", Quanta::ZERO, Plate::Fixed, drum_axis));
+            }
+            cover_sleeve(&mut scene, line_index, travel);
+        }
+    }
+    scene
+}
+
+/// The instrument quanta at which the setting stands in a scene: where the edge, the work's end or the vernier's zero is.
+pub fn stands(scene: &Scene) -> Quanta {
+    match scene.kind {
+        Kind::Rule | Kind::Pair => scene.tracks[1].origin,
+        Kind::Sleeve => scene.edges.first().map_or(Quanta::ZERO, |edge| edge.at),
+    }
+}
+
+fn cover_sleeve(scene: &mut Scene, edge: Quanta, on_datum: Quanta) {
+    let turn = scene.tracks[1].period.expect("a thimble repeats");
+    let half = Quanta(turn.0 / 2);
+    let lead = (edge - on_datum + half).left_of(turn) - half;
+    let end = scene.tracks[0].items.last().map_or(Quanta::ZERO, Item::at);
+    scene.edges.push(Edge { track: 0, at: edge, lead });
+    if edge < end {
+        scene.covers.push(Cover { track: 0, from: edge, to: end });
+    }
+}
+
+fn line_track(id: &str, stage: usize, line: &Line, variant: Variant, plate: Plate) -> Track {
+    let count = line.end.passed(line.division);
+    let items = (0..=count)
+        .map(|n| line.division * n)
+        .map(|at| {
+            graduation(at, at, tier_at(&line.tiers, at), line.side_at(at, variant.halves), &line.numerals)
+        })
+        .collect();
+    Track {
+        id: id.to_owned(),
+        stage: Some(stage),
+        plate,
+        form: TrackForm::Line,
+        axis: Axis::Across,
+        sense: 1,
+        origin: Quanta::ZERO,
+        period: None,
+        pitch: Some(line.division),
+        lengths: line.tiers.len() + 1,
+        items,
+    }
+}
+
+fn drum_track(id: &str, stage: usize, drum: &Drum, on_datum: Quanta, axis: Axis) -> Track {
+    let items = (0..drum.parts)
+        .map(|n| drum.division * n)
+        .map(|at| graduation(at, at, tier_at(&drum.tiers, at), None, &drum.numerals))
+        .collect();
+    Track {
+        id: id.to_owned(),
+        stage: Some(stage),
+        plate: Plate::Moving,
+        form: TrackForm::Drum,
+        axis,
+        sense: 1,
+        origin: -on_datum,
+        period: Some(drum.turn()),
+        pitch: Some(drum.division),
+        lengths: drum.tiers.len() + 1,
+        items,
+    }
+}
+
+fn vernier_track(
+    id: &str,
+    stage: usize,
+    vernier: &Vernier,
+    origin: Quanta,
+    plate: Plate,
+    axis: Axis,
+) -> Track {
+    let items = (0..=vernier.parts)
+        .map(|n| {
+            let worth = vernier.least_count * n;
+            graduation(vernier.part * n, worth, tier_at(&vernier.tiers, worth), None, &vernier.numerals)
+        })
+        .collect();
+    Track {
+        id: id.to_owned(),
+        stage: Some(stage),
+        plate,
+        form: TrackForm::Vernier,
+        axis,
+        sense: match vernier.runs {
+            Runs::Forward => 1,
+            Runs::Backward => -1,
+        },
+        origin,
+        period: None,
+        pitch: Some(vernier.part),
+        lengths: vernier.tiers.len() + 1,
+        items,
+    }
+}
+
+fn index_track(id: &str, origin: Quanta, plate: Plate, axis: Axis) -> Track {
+    Track {
+        id: id.to_owned(),
+        stage: None,
+        plate,
+        form: TrackForm::Index,
+        axis,
+        sense: 1,
+        origin,
+        period: None,
+        pitch: None,
+        lengths: 1,
+        items: vec![Item::Index { at: Quanta::ZERO }],
+    }
+}
+
+fn graduation(
+    at: Quanta,
+    worth: Quanta,
+    tier: usize,
+    side: Option<crate::instrument::Side>,
+    numerals: &[Numerals],
+) -> Item {
+    let figure = figure_at(numerals, worth).map(|(number, size)| Figure { number, size });
+    Item::Graduation { at, tier, side, figure }
+}
