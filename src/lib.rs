@@ -3,4 +3,5 @@ pub mod diag;
 pub mod exact;
 pub mod instrument;
 pub mod reading;
+pub mod render;
 pub mod scene;

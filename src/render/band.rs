@@ -1,0 +1,173 @@
+//! One level scale on one plate: its lines down to (or up from) the reading edge, its figures beyond them.
+
+use super::glyphs::DOTS;
+use super::grid::Ink;
+use super::paint::{Area, Painter, middle_cell};
+use crate::exact::Quanta;
+use crate::instrument::NumeralSize;
+use crate::scene::{Figure, Item, Track};
+use std::ops::Range;
+
+/// Lines to be lit up: a track of the scene, and positions counted from that track's zero.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Lit {
+    /// The track.
+    pub track: usize,
+    /// The position on it.
+    pub at: Quanta,
+}
+
+/// On which side of its reading edge a band lies.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Facing {
+    /// Above the edge; its lines stand on the edge.
+    Above,
+    /// Below the edge; its lines hang from it.
+    Below,
+}
+
+/// Where a band is drawn.
+pub(super) struct Band<'a> {
+    pub(super) track: &'a Track,
+    pub(super) facing: Facing,
+    /// The first row below the edge.
+    pub(super) edge: i64,
+    /// Rows of the longest line.
+    pub(super) reach: i64,
+    pub(super) cols: Range<i64>,
+    /// Line 0 doubles as the datum line and is longer than the rest.
+    pub(super) datum: bool,
+    /// What to light up on this track.
+    pub(super) lit: Vec<Quanta>,
+}
+
+/// The rows a line of a length class takes, out of `reach` for the longest.
+pub(super) fn line_rows(tier: usize, lengths: usize, reach: i64) -> i64 {
+    let tier = i64::try_from(tier).expect("at most seven lengths");
+    match lengths {
+        0 | 1 => (reach - 1).max(1),
+        2 => (reach - 2 * tier).max(1),
+        3 => (reach - tier).max(1),
+        _ => {
+            let last = i64::try_from(lengths).expect("at most seven lengths") - 1;
+            (reach - tier * (reach - 1) / last).max(1)
+        }
+    }
+}
+
+impl Band<'_> {
+    /// Rows of figures beyond the lines: one, or two where there are large ones.
+    pub(super) fn figure_rows(track: &Track) -> i64 {
+        let has = |size| {
+            track
+                .items
+                .iter()
+                .any(|item| matches!(item, Item::Graduation { figure: Some(f), .. } if f.size == size))
+        };
+        i64::from(has(NumeralSize::Small)) + i64::from(has(NumeralSize::Large))
+    }
+
+    /// Draws the lines and figures. `place` gives the dot of a place in instrument quanta.
+    pub(super) fn draw(&self, painter: &mut Painter<'_>, place: &dyn Fn(Quanta) -> i64) {
+        let lines = self.lines(place);
+        let mut first_drawn = None;
+        let mut figures = [(NumeralSize::Small, false), (NumeralSize::Large, false)];
+        for (n, (dot, item)) in lines.iter().enumerate() {
+            if !painter.upright(*dot, &self.line_area(item), self.ink(item)) {
+                continue;
+            }
+            first_drawn.get_or_insert(n);
+            let Item::Graduation { figure: Some(figure), .. } = item else { continue };
+            let centre = middle_cell(*dot, painter.style);
+            let row = self.figure_row(figure.size);
+            let text = figure.number.to_string();
+            if painter.figure(centre, row, &text, figure_ink(figure.size), &self.cols) {
+                for (size, drawn) in &mut figures {
+                    *drawn |= *size == figure.size;
+                }
+            }
+        }
+        if let Some(first) = first_drawn {
+            for (size, drawn) in figures {
+                if !drawn {
+                    self.mark_left(painter, &lines, first, size);
+                }
+            }
+        }
+    }
+
+    /// All lines that could be in the window, left to right.
+    fn lines(&self, place: &dyn Fn(Quanta) -> i64) -> Vec<(i64, &Item)> {
+        let (from, to) = (self.cols.start * DOTS, self.cols.end * DOTS);
+        let turns = match self.track.period {
+            None => 0..=0,
+            Some(_) => -1..=2,
+        };
+        let period = self.track.period.unwrap_or_default();
+        let mut lines: Vec<(i64, &Item)> = turns
+            .flat_map(|turn| self.track.items.iter().map(move |item| (turn, item)))
+            .map(|(turn, item)| (place(self.track.place(item.at() + period * turn)), item))
+            .filter(|(dot, _)| self.track.period.is_some() || *dot < to + (to - from))
+            .collect();
+        if self.track.sense < 0 {
+            lines.reverse();
+        }
+        lines
+    }
+
+    fn line_area(&self, item: &Item) -> Area {
+        let rows = match item {
+            Item::Index { .. } => self.reach,
+            Item::Graduation { at, .. } if self.datum && *at == Quanta::ZERO => self.reach,
+            Item::Graduation { tier, .. } if self.datum => {
+                line_rows(*tier, self.track.lengths, self.reach - 1)
+            }
+            Item::Graduation { tier, .. } => line_rows(*tier, self.track.lengths, self.reach),
+        };
+        let rows = match self.facing {
+            Facing::Above => self.edge - rows..self.edge,
+            Facing::Below => self.edge..self.edge + rows,
+        };
+        Area::new(self.cols.clone(), rows)
+    }
+
+    fn ink(&self, item: &Item) -> Ink {
+        if self.lit.contains(&item.at()) { Ink::Lit } else { Ink::Line }
+    }
+
+    fn figure_row(&self, size: NumeralSize) -> i64 {
+        let beyond = match size {
+            NumeralSize::Small => 0,
+            NumeralSize::Large => i64::from(self.track.figure_spacing(NumeralSize::Small).is_some()),
+        };
+        match self.facing {
+            Facing::Above => self.edge - self.reach - 1 - beyond,
+            Facing::Below => self.edge + self.reach + beyond,
+        }
+    }
+
+    /// No figure of this size is in view: the nearest one to the left stands at the left end. A small one is followed by how
+    /// many lines the first line in view comes after it.
+    fn mark_left(&self, painter: &mut Painter<'_>, lines: &[(i64, &Item)], first: usize, size: NumeralSize) {
+        let figured = lines[..=first].iter().enumerate().rev().find_map(|(n, (_, item))| match item {
+            Item::Graduation { figure: Some(Figure { number, size: s }), .. } if *s == size => {
+                Some((n, *number))
+            }
+            _ => None,
+        });
+        let Some((n, number)) = figured else { return };
+        let sign = painter.style.signs().left_of;
+        let text = match size {
+            NumeralSize::Large => format!("{number}{sign}"),
+            NumeralSize::Small => format!("{number}{sign}{}", first - n),
+        };
+        painter.text(self.cols.start, self.figure_row(size), &text, figure_ink(size));
+    }
+}
+
+pub(super) fn figure_ink(size: NumeralSize) -> Ink {
+    match size {
+        NumeralSize::Large => Ink::LargeFigure,
+        NumeralSize::Small => Ink::Figure,
+    }
+}

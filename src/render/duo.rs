@@ -1,0 +1,321 @@
+//! Two level scales that meet at an edge: whole, as an overview, or through the glass.
+
+use super::band::{Band, Facing, Lit};
+use super::glyphs::DOTS;
+use super::grid::{Ink, Paper};
+use super::paint::{Area, Painter};
+use super::scale::{Pair, Scale};
+use super::{Extent, Glass, Marks, Refusal, Request};
+use crate::exact::Quanta;
+use crate::scene::{Scene, Track};
+use std::ops::Range;
+
+/// Two tracks that meet at a level edge.
+pub(super) struct Duo<'a> {
+    pub(super) upper: &'a Track,
+    pub(super) lower: &'a Track,
+    /// Track numbers in the scene, for what is lit up.
+    numbers: [usize; 2],
+    /// Which of the two is the vernier.
+    vernier: &'a Track,
+    geometry: Pair,
+    /// The vernier's 0 is the datum line of a sleeve.
+    datum: bool,
+    lit: &'a [Lit],
+}
+
+/// What was decided.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Plan {
+    base: Base,
+    /// Rows of the longest line in the whole or the overview.
+    reach: i64,
+    glass: Option<GlassPlan>,
+    /// Rows used, without what the caller adds.
+    pub(super) rows: i64,
+}
+
+#[derive(Clone, Copy, Debug)]
+enum Base {
+    Whole { dots: i64 },
+    Overview { scale: Scale },
+}
+
+#[derive(Clone, Copy, Debug)]
+struct GlassPlan {
+    dots: i64,
+    reach: i64,
+    line: i64,
+}
+
+impl<'a> Duo<'a> {
+    /// A main scale above its vernier.
+    pub(super) fn caliper(scene: &'a Scene, request: &'a Request) -> Self {
+        let (upper, lower) = (&scene.tracks[0], &scene.tracks[1]);
+        Self {
+            upper,
+            lower,
+            numbers: [0, 1],
+            vernier: lower,
+            geometry: Pair::new(upper, lower, request.small_cells),
+            datum: false,
+            lit: &request.lit,
+        }
+    }
+
+    /// A sleeve's vernier above the thimble, both unwrapped.
+    pub(super) fn thimble(scene: &'a Scene, request: &'a Request) -> Self {
+        let (lower, upper) = (&scene.tracks[1], &scene.tracks[2]);
+        Self {
+            upper,
+            lower,
+            numbers: [2, 1],
+            vernier: upper,
+            geometry: Pair::new(lower, upper, request.small_cells),
+            datum: true,
+            lit: &request.lit,
+        }
+    }
+
+    fn figure_rows(&self) -> i64 {
+        Band::figure_rows(self.upper) + Band::figure_rows(self.lower)
+    }
+
+    fn last_line(&self) -> i64 {
+        i64::try_from(self.vernier.items.len()).expect("a vernier has few lines") - 1
+    }
+
+    /// The cells between the reserved first column and the right margin.
+    fn cols(request: &Request) -> Range<i64> {
+        1..request.cols
+    }
+
+    fn glass_cols(request: &Request) -> Range<i64> {
+        1..request.cols - 1
+    }
+
+    /// Decides what is drawn in `rows` rows.
+    pub(super) fn plan(&self, request: &Request, rows: i64) -> Result<Plan, Refusal> {
+        let beyond = request.rows - rows;
+        let width = |cols: &Range<i64>| cols.end - cols.start;
+        let (cols, glass_cols) = (Self::cols(request), Self::glass_cols(request));
+        let style = request.lines;
+        let whole = self.geometry.whole(width(&cols), style, request.dots);
+        let line = match (request.glass, whole) {
+            (Glass::IfNeeded, Some(_)) => None,
+            (Glass::Forbidden, Some(_)) => None,
+            (Glass::Forbidden, None) => {
+                let needs = self.geometry.whole_cells(style) + cols.start;
+                return Err(request.refuse(needs, self.whole_rows(2) + beyond));
+            }
+            (Glass::IfNeeded, None) => Some(0),
+            (Glass::At(line), _) => Some(line.clamp(0, self.last_line())),
+        };
+        let base = match whole {
+            Some(dots) => Base::Whole { dots },
+            None => match self.geometry.overview(width(&cols), style) {
+                Some(scale) => Base::Overview { scale },
+                None => return Err(request.refuse(self.geometry.glass_cells(style) + 2, request.rows)),
+            },
+        };
+        let Some(line) = line else {
+            let most = if request.rows >= 28 { 4 } else { 3 };
+            return (2..=most)
+                .rev()
+                .map(|reach| Plan { base, reach, glass: None, rows: self.base_rows(base, reach) })
+                .find(|plan| plan.rows <= rows)
+                .ok_or_else(|| request.refuse(request.cols, self.whole_rows(2) + beyond));
+        };
+        let wanted = if whole.is_some() { None } else { request.dots };
+        let Some(dots) = self.geometry.glass(width(&glass_cols), style, wanted) else {
+            let needs = self.geometry.glass_cells(style).min(self.geometry.whole_cells(style)) + 2;
+            return Err(request.refuse(needs, self.least_rows_with_glass(base) + beyond));
+        };
+        let options = [(4, 4), (3, 4), (3, 3), (2, 3), (2, 2), (1, 2)];
+        options
+            .into_iter()
+            .map(|(reach, glass)| Plan {
+                base,
+                reach,
+                glass: Some(GlassPlan { dots, reach: glass, line }),
+                rows: self.base_rows(base, reach) + 1 + self.glass_rows(glass),
+            })
+            .find(|plan| plan.rows <= rows)
+            .ok_or_else(|| request.refuse(request.cols, self.least_rows_with_glass(base) + beyond))
+    }
+
+    fn least_rows_with_glass(&self, base: Base) -> i64 {
+        self.base_rows(base, 1) + 1 + self.glass_rows(2)
+    }
+
+    fn whole_rows(&self, reach: i64) -> i64 {
+        self.figure_rows() + 2 * reach
+    }
+
+    fn base_rows(&self, base: Base, reach: i64) -> i64 {
+        let gap = match base {
+            Base::Whole { .. } => 0,
+            Base::Overview { .. } => 1,
+        };
+        self.whole_rows(reach) + gap
+    }
+
+    fn glass_rows(&self, reach: i64) -> i64 {
+        self.whole_rows(reach) + 2
+    }
+
+    /// The row, from the top, just below the lower plate's figures.
+    pub(super) fn engraving_row(&self, plan: &Plan) -> i64 {
+        self.base_rows(plan.base, plan.reach)
+    }
+
+    /// Draws a plan from `top` on; `plates` rows are added below the lower plate for the caller (an engraving).
+    pub(super) fn draw(
+        &self,
+        painter: &mut Painter<'_>,
+        request: &Request,
+        plan: &Plan,
+        top: i64,
+        below: i64,
+    ) -> (Extent, Option<i64>) {
+        let cols = Self::cols(request);
+        let upper_rows = Band::figure_rows(self.upper) + plan.reach;
+        let lower_rows = Band::figure_rows(self.lower) + plan.reach;
+        let edge = top + upper_rows;
+        let zero = self.vernier.origin;
+        let (place, gap): (Box<dyn Fn(Quanta) -> i64>, i64) = match plan.base {
+            Base::Whole { dots } => {
+                let start = cols.start * DOTS + self.whole_start(&cols, dots, painter.style);
+                (Box::new(move |at: Quanta| start + (at - zero).0 * dots), 0)
+            }
+            Base::Overview { scale } => {
+                let start = cols.start * DOTS + self.overview_start(scale, painter.style);
+                (Box::new(move |at: Quanta| start + scale.dots(at - zero)), 1)
+            }
+        };
+        let lower_edge = edge + gap;
+        painter.plate(&Area::new(cols.clone(), top..edge), Paper::Fixed);
+        painter.plate(&Area::new(cols.clone(), lower_edge..lower_edge + lower_rows + below), Paper::Moving);
+        let style = painter.style;
+        if gap > 0 {
+            painter.style = style.for_overview();
+        }
+        self.bands(painter, &cols, [edge, lower_edge], plan.reach, &place);
+        painter.style = style;
+        if gap > 0 {
+            painter.text(cols.end - 10, edge, "overview", Ink::Note);
+        } else {
+            self.marks(painter, request, edge);
+        }
+        let extent = if gap > 0 { Extent::Slide } else { Extent::Whole };
+        let Some(glass) = plan.glass else { return (extent, None) };
+        let under = lower_edge + lower_rows + below;
+        let inner = Self::glass_cols(request);
+        let centre =
+            zero + self.vernier.items[usize::try_from(glass.line).unwrap_or(0)].at() * self.vernier.sense;
+        let half = (inner.end - inner.start) * DOTS / (2 * glass.dots);
+        let ends = [place(centre - Quanta(half)), place(centre + Quanta(half))];
+        Self::bracket(painter, &cols, under, ends);
+        self.draw_glass(painter, request, under + 1, glass, centre, extent);
+        (extent, Some(glass.line))
+    }
+
+    /// Where the vernier's zero stands in the whole view, in dots from the left: it never depends on the reading.
+    fn whole_start(&self, cols: &Range<i64>, dots: i64, style: super::LineStyle) -> i64 {
+        let run_up = self.geometry.run_up(dots);
+        let used = self.geometry.span(dots) + style.line_width();
+        let spare = (cols.end - cols.start) * DOTS - used;
+        let start = (run_up + spare / 2) / DOTS * DOTS;
+        if start < run_up { run_up } else { start }
+    }
+
+    fn overview_start(&self, scale: Scale, style: super::LineStyle) -> i64 {
+        let run_up = scale.dots(Quanta(self.geometry.run_up(1)));
+        let grain = style.for_overview().grain();
+        (run_up + grain) / grain * grain
+    }
+
+    fn bands(
+        &self,
+        painter: &mut Painter<'_>,
+        cols: &Range<i64>,
+        edges: [i64; 2],
+        reach: i64,
+        place: &dyn Fn(Quanta) -> i64,
+    ) {
+        let facings = [Facing::Above, Facing::Below];
+        for (n, track) in [self.upper, self.lower].into_iter().enumerate() {
+            let lit = self.lit.iter().filter(|lit| lit.track == self.numbers[n]).map(|lit| lit.at).collect();
+            let band = Band {
+                track,
+                facing: facings[n],
+                edge: edges[n],
+                reach,
+                cols: cols.clone(),
+                datum: self.datum && n == 0,
+                lit,
+            };
+            band.draw(painter, place);
+        }
+    }
+
+    fn marks(&self, painter: &mut Painter<'_>, request: &Request, edge: i64) {
+        if request.marks == Marks::Shown {
+            let signs = painter.style.signs();
+            painter.text(0, edge - 1, &signs.above_edge.to_string(), Ink::Note);
+            painter.text(0, edge, &signs.below_edge.to_string(), Ink::Note);
+        }
+    }
+
+    /// Shows which part the glass covers, outside the plates.
+    fn bracket(painter: &mut Painter<'_>, cols: &Range<i64>, row: i64, ends: [i64; 2]) {
+        let [from, to] = ends.map(|dot| dot.div_euclid(DOTS).clamp(cols.start, cols.end - 1));
+        let signs = painter.style.signs();
+        for col in from..=to {
+            let glyph = if col == from {
+                signs.corners[2]
+            } else if col == to {
+                signs.corners[3]
+            } else {
+                signs.level
+            };
+            painter.text(col, row, &glyph.to_string(), Ink::Note);
+        }
+    }
+
+    fn draw_glass(
+        &self,
+        painter: &mut Painter<'_>,
+        request: &Request,
+        top: i64,
+        glass: GlassPlan,
+        centre: Quanta,
+        extent: Extent,
+    ) {
+        let inner = Self::glass_cols(request);
+        let edge = top + 1 + Band::figure_rows(self.upper) + glass.reach;
+        let bottom = edge + glass.reach + Band::figure_rows(self.lower);
+        let signs = painter.style.signs();
+        let side = signs.level.to_string().repeat(usize::try_from(inner.end - inner.start).unwrap_or(0));
+        for (row, left, right) in
+            [(top, signs.corners[0], signs.corners[1]), (bottom, signs.corners[2], signs.corners[3])]
+        {
+            painter.text(0, row, &format!("{left}{side}{right}"), Ink::Note);
+        }
+        let title = match extent {
+            Extent::Whole => " glass ",
+            Extent::Slide => " glass: slide ",
+        };
+        painter.text(2, top, title, Ink::Note);
+        for row in top + 1..bottom {
+            painter.text(0, row, &signs.upright.to_string(), Ink::Note);
+            painter.text(inner.end, row, &signs.upright.to_string(), Ink::Note);
+        }
+        painter.plate(&Area::new(inner.clone(), top + 1..edge), Paper::Fixed);
+        painter.plate(&Area::new(inner.clone(), edge..bottom), Paper::Moving);
+        let middle = (inner.start + (inner.end - inner.start) / 2) * DOTS;
+        let place = move |at: Quanta| middle + (at - centre).0 * glass.dots;
+        self.bands(painter, &inner, [edge, edge], glass.reach, &place);
+        self.marks(painter, request, edge);
+    }
+}

@@ -1,0 +1,113 @@
+//! A micrometer laid flat: the sleeve as it is, thimble and vernier unwrapped into a level strip below it.
+
+use super::band::{Band, Facing};
+use super::duo::Duo;
+use super::glyphs::DOTS;
+use super::grid::{Ink, Paper};
+use super::paint::{Area, Painter};
+use super::sleeve::Sleeve;
+use super::{Drawing, Extent, Marks, Refusal, Request};
+use crate::exact::Quanta;
+use crate::scene::{Scene, View};
+
+/// Draws the view laid flat.
+pub(super) fn draw(scene: &Scene, request: &Request) -> Result<Drawing, Refusal> {
+    draw_with(scene, request, None)
+}
+
+/// Draws it in place of the view in the hand, and says so in a line.
+pub(super) fn draw_instead(scene: &Scene, request: &Request) -> Result<Drawing, Refusal> {
+    draw_with(scene, request, Some("laid flat: the view in the hand does not fit here"))
+}
+
+fn draw_with(scene: &Scene, request: &Request, note: Option<&str>) -> Result<Drawing, Refusal> {
+    let Some(sleeve) = Sleeve::new(scene, request) else {
+        return Err(request.refuse(Sleeve::needs_cols(scene, request.lines), request.rows));
+    };
+    let (above, below) = sleeve.rows_beside_datum();
+    let note_rows = i64::from(note.is_some());
+    // The frame's band, the lines on both sides of the datum line, and its own row.
+    let sleeve_rows = 1 + above.max(1) + 1 + below.max(1);
+    let mut grid = request.grid();
+    let mut painter = Painter { grid: &mut grid, style: request.lines };
+    let rest = request.rows - note_rows - sleeve_rows;
+    let has_vernier = scene.tracks.get(2).is_some_and(|track| track.pitch.is_some());
+    let (strip_rows, duo) = if has_vernier {
+        let duo = Duo::thimble(scene, request);
+        let plan = duo.plan(request, rest)?;
+        (plan.rows, Some((duo, plan)))
+    } else {
+        let rows = 2 * reach(request) + 1;
+        if rows > rest {
+            return Err(request.refuse(request.cols, request.rows - rest + rows));
+        }
+        (rows, None)
+    };
+    let spare = rest - strip_rows;
+    let gap = i64::from(spare > 0);
+    let top = note_rows + (spare - gap) / 2;
+    let datum = top + 1 + above.max(1);
+    sleeve.draw(&mut painter, request, &(top..top + sleeve_rows), datum);
+    if let Some(note) = note {
+        painter.text(1, 0, note, Ink::Note);
+    }
+    let strip = top + sleeve_rows + gap;
+    let (extent, glass) = match duo {
+        Some((duo, plan)) => duo.draw(&mut painter, request, &plan, strip, 0),
+        None => {
+            plain_strip(&mut painter, scene, request, strip)?;
+            (Extent::Whole, None)
+        }
+    };
+    Ok(Drawing { grid, extent, view: View::Flat, glass })
+}
+
+fn reach(request: &Request) -> i64 {
+    if request.rows >= 28 { 4 } else { 3 }
+}
+
+/// A thimble unwrapped under the datum line, less than a turn of it so that each line stands there once.
+fn plain_strip(painter: &mut Painter<'_>, scene: &Scene, request: &Request, top: i64) -> Result<(), Refusal> {
+    let (thimble, datum) = (&scene.tracks[1], &scene.tracks[2]);
+    let pitch = thimble.pitch.expect("a thimble is divided").0;
+    let turn = thimble.period.expect("a thimble repeats").0;
+    let cols = 1..request.cols;
+    let width = (cols.end - cols.start) * DOTS;
+    let least = (request.lines.least_pitch() + pitch - 1) / pitch;
+    let cell = (DOTS + pitch - 1) / pitch;
+    let dots = request.dots.unwrap_or_else(|| {
+        let mut dots = least.max(cell);
+        while width > (turn - pitch) * dots {
+            dots += cell;
+        }
+        dots
+    });
+    if dots < least || dots % request.lines.grain() != 0 || width < 7 * pitch * dots {
+        let needs = 7 * pitch * least.max(cell) / DOTS + cols.start;
+        return Err(request.refuse(needs, request.rows));
+    }
+    let reach = reach(request);
+    let edge = top + reach;
+    let middle = (cols.start + (cols.end - cols.start) / 2) * DOTS;
+    let place = move |at: Quanta| middle + at.0 * dots;
+    painter.plate(&Area::new(cols.clone(), top..edge), Paper::Fixed);
+    painter.plate(&Area::new(cols.clone(), edge..edge + reach + 1), Paper::Moving);
+    for (track, number, facing) in [(datum, 2, Facing::Above), (thimble, 1, Facing::Below)] {
+        let band = Band {
+            track,
+            facing,
+            edge,
+            reach,
+            cols: cols.clone(),
+            datum: false,
+            lit: request.lit.iter().filter(|lit| lit.track == number).map(|lit| lit.at).collect(),
+        };
+        band.draw(painter, &place);
+    }
+    if request.marks == Marks::Shown {
+        let signs = painter.style.signs();
+        painter.text(0, edge - 1, &signs.above_edge.to_string(), Ink::Note);
+        painter.text(0, edge, &signs.below_edge.to_string(), Ink::Note);
+    }
+    Ok(())
+}

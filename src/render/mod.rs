@@ -1,0 +1,152 @@
+//! Floor 4. From a display list to something that can be seen.
+//!
+//! | module | what it makes |
+//! |---|---|
+//! | `plan` (this module), [`scale`](self) | the largest faithful scale, or a glass, or a refusal with the size needed |
+//! | `cells` ([`draw`]) | a [`Grid`] of cells |
+//! | [`text`] | lines of text from a grid |
+//! | [`svg`] | a vector picture |
+//! | [`describe`] | what can be seen, line by line |
+//!
+//! A picture that cannot be read truly is not made.
+
+mod band;
+pub mod describe;
+mod duo;
+mod flat;
+mod glyphs;
+mod grid;
+mod held;
+mod paint;
+mod pair;
+mod rule;
+mod scale;
+mod sleeve;
+pub mod svg;
+pub mod text;
+
+pub use band::Lit;
+pub use glyphs::{DOTS, LineStyle};
+pub use grid::{Cell, Grid, Ink, Paper};
+
+use crate::scene::{Kind, Scene, View};
+use thiserror::Error;
+
+/// What is asked of a picture.
+#[derive(Clone, Debug)]
+pub struct Request {
+    /// Cells across.
+    pub cols: i64,
+    /// Cells down.
+    pub rows: i64,
+    /// The line style.
+    pub lines: LineStyle,
+    /// Dots per quantum, where someone chose them.
+    pub dots: Option<i64>,
+    /// The magnifying glass.
+    pub glass: Glass,
+    /// Signs for a reader without colours that tell where a reading edge is.
+    pub marks: Marks,
+    /// The terminal's cells are less than eight pixels wide.
+    pub small_cells: bool,
+    /// Lines lit up by the explanation.
+    pub lit: Vec<Lit>,
+}
+
+impl Request {
+    /// A plain request.
+    pub fn new(cols: i64, rows: i64, lines: LineStyle) -> Self {
+        Self {
+            cols,
+            rows,
+            lines,
+            dots: None,
+            glass: Glass::IfNeeded,
+            marks: Marks::Hidden,
+            small_cells: false,
+            lit: Vec::new(),
+        }
+    }
+}
+
+/// The magnifying glass.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Glass {
+    /// Opened at the vernier's zero only where the whole cannot be drawn.
+    IfNeeded,
+    /// Not allowed: where the whole cannot be drawn, nothing is.
+    Forbidden,
+    /// Opened with this vernier line in the middle.
+    At(i64),
+}
+
+/// Whether signs tell where a reading edge is, for a reader without colours.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Marks {
+    /// `┐ ┘` in the first column, `└ ┘` in the first row.
+    Shown,
+    /// The greys of the plates tell it.
+    Hidden,
+}
+
+/// A picture.
+#[derive(Clone, Debug)]
+pub struct Drawing {
+    /// The cells.
+    pub grid: Grid,
+    /// Whether the whole is read, or a glass slid over an overview.
+    pub extent: Extent,
+    /// The view drawn; laid flat where the view in the hand does not fit.
+    pub view: View,
+    /// The vernier line in the middle of the glass, if one is open.
+    pub glass: Option<i64>,
+}
+
+/// What can be read from a picture.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Extent {
+    /// Everything is read from the whole picture.
+    Whole,
+    /// The vernier is read through the glass.
+    Slide,
+}
+
+/// A picture that would not be true.
+#[derive(Clone, Debug, PartialEq, Eq, Error)]
+#[error("this picture cannot be drawn truly in {cols}x{rows} cells; it needs {needs_cols}x{needs_rows}")]
+pub struct Refusal {
+    /// Cells there were across.
+    pub cols: i64,
+    /// Cells there were down.
+    pub rows: i64,
+    /// Cells needed across.
+    pub needs_cols: i64,
+    /// Cells needed down.
+    pub needs_rows: i64,
+}
+
+impl Request {
+    pub(self) fn refuse(&self, needs_cols: i64, needs_rows: i64) -> Refusal {
+        Refusal {
+            cols: self.cols,
+            rows: self.rows,
+            needs_cols: needs_cols.max(self.cols.min(needs_cols)),
+            needs_rows,
+        }
+    }
+
+    pub(self) fn grid(&self) -> Grid {
+        let cells = |n: i64| usize::try_from(n.clamp(0, 1000)).expect("a clamped number of cells");
+        Grid::new(cells(self.cols), cells(self.rows))
+    }
+}
+
+/// Draws a scene into cells.
+pub fn draw(scene: &Scene, request: &Request) -> Result<Drawing, Refusal> {
+    match (scene.kind, scene.view) {
+        (Kind::Rule, _) => rule::draw(scene, request),
+        (Kind::Pair, _) => pair::draw(scene, request),
+        (Kind::Sleeve, View::Held) => held::draw(scene, request),
+        (Kind::Sleeve, View::Flat) => flat::draw(scene, request),
+    }
+}

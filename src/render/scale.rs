@@ -1,0 +1,150 @@
+//! How large a pair of scales is drawn: whole dots per quantum where it is read, fractions only in an overview.
+
+use super::glyphs::{DOTS, LineStyle};
+use crate::exact::Quanta;
+use crate::scene::Track;
+
+/// Dots per quantum, as a fraction.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Scale {
+    dots: i64,
+    quanta: i64,
+    grain: i64,
+}
+
+impl Scale {
+    /// A faithful scale.
+    pub(super) fn exact(dots: i64, style: LineStyle) -> Self {
+        Self { dots, quanta: 1, grain: style.grain() }
+    }
+
+    /// The dots of a length: exact for whole dots per quantum, else rounded half up.
+    pub(super) fn dots(self, length: Quanta) -> i64 {
+        let per = self.quanta * self.grain;
+        (2 * length.0 * self.dots + per).div_euclid(2 * per) * self.grain
+    }
+}
+
+/// The largest scale used: one cell per quantum. Beyond it nothing is read more easily.
+const LARGEST: i64 = DOTS;
+
+/// A pair of tracks read against each other, as the planner sees it.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Pair {
+    /// The wider pitch of the two, in quanta: the scale under the vernier.
+    under: i64,
+    /// The pitch of the vernier.
+    part: i64,
+    /// The length of the vernier.
+    length: i64,
+    /// The distance between figures of the scale under the vernier.
+    figures: i64,
+    /// The least dots per quantum for cells this small.
+    least: i64,
+}
+
+impl Pair {
+    /// A vernier over a scale.
+    pub(super) fn new(under: &Track, vernier: &Track, small_cells: bool) -> Self {
+        use crate::instrument::NumeralSize::{Large, Small};
+        let pitch = |track: &Track| track.pitch.map_or(1, |pitch| pitch.0);
+        let figures =
+            under.figure_spacing(Small).or(under.figure_spacing(Large)).map_or(1, |spacing| spacing.0);
+        Self {
+            under: pitch(under),
+            part: pitch(vernier),
+            length: vernier.items.last().map_or(0, |item| item.at().0),
+            figures,
+            least: if small_cells { 4 } else { 1 },
+        }
+    }
+
+    fn least_pitch(self) -> i64 {
+        self.under.min(self.part)
+    }
+
+    /// The room left of the vernier's zero so that the graduation last passed is in view.
+    pub(super) fn run_up(self, dots: i64) -> i64 {
+        (self.under - 1) * dots
+    }
+
+    /// The dots from the start of the run-up to the vernier's last line.
+    pub(super) fn span(self, dots: i64) -> i64 {
+        (self.length + self.under - 1) * dots
+    }
+
+    /// Dots that the whole vernier needs.
+    fn whole_dots(self, dots: i64, style: LineStyle) -> i64 {
+        self.span(dots) + style.line_width()
+    }
+
+    /// Cells that the whole vernier needs at its least faithful scale.
+    pub(super) fn whole_cells(self, style: LineStyle) -> i64 {
+        let dots = self.least_dots(style);
+        (self.whole_dots(dots, style) + DOTS - 1) / DOTS
+    }
+
+    /// The fewest dots per quantum at which no two lines share a cell.
+    pub(super) fn least_dots(self, style: LineStyle) -> i64 {
+        let apart = (style.least_pitch() + self.least_pitch() - 1) / self.least_pitch();
+        let grain = style.grain();
+        let dots = apart.max(self.least);
+        (dots + grain - 1) / grain * grain
+    }
+
+    fn is_clear(self, dots: i64, style: LineStyle) -> bool {
+        dots >= self.least_dots(style) && dots % style.grain() == 0
+    }
+
+    /// The largest whole number of dots per quantum at which the whole vernier fits, a figure of the scale always in view.
+    pub(super) fn whole(self, cells: i64, style: LineStyle, wanted: Option<i64>) -> Option<i64> {
+        let fits = |dots: i64| {
+            let label = 3 * DOTS;
+            self.is_clear(dots, style)
+                && self.whole_dots(dots, style) <= cells * DOTS
+                && self.figures * dots + label <= cells * DOTS
+        };
+        match wanted {
+            Some(dots) => fits(dots).then_some(dots),
+            None => (1..=LARGEST).rev().find(|dots| fits(*dots)),
+        }
+    }
+
+    /// Quanta that a glass must show: at least three lines of each scale.
+    fn glass_quanta(self) -> i64 {
+        (2 * self.part + self.under).max(3 * self.under)
+    }
+
+    /// Cells that a glass needs at the least.
+    pub(super) fn glass_cells(self, style: LineStyle) -> i64 {
+        let dots = self.least_dots(style).max(2);
+        (self.glass_quanta() * dots + style.line_width() + DOTS - 1) / DOTS
+    }
+
+    /// The dots per quantum in a glass: four where they fit, else eight (for one position a cell) or two.
+    pub(super) fn glass(self, cells: i64, style: LineStyle, wanted: Option<i64>) -> Option<i64> {
+        let fits = |dots: &i64| {
+            self.is_clear(*dots, style) && self.glass_quanta() * dots + style.line_width() <= cells * DOTS
+        };
+        match wanted {
+            Some(dots) => Some(dots).filter(fits),
+            None => [4, 8, 2].into_iter().find(fits),
+        }
+    }
+
+    /// The largest scale below one dot per quantum at which everything is in view.
+    pub(super) fn overview(self, cells: i64, style: LineStyle) -> Option<Scale> {
+        let style = style.for_overview();
+        let larger = (1..LARGEST).rev().map(|dots| (dots, 1));
+        let smaller = (2..=self.least_pitch()).map(|quanta| (1, quanta));
+        larger
+            .chain(smaller)
+            .map(|(dots, quanta)| Scale { dots, quanta, grain: style.grain() })
+            .find(|scale| {
+                let all =
+                    scale.dots(Quanta(self.length + self.under - 1)) + style.line_width() + style.grain();
+                all <= cells * DOTS
+            })
+            .filter(|scale| self.least_pitch() * scale.dots >= style.least_pitch() * scale.quanta)
+    }
+}
