@@ -1,4 +1,7 @@
 //! Linefall trains people to read graduated instruments.
 pub mod diag;
+pub mod drill;
 pub mod exact;
 pub mod instrument;
+pub mod learner;
+pub mod store;
