@@ -1,7 +1,10 @@
 //! Linefall trains people to read graduated instruments.
 pub mod diag;
+pub mod drill;
 pub mod exact;
 pub mod instrument;
+pub mod learner;
 pub mod reading;
 pub mod render;
 pub mod scene;
+pub mod store;

@@ -1,0 +1,2 @@
+//! Floor 3. Questions, marks, and the record of an answered question.
+pub mod record;

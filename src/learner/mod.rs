@@ -1,0 +1,2 @@
+//! Floor 4. What the attempts say about a learner.
+pub mod progress;
