@@ -1,2 +1,18 @@
 //! Floor 3. Questions, marks, and the record of an answered question.
+//!
+//! | type | what it is |
+//! |---|---|
+//! | [`Question`] | an instrument standing somewhere, and what is asked |
+//! | [`Seed`], [`question`] | the versioned generator: same seed, same questions |
+//! | [`Mark`] | right, right in value, a named misread, or another wrong reading |
+//! | [`record::Attempt`] | the resolved record that is kept |
+
+mod generate;
+mod mark;
+mod question;
 pub mod record;
+
+pub use generate::{GENERATOR, Seed, question};
+pub use mark::{Found, Mark, NotationNote, mark};
+pub use question::Question;
+pub use record::Verdict;

@@ -21,9 +21,11 @@ use super::pose::Pose;
 use super::read::{Reading, Step};
 use crate::exact::{Exact, Quanta};
 use crate::instrument::{Drum, Form, Instrument, Line, Vernier};
+use serde::{Deserialize, Serialize};
 
 /// What a question asks for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Asks {
     /// What the scales show.
     Reading,

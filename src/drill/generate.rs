@@ -1,0 +1,69 @@
+//! The versioned question generator. The same version, seed, instrument and number give the same question, on every machine
+//! and in every release: the sampling below is our own and is never edited, only followed by another version.
+//!
+//! Version 1. The key is BLAKE3 in key-derivation mode of "linefall question 1" over the seed (8 bytes, little-endian), the
+//! number (4 bytes) and the instrument's id; it seeds ChaCha8. Drawn in this order, each uniform by rejection on 32 bits:
+//! the size, in settings from the lowest; where the instrument can have a zero error, a number below 10, under 3 meaning
+//! that it has one; then its size, one to four least counts, and its sign; then the variant.
+
+use super::question::Question;
+use crate::exact::Quanta;
+use crate::instrument::{Instrument, Zero};
+use rand::rngs::ChaCha8Rng;
+use rand::{Rng, SeedableRng};
+
+/// The version of the generator that [`question`] is.
+pub const GENERATOR: u32 = 1;
+
+/// What a run of questions starts from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Seed(pub u64);
+
+/// Question `number` (from 1) of the run of `seed` on an instrument.
+pub fn question(instrument: &Instrument, seed: Seed, number: u32) -> Question {
+    let mut draw = Draw::new(instrument, seed, number);
+    let settings = (instrument.high - instrument.low).passed(instrument.step) + 1;
+    let settings = u32::try_from(settings).expect("the definition was checked: a bounded number of settings");
+    let size = instrument.low + instrument.step * i64::from(draw.below(settings));
+    let zero_error = match instrument.zero {
+        Zero::None => Quanta::ZERO,
+        Zero::CanBeOff => draw.zero_error(instrument.least_count),
+    };
+    let variants = instrument.variants();
+    let count = u32::try_from(variants.len()).expect("few variants");
+    let variant = variants[usize::try_from(draw.below(count)).expect("a small number")];
+    let setting = (size + zero_error).max(instrument.low).min(instrument.high);
+    Question::new(instrument, number, setting, zero_error, variant)
+}
+
+/// The sampler.
+struct Draw(ChaCha8Rng);
+
+impl Draw {
+    fn new(instrument: &Instrument, seed: Seed, number: u32) -> Self {
+        let mut material = Vec::with_capacity(12 + instrument.id.len());
+        material.extend_from_slice(&seed.0.to_le_bytes());
+        material.extend_from_slice(&number.to_le_bytes());
+        material.extend_from_slice(instrument.id.as_bytes());
+        Self(ChaCha8Rng::from_seed(blake3::derive_key("linefall question 1", &material)))
+    }
+
+    /// Uniform below `n` (`n` positive): numbers from the incomplete last run of `n` are thrown away.
+    fn below(&mut self, n: u32) -> u32 {
+        let whole = u32::MAX - (u32::MAX % n + 1) % n;
+        loop {
+            let number = self.0.next_u32();
+            if number <= whole {
+                return number % n;
+            }
+        }
+    }
+
+    fn zero_error(&mut self, least_count: Quanta) -> Quanta {
+        if self.below(10) >= 3 {
+            return Quanta::ZERO;
+        }
+        let size = least_count * (i64::from(self.below(4)) + 1);
+        if self.below(2) == 0 { size } else { -size }
+    }
+}

@@ -1,0 +1,61 @@
+//! One question.
+
+use crate::exact::{Exact, Quanta};
+use crate::instrument::{Instrument, Variant};
+use crate::reading::{Asks, Case, Pose, Reading, pose, read};
+
+/// An instrument standing somewhere, and what is asked. It holds no size, style or view: how it is shown is not its business.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Question {
+    /// Its number in the run, from 1.
+    pub number: u32,
+    /// Where the moving member stands: the reading, uncorrected.
+    pub setting: Quanta,
+    /// The reading when closed; nought on a tool that is set right.
+    pub zero_error: Quanta,
+    /// What is asked.
+    pub asks: Asks,
+    /// Which maker's variant it is.
+    pub variant: Variant,
+    /// Where everything stands.
+    pub pose: Pose,
+    /// The correct reading.
+    pub reading: Reading,
+}
+
+impl Question {
+    /// A question about an instrument standing at `setting`.
+    pub fn new(
+        instrument: &Instrument,
+        number: u32,
+        setting: Quanta,
+        zero_error: Quanta,
+        variant: Variant,
+    ) -> Self {
+        let asks = if zero_error == Quanta::ZERO { Asks::Reading } else { Asks::Corrected };
+        let pose = pose(instrument, setting, Quanta::ZERO);
+        let reading = read(instrument, &pose);
+        Self { number, setting, zero_error, asks, variant, pose, reading }
+    }
+
+    /// The question as a misread sees it.
+    pub fn case<'a>(&'a self, instrument: &'a Instrument) -> Case<'a> {
+        Case {
+            instrument,
+            pose: &self.pose,
+            reading: &self.reading,
+            zero_error: self.zero_error,
+            asks: self.asks,
+        }
+    }
+
+    /// The right answer, in base units.
+    pub fn expected(&self, instrument: &Instrument) -> Exact {
+        self.case(instrument).expected()
+    }
+
+    /// Where everything stands when the tool is closed.
+    pub fn closed(&self, instrument: &Instrument) -> Pose {
+        pose(instrument, instrument.start() + self.zero_error, Quanta::ZERO)
+    }
+}
