@@ -58,7 +58,12 @@ pub enum Sides {
     /// A scale without a datum line of its own (rule, main scale).
     None,
     /// All on one side.
-    One(Side),
+    One {
+        /// The side.
+        side: Side,
+        /// Where the half lines stand on the same side and are told by their length: the distance of the whole ones.
+        whole: Option<Quanta>,
+    },
     /// Whole divisions (`whole` apart) on one side, the rest on the other. The halves' side is the maker's choice; the sides
     /// that occur are listed, the first being the one that is drawn when nobody chooses.
     Split {
@@ -80,6 +85,7 @@ pub enum Side {
 
 impl Side {
     /// The other side.
+    #[must_use]
     pub fn other(self) -> Self {
         match self {
             Self::Above => Self::Below,
