@@ -1,1 +1,129 @@
 //! The shipped definitions with the user's own on top.
+
+use super::schema;
+use super::{Instrument, check};
+use crate::diag::{Diagnostic, SourceText, Span};
+use std::sync::OnceLock;
+
+/// The id of every shipped definition and its text, in the order in which they are listed.
+const SHIPPED: [(&str, &str); 11] = [
+    ("rule-inch-64", include_str!("../../assets/instruments/rule-inch-64.toml")),
+    ("rule-metric", include_str!("../../assets/instruments/rule-metric.toml")),
+    ("micrometer-inch", include_str!("../../assets/instruments/micrometer-inch.toml")),
+    ("micrometer-inch-tenths", include_str!("../../assets/instruments/micrometer-inch-tenths.toml")),
+    ("micrometer-metric", include_str!("../../assets/instruments/micrometer-metric.toml")),
+    ("micrometer-metric-microns", include_str!("../../assets/instruments/micrometer-metric-microns.toml")),
+    ("caliper-inch-25", include_str!("../../assets/instruments/caliper-inch-25.toml")),
+    ("caliper-metric-20", include_str!("../../assets/instruments/caliper-metric-20.toml")),
+    ("caliper-metric-50", include_str!("../../assets/instruments/caliper-metric-50.toml")),
+    ("lesson-5-part", include_str!("../../assets/instruments/lesson-5-part.toml")),
+    ("lesson-10-part", include_str!("../../assets/instruments/lesson-10-part.toml")),
+];
+
+/// Where a definition comes from.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Origin {
+    /// With the program.
+    Shipped,
+    /// From a person's own file.
+    User {
+        /// The file's name.
+        name: String,
+        /// Whether it stands in for a shipped one of the same id.
+        overrides_shipped: bool,
+    },
+}
+
+/// The instruments there are. A shipped definition is read when it is first asked for.
+#[derive(Debug)]
+pub struct Catalogue {
+    entries: Vec<Entry>,
+    faults: Vec<(SourceText, Vec<Diagnostic>)>,
+}
+
+#[derive(Debug)]
+struct Entry {
+    id: String,
+    origin: Origin,
+    text: &'static str,
+    instrument: OnceLock<Instrument>,
+}
+
+impl Entry {
+    fn instrument(&self) -> &Instrument {
+        self.instrument.get_or_init(|| {
+            let source = SourceText::new(format!("{}.toml", self.id), self.text);
+            check::read(&source).expect("a shipped definition keeps every rule; a test reads each")
+        })
+    }
+}
+
+impl Catalogue {
+    /// The shipped definitions, and on top of them a person's own. One of those with the id of a shipped definition takes its
+    /// place; a faulty one is left out and found in [`Self::faults`].
+    pub fn new(user: Vec<SourceText>) -> Self {
+        let entries = SHIPPED.iter().map(|(id, text)| Entry {
+            id: (*id).to_owned(),
+            origin: Origin::Shipped,
+            text,
+            instrument: OnceLock::new(),
+        });
+        let mut catalogue = Self { entries: entries.collect(), faults: Vec::new() };
+        for source in user {
+            match check::read(&source) {
+                Ok(instrument) => catalogue.add(source, instrument),
+                Err(faults) => catalogue.faults.push((source, faults)),
+            }
+        }
+        catalogue
+    }
+
+    fn add(&mut self, source: SourceText, instrument: Instrument) {
+        let id = instrument.id.clone();
+        let place = self.entries.iter_mut().find(|entry| entry.id == id);
+        if let Some(Entry { origin: Origin::User { name, .. }, .. }) = place {
+            let span =
+                schema::read(&source).definition.and_then(|definition| definition.id).map(|id| id.span);
+            let span = span.unwrap_or(Span { start: 0, end: 0 });
+            let message = format!("the id \"{id}\" is already used by {}", schema::shown(name));
+            let fault = Diagnostic::new("id-taken", span, message).fix(format!("id = \"{id}-2\""));
+            self.faults.push((source, vec![fault]));
+            return;
+        }
+        let origin = Origin::User { name: source.name, overrides_shipped: place.is_some() };
+        let entry = Entry { id, origin, text: "", instrument: OnceLock::from(instrument) };
+        match place {
+            Some(shipped) => *shipped = entry,
+            None => self.entries.push(entry),
+        }
+    }
+
+    /// The instrument of an id.
+    pub fn get(&self, id: &str) -> Option<&Instrument> {
+        self.entry(id).map(Entry::instrument)
+    }
+
+    /// Every id: rules, micrometers, calipers, lessons, then a person's own. Reads no shipped definition.
+    pub fn ids(&self) -> impl Iterator<Item = &str> {
+        self.entries.iter().map(|entry| entry.id.as_str())
+    }
+
+    /// Every instrument, in the order of the ids.
+    pub fn all(&self) -> impl Iterator<Item = &Instrument> {
+        self.entries.iter().map(Entry::instrument)
+    }
+
+    /// Where the definition of an id comes from.
+    pub fn origin(&self, id: &str) -> Option<&Origin> {
+        self.entry(id).map(|entry| &entry.origin)
+    }
+
+    /// A person's files that could not be used, and why.
+    pub fn faults(&self) -> &[(SourceText, Vec<Diagnostic>)] {
+        &self.faults
+    }
+
+    fn entry(&self, id: &str) -> Option<&Entry> {
+        self.entries.iter().find(|entry| entry.id == id)
+    }
+}

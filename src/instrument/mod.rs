@@ -15,6 +15,7 @@ pub mod check;
 pub mod schema;
 mod stage;
 
+pub use catalogue::{Catalogue, Origin};
 pub use stage::{
     Drum, Form, Line, NumeralSize, Numerals, ReadBy, Runs, Side, Sides, Stage, Vernier, figure_at, tier_at,
 };

@@ -85,6 +85,7 @@ pub enum Side {
 
 impl Side {
     /// The other side.
+    #[must_use]
     pub fn other(self) -> Self {
         match self {
             Self::Above => Self::Below,

@@ -1,1 +1,76 @@
 //! The rules a definition must keep, one a file.
+//!
+//! | rule | what it asks |
+//! |---|---|
+//! | [`order`] | scales before what divides them |
+//! | [`turn`] | a drum's turn is the division of the sleeve |
+//! | [`coincidence`] | a vernier can give its least count |
+//! | [`least_count`] | the stated least count is what the finest stage gives |
+//! | [`range`] | the range lies on the graduations and on the scale |
+//! | [`bounds`] | a size that can be drawn and learnt |
+//! | [`tiers`] | line lengths in order |
+//! | [`numerals`] | figures on graduations |
+//! | [`clash`] | figures that have room |
+//! | [`sides`] | lines and vernier on their sides of the datum line |
+//! | [`notation`] | readings can be written the way the file says |
+//! | [`names`] | id, family and engraved texts |
+//!
+//! A rule says nothing about what it cannot see: where a key is missing or faulty the schema has said so.
+
+mod bounds;
+mod build;
+mod clash;
+mod coincidence;
+mod least_count;
+mod measure;
+mod names;
+mod notation;
+mod numerals;
+mod order;
+mod range;
+mod sides;
+#[cfg(test)]
+mod tests;
+mod tiers;
+mod turn;
+
+use super::Instrument;
+use super::schema::{self, Definition, Outcome};
+use crate::diag::{Diagnostic, SourceText};
+
+/// A rule: looks at a definition and adds what is wrong.
+type Rule = fn(&Definition, &mut Vec<Diagnostic>);
+
+const RULES: [Rule; 12] = [
+    names::check,
+    notation::check,
+    order::check,
+    turn::check,
+    coincidence::check,
+    least_count::check,
+    range::check,
+    bounds::check,
+    tiers::check,
+    numerals::check,
+    clash::check,
+    sides::check,
+];
+
+/// Reads a definition. Either it is an instrument, or every fault of it is named, in the order of the file.
+pub fn read(source: &SourceText) -> Result<Instrument, Vec<Diagnostic>> {
+    let Outcome { definition, mut faults, whole } = schema::read(source);
+    let Some(definition) = definition else {
+        return Err(faults);
+    };
+    if whole {
+        for rule in RULES {
+            rule(&definition, &mut faults);
+        }
+    }
+    if faults.is_empty() {
+        let built = build::instrument(&definition, &source.text);
+        return Ok(built.expect("a definition without faults has every key, and every length on its lattice"));
+    }
+    faults.sort_by_key(|fault| fault.at.span.start);
+    Err(faults)
+}

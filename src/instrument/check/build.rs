@@ -1,0 +1,111 @@
+//! From a definition without faults to the instrument.
+
+use super::measure::{after, end, quantum, value, vernier};
+use crate::exact::{Exact, Lattice, Notation, Quanta};
+use crate::instrument::schema::{Definition, Draft, Figures, Shape, Style, Written};
+use crate::instrument::{
+    Drum, Form, Grows, Instrument, Line, Moves, Numerals, ReadBy, Revision, Sides, Stage, Vernier, Zero,
+};
+
+/// Builds the instrument. `None` only where a rule should have found a fault.
+pub(super) fn instrument(def: &Definition, text: &str) -> Option<Instrument> {
+    let lattice = Lattice::new(quantum(def)?);
+    let unit = value(def.unit.as_ref())?;
+    let least_count = value(def.least_count.as_ref())?;
+    let notation = match value(def.style.as_ref()) {
+        Some(Style::Fraction) => Notation::Fraction,
+        Some(Style::Angle) => Notation::Angle,
+        Some(Style::Decimal) | None => Notation::decimal_for(unit, least_count)?,
+    };
+    let step = value(def.settings.as_ref()).unwrap_or(least_count);
+    let stages = (0..def.stages.len()).map(|at| stage(def, at, lattice)).collect::<Option<Vec<_>>>()?;
+    Some(Instrument {
+        id: text_of(def.id.as_ref())?,
+        title: text_of(def.title.as_ref())?,
+        family: text_of(def.family.as_ref())?,
+        unit,
+        lattice,
+        notation,
+        least_count: lattice.at(least_count)?,
+        step: lattice.at(step)?,
+        low: lattice.at(value(def.low.as_ref())?)?,
+        high: lattice.at(value(def.high.as_ref())?)?,
+        stages,
+        grows: def.grows.unwrap_or(Grows::Uncovering),
+        moves: def.moves.unwrap_or(Moves::Finer),
+        zero: def.zero.unwrap_or(Zero::CanBeOff),
+        engraved: def.engraved.iter().map(|text| text.value.clone()).collect(),
+        source: text_of(def.source.as_ref())?,
+        revision: Revision::of(text),
+    })
+}
+
+fn text_of(written: Option<&Written<String>>) -> Option<String> {
+    written.map(|written| written.value.clone())
+}
+
+fn stage(def: &Definition, at: usize, lattice: Lattice) -> Option<Stage> {
+    let draft = &def.stages[at];
+    let quanta = |written: &Option<Written<Exact>>| lattice.at(value(written.as_ref())?);
+    let rest = if after(def, at).is_some() { ReadBy::LastPassed } else { ReadBy::Nearest };
+    let read = value(draft.read.as_ref()).unwrap_or(rest);
+    let form = match draft.shape()? {
+        Shape::Line => Form::Line(Line {
+            division: quanta(&draft.division)?,
+            end: lattice.at(end(def, at)?)?,
+            tiers: tiers(draft, lattice)?,
+            numerals: numerals(draft, lattice)?,
+            read,
+            sides: sides(draft, lattice)?,
+        }),
+        Shape::Drum => Form::Drum(Drum {
+            division: quanta(&draft.division)?,
+            parts: value(draft.parts.as_ref())?,
+            tiers: tiers(draft, lattice)?,
+            numerals: numerals(draft, lattice)?,
+            read,
+        }),
+        Shape::Vernier => {
+            let geometry = vernier(def, at)?;
+            Form::Vernier(Vernier {
+                parts: value(draft.parts.as_ref())?,
+                over: value(draft.over.as_ref())?,
+                part: lattice.at(geometry.part)?,
+                least_count: lattice.at(geometry.least_count)?,
+                runs: geometry.runs,
+                tiers: tiers(draft, lattice)?,
+                numerals: numerals(draft, lattice)?,
+            })
+        }
+        Shape::Fixed => Form::Fixed(quanta(&draft.length)?),
+    };
+    Some(Stage { name: text_of(draft.name.as_ref())?, form })
+}
+
+fn tiers(draft: &Draft, lattice: Lattice) -> Option<Vec<Quanta>> {
+    draft.tiers.iter().map(|tier| lattice.at(tier.value)).collect()
+}
+
+fn numerals(draft: &Draft, lattice: Lattice) -> Option<Vec<Numerals>> {
+    let rule = |figures: &Figures| {
+        Some(Numerals {
+            every: lattice.at(value(figures.every.as_ref())?)?,
+            worth: lattice.at(value(figures.worth.as_ref())?)?,
+            wrap: value(figures.wrap.as_ref()),
+            size: figures.size,
+        })
+    };
+    draft.numerals.as_ref()?.iter().map(rule).collect()
+}
+
+fn sides(draft: &Draft, lattice: Lattice) -> Option<Sides> {
+    let whole = match &draft.whole {
+        Some(whole) => Some(lattice.at(whole.value)?),
+        None => None,
+    };
+    Some(match (&draft.halves, &draft.side) {
+        (Some(halves), _) => Sides::Split { whole: whole?, halves: halves.value.clone() },
+        (None, Some(side)) => Sides::One { side: side.value, whole },
+        (None, None) => Sides::None,
+    })
+}

@@ -1,0 +1,110 @@
+//! The keys of one stage.
+
+use super::quantity::Sign;
+use super::reader::{Fields, Reader};
+use super::{Draft, Figures, Shape, Written};
+use crate::diag::Span;
+use crate::instrument::{NumeralSize, ReadBy, Side};
+use toml::Spanned;
+use toml::de::{DeTable, DeValue};
+
+const SHAPES: [(&str, Shape); 4] =
+    [("line", Shape::Line), ("drum", Shape::Drum), ("vernier", Shape::Vernier), ("fixed", Shape::Fixed)];
+const SIDES: [(&str, Side); 2] = [("above", Side::Above), ("below", Side::Below)];
+const SIZES: [(&str, NumeralSize); 2] = [("large", NumeralSize::Large), ("small", NumeralSize::Small)];
+const READS: [(&str, ReadBy); 2] = [("last-passed", ReadBy::LastPassed), ("nearest", ReadBy::Nearest)];
+
+const LINE: [&str; 10] =
+    ["form", "name", "division", "end", "tiers", "side", "whole", "halves", "numerals", "read"];
+const DRUM: [&str; 7] = ["form", "name", "division", "parts", "tiers", "numerals", "read"];
+const VERNIER: [&str; 7] = ["form", "name", "parts", "over", "side", "tiers", "numerals"];
+const FIXED: [&str; 3] = ["form", "name", "length"];
+/// Every key that some form has, for a stage whose form is not known.
+const ANY: [&str; 13] = [
+    "form", "name", "division", "end", "parts", "over", "length", "tiers", "side", "whole", "halves",
+    "numerals", "read",
+];
+
+const NUMERALS: &str = "numerals = [{ every = \"0.1 in\", worth = \"0.1 in\" }]";
+
+/// Reads one stage.
+pub(super) fn draft(reader: &mut Reader<'_>, table: &DeTable<'_>, header: Span) -> Draft {
+    let form = table.iter().find(|(key, _)| key.get_ref() == "form");
+    let form = form.and_then(|(_, value)| reader.choice_of("form", value, &SHAPES));
+    let shape = form.as_ref().map(|form| form.value);
+    let (whose, keys): (&str, &[&'static str]) = match shape {
+        Some(Shape::Line) => ("a line stage", &LINE),
+        Some(Shape::Drum) => ("a drum", &DRUM),
+        Some(Shape::Vernier) => ("a vernier", &VERNIER),
+        Some(Shape::Fixed) => ("a fixed stage", &FIXED),
+        None => ("a stage", &ANY),
+    };
+    let fields = reader.fields(table, header.clone(), whose, keys);
+    reader.need(&fields, whose, "form", "form = \"line\"");
+    reader.need(&fields, whose, "name", "name = \"main scale\"");
+    for (key, line) in [
+        ("division", "division = \"0.025 in\""),
+        ("parts", "parts = 25"),
+        ("over", "over = 24"),
+        ("length", "length = \"1 in\""),
+        ("numerals", NUMERALS),
+    ] {
+        if shape.is_some() && keys.contains(&key) {
+            reader.need(&fields, whose, key, line);
+        }
+    }
+    Draft {
+        header,
+        form,
+        name: reader.text(&fields, "name"),
+        division: reader.quantity(&fields, "division", Sign::Positive),
+        end: reader.quantity(&fields, "end", Sign::Positive),
+        parts: reader.count(&fields, "parts", 2),
+        over: reader.count(&fields, "over", 1),
+        length: reader.quantity(&fields, "length", Sign::Positive),
+        tiers: reader.quantities(&fields, "tiers"),
+        numerals: numerals(reader, &fields),
+        side: reader.choice(&fields, "side", &SIDES),
+        whole: reader.quantity(&fields, "whole", Sign::Positive),
+        halves: halves(reader, &fields),
+        read: reader.choice(&fields, "read", &READS),
+    }
+}
+
+fn halves(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Option<Written<Vec<Side>>> {
+    let span = Span::from(fields.get("halves")?.span());
+    let items = reader.list(fields, "halves", "halves = [\"below\", \"above\"]")?;
+    let sides: Vec<Side> = items
+        .iter()
+        .filter_map(|item| reader.choice_of("halves", item, &SIDES))
+        .map(|side| side.value)
+        .collect();
+    (sides.len() == items.len()).then_some(Written { value: sides, span })
+}
+
+fn numerals(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Option<Vec<Figures>> {
+    let items = reader.list(fields, "numerals", NUMERALS)?;
+    let mut rules = Vec::new();
+    for item in items {
+        match item.get_ref() {
+            DeValue::Table(table) => rules.push(figures(reader, table, item)),
+            _ => reader.wrong_type("numerals", item, "a list of rules in { }", NUMERALS.to_owned()),
+        }
+    }
+    (rules.len() == items.len()).then_some(rules)
+}
+
+fn figures(reader: &mut Reader<'_>, table: &DeTable<'_>, item: &Spanned<DeValue<'_>>) -> Figures {
+    let span = Span::from(item.span());
+    let whose = "a rule for numerals";
+    let fields = reader.fields(table, span.clone(), whose, &["every", "worth", "wrap", "size"]);
+    reader.need(&fields, whose, "every", "every = \"0.1 in\"");
+    reader.need(&fields, whose, "worth", "worth = \"0.1 in\"");
+    Figures {
+        span,
+        every: reader.quantity(&fields, "every", Sign::Positive),
+        worth: reader.quantity(&fields, "worth", Sign::Positive),
+        wrap: reader.count(&fields, "wrap", 2),
+        size: reader.choice(&fields, "size", &SIZES).map_or(NumeralSize::Small, |size| size.value),
+    }
+}

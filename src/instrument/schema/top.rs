@@ -1,0 +1,146 @@
+//! The keys of the whole file.
+
+use super::quantity::Sign;
+use super::reader::{Fields, Reader};
+use super::stage::draft;
+use super::{Definition, Draft, Style, Written};
+use crate::diag::{Diagnostic, Span};
+use crate::exact::{Exact, Unit};
+use crate::instrument::{Grows, Moves, Zero};
+use toml::Spanned;
+use toml::de::{DeTable, DeValue};
+
+/// The keys of a definition, in the order in which files have them.
+const KEYS: [&str; 15] = [
+    "format",
+    "id",
+    "title",
+    "family",
+    "unit",
+    "range",
+    "least-count",
+    "settings",
+    "notation",
+    "grows",
+    "moves",
+    "zero",
+    "engraved",
+    "source",
+    "stage",
+];
+/// The format that is read.
+const FORMAT: i64 = 1;
+
+const UNITS: [(&str, Unit); 3] = [("in", Unit::Inch), ("mm", Unit::Millimetre), ("deg", Unit::Minute)];
+const STYLES: [(&str, Style); 3] =
+    [("decimal", Style::Decimal), ("fraction", Style::Fraction), ("angle", Style::Angle)];
+const GROWS: [(&str, Grows); 2] = [("uncovering", Grows::Uncovering), ("covering", Grows::Covering)];
+const MOVES: [(&str, Moves); 2] = [("finer", Moves::Finer), ("main-scale", Moves::MainScale)];
+const ZEROS: [(&str, Zero); 2] = [("can-be-off", Zero::CanBeOff), ("none", Zero::None)];
+
+/// Reads a definition.
+pub(super) fn definition(reader: &mut Reader<'_>, table: &DeTable<'_>) -> Definition {
+    let first = table.iter().map(|(key, _)| key.span()).min_by_key(|span| span.start);
+    let top = Span::from(first.unwrap_or(0..0));
+    let fields = reader.fields(table, top.clone(), "the file", &KEYS);
+    reader.unit = reader.choice(&fields, "unit", &UNITS);
+    needs(reader, &fields);
+    format(reader, &fields);
+    let (low, high) = range(reader, &fields);
+    let stages = stages(reader, &fields);
+    Definition {
+        top,
+        id: reader.text(&fields, "id"),
+        title: reader.text(&fields, "title"),
+        family: reader.text(&fields, "family"),
+        unit: reader.unit.clone(),
+        low,
+        high,
+        least_count: reader.quantity(&fields, "least-count", Sign::Positive),
+        settings: reader.quantity(&fields, "settings", Sign::Positive),
+        style: reader.choice(&fields, "notation", &STYLES),
+        grows: reader.choice(&fields, "grows", &GROWS).map(|w| w.value),
+        moves: reader.choice(&fields, "moves", &MOVES).map(|w| w.value),
+        zero: reader.choice(&fields, "zero", &ZEROS).map(|w| w.value),
+        engraved: engraved(reader, &fields),
+        source: reader.text(&fields, "source"),
+        stages,
+    }
+}
+
+fn needs(reader: &mut Reader<'_>, fields: &Fields<'_>) {
+    for (key, line) in [
+        ("format", "format = 1"),
+        ("id", "id = \"rule-inch-64\""),
+        ("title", "title = \"Steel rule, 6 in, 64ths\""),
+        ("family", "family = \"rule\""),
+        ("unit", "unit = \"in\""),
+        ("range", "range = [\"0 in\", \"1 in\"]"),
+        ("least-count", "least-count = \"0.001 in\""),
+        ("engraved", "engraved = [\"0-1 in\", \"0.001 in\"]"),
+        ("source", "source = \"from memory\""),
+        ("stage", "[[stage]]"),
+    ] {
+        reader.need(fields, "the file", key, line);
+    }
+}
+
+fn format(reader: &mut Reader<'_>, fields: &Fields<'_>) {
+    if let Some(found) = reader.count(fields, "format", 1)
+        && found.value != FORMAT
+    {
+        let message = format!("format {} is not known here; format {FORMAT} is read", found.value);
+        reader.push(Diagnostic::new("format", found.span, message).fix(format!("format = {FORMAT}")));
+    }
+}
+
+fn range(reader: &mut Reader<'_>, fields: &Fields<'_>) -> (Option<Written<Exact>>, Option<Written<Exact>>) {
+    let line = "range = [\"0 in\", \"1 in\"]";
+    match reader.list(fields, "range", line) {
+        None => (None, None),
+        Some([low, high]) => {
+            let low = reader.quantity_of("range", low, Sign::NotNegative);
+            (low, reader.quantity_of("range", high, Sign::Positive))
+        }
+        Some(_) => {
+            if let Some(value) = fields.get("range") {
+                reader.wrong_type("range", value, "the lowest and the highest setting", line.to_owned());
+            }
+            (None, None)
+        }
+    }
+}
+
+fn engraved(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Vec<Written<String>> {
+    let items = filled(reader, fields, "engraved", "engraved = [\"0-1 in\", \"0.001 in\"]");
+    items.iter().filter_map(|item| reader.text_of("engraved", item)).collect()
+}
+
+fn stages(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Vec<Draft> {
+    let mut drafts = Vec::new();
+    for item in filled(reader, fields, "stage", "[[stage]]") {
+        match item.get_ref() {
+            DeValue::Table(table) => drafts.push(draft(reader, table, item.span().into())),
+            _ => reader.wrong_type("stage", item, "a table", "[[stage]]".to_owned()),
+        }
+    }
+    drafts
+}
+
+/// A list that has at least one item.
+fn filled<'t>(
+    reader: &mut Reader<'_>,
+    fields: &Fields<'t>,
+    key: &str,
+    line: &str,
+) -> &'t [Spanned<DeValue<'t>>] {
+    let items = reader.list(fields, key, line).unwrap_or_default();
+    if items.is_empty()
+        && let Some(value) = fields.get(key).filter(|value| value.get_ref().is_array())
+    {
+        let fix = reader.in_unit(line);
+        let message = format!("`{key}` is an empty list");
+        reader.push(Diagnostic::new("empty-list", value.span().into(), message).fix(fix));
+    }
+    items
+}
