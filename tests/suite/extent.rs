@@ -1,0 +1,1 @@
+//! Which picture must be whole.
