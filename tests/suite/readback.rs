@@ -5,14 +5,15 @@ use crate::robot::{self, Met};
 use crate::shots::{How, Look, SIZES, catalogue, intervals, looks, shipped};
 use linefall::render::{Extent, Glass, LineStyle, text};
 use linefall::scene::View;
+use std::collections::BTreeMap;
 use std::time::Instant;
 
-/// The faults found, and how many pictures were looked at.
+/// How many pictures were looked at, and the faults found: of each sort how many, and the first.
 #[derive(Default)]
 pub struct Tally {
     pictures: u64,
     wrong: u64,
-    first: Vec<String>,
+    sorts: BTreeMap<String, (u64, String)>,
 }
 
 impl Tally {
@@ -21,16 +22,19 @@ impl Tally {
         self.pictures += 1;
         if let Err(fault) = read_back(look, how, setting) {
             self.wrong += 1;
-            if self.first.len() < 12 {
-                self.first.push(format!("{} at {setting}, {how:?}: {fault}", look.name()));
-            }
+            let sort: String = fault.chars().filter(|c| !c.is_ascii_digit()).collect();
+            let sort = format!("{} {:?} {}: {sort}", look.name(), how.size, how.style.word());
+            let first = || (0, format!("at {setting}, {:?}: {fault}", how.glass));
+            self.sorts.entry(sort).or_insert_with(first).0 += 1;
         }
     }
 
     fn finish(self, what: &str, since: Instant) {
         println!("{what}: {} pictures in {:.1} s", self.pictures, since.elapsed().as_secs_f32());
+        let list: Vec<String> =
+            self.sorts.iter().take(40).map(|(sort, (n, first))| format!("{n} x {sort}; {first}")).collect();
         assert!(self.pictures > 0, "{what}: nothing was looked at");
-        assert_eq!(self.wrong, 0, "{what}: wrong of {}\n{}", self.pictures, self.first.join("\n"));
+        assert_eq!(self.wrong, 0, "{what}: wrong of {}\n{}", self.pictures, list.join("\n"));
     }
 }
 
@@ -211,7 +215,12 @@ fn other_sizes(ids: &[&str]) {
 
 #[test]
 fn other_sizes_of_micrometers() {
-    other_sizes(&["micrometer-inch", "micrometer-inch-tenths", "micrometer-metric", "micrometer-metric-microns"]);
+    other_sizes(&[
+        "micrometer-inch",
+        "micrometer-inch-tenths",
+        "micrometer-metric",
+        "micrometer-metric-microns",
+    ]);
 }
 
 #[test]

@@ -104,12 +104,7 @@ impl Place {
         Ok(thimble)
     }
 
-    fn upright_vernier(
-        &self,
-        page: &Page,
-        barrel: &Barrel,
-        lines: &[Stroke],
-    ) -> Result<super::Met, String> {
+    fn upright_vernier(&self, page: &Page, barrel: &Barrel, lines: &[Stroke]) -> Result<super::Met, String> {
         let vernier = barrel.vernier.as_ref().expect("asked only with a vernier");
         let lines = upward(lines);
         if lines.iter().any(|line| line.length != lines[0].length) {
@@ -138,7 +133,10 @@ fn thimble_lines(parts: i64) -> usize {
 
 /// Figures beside upright scales stand at a row: the row takes the place of the column.
 fn standing(words: Vec<Word>, row: i64) -> Vec<Word> {
-    words.into_iter().map(|word| Word { start: row - (word.centre() - word.start), text: word.text }).collect()
+    words
+        .into_iter()
+        .map(|word| Word { start: row - (word.centre() - word.start), text: word.text })
+        .collect()
 }
 
 impl Sleeve {
@@ -184,7 +182,8 @@ impl Sleeve {
         } else if !single {
             scale.check_lengths(divided, None)?;
         }
-        let width = if page.at(last.pos.div_euclid(CELL), datum + 1).ch == ' ' { datum - 1 } else { datum + 1 };
+        let width =
+            if page.at(last.pos.div_euclid(CELL), datum + 1).ch == ' ' { datum - 1 } else { datum + 1 };
         let flush = place.edge * CELL - line_width(page, &last, width);
         Ok(Self {
             last: Some(scale.value(count - 1, divided)),

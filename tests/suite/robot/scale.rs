@@ -192,7 +192,8 @@ fn first_value(found: &Found, divided: &Divided, count: i64, round: Round) -> Re
     let figures = &divided.figures;
     let turned = |value: i64| figures.wrap.map_or(value, |wrap| value.rem_euclid(wrap));
     let small = found.small.iter().map(|(n, figure)| figure * figures.worth - n * divided.division);
-    let left = found.small_left.iter().map(|(figure, after)| figure * figures.worth + after * divided.division);
+    let left =
+        found.small_left.iter().map(|(figure, after)| figure * figures.worth + after * divided.division);
     let small = all_agree(small.chain(left).map(turned), "small")?;
     if let Some(worth) = figures.large {
         let large = found.large.iter().map(|(n, figure)| figure * worth - n * divided.division);
