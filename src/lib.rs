@@ -9,4 +9,5 @@ pub mod render;
 pub mod scene;
 pub mod session;
 pub mod store;
+pub mod tui;
 pub mod wording;

@@ -11,6 +11,7 @@
 //! A picture that cannot be read truly is not made.
 
 mod band;
+mod choice;
 pub mod describe;
 mod duo;
 mod flat;
@@ -26,6 +27,7 @@ pub mod svg;
 pub mod text;
 
 pub use band::Lit;
+pub use choice::{Replies, Terminal, Why, choose};
 pub use glyphs::{DOTS, LineStyle};
 pub use grid::{Cell, Grid, Ink, Paper};
 
