@@ -47,6 +47,8 @@ pub struct Request {
     pub dots: Option<i64>,
     /// The magnifying glass.
     pub glass: Glass,
+    /// Dots per quantum in the glass, where someone chose them.
+    pub glass_dots: Option<i64>,
     /// Signs for a reader without colours that tell where a reading edge is.
     pub marks: Marks,
     /// The terminal's cells are less than eight pixels wide.
@@ -64,6 +66,7 @@ impl Request {
             lines,
             dots: None,
             glass: Glass::IfNeeded,
+            glass_dots: None,
             marks: Marks::Hidden,
             small_cells: false,
             lit: Vec::new(),

@@ -105,6 +105,18 @@ impl Practice {
         Self { learner: learner.into(), seed, question: first, phase, glass_used: false, asked: 0, right: 0 }
     }
 
+    /// The run of `seed` taken up again at question `number`.
+    pub fn resume(instrument: &Instrument, learner: impl Into<String>, seed: Seed, number: u32) -> Self {
+        let question = question(instrument, seed, number);
+        let phase = first_phase(&question);
+        Self { question, phase, ..Self::new(instrument, learner, seed) }
+    }
+
+    /// What the run started from.
+    pub fn seed(&self) -> Seed {
+        self.seed
+    }
+
     /// The question that is up.
     pub fn question(&self) -> &Question {
         &self.question

@@ -1,5 +1,18 @@
 //! Floor 7. The full-screen trainer.
 
+pub mod command;
+pub mod model;
+mod probe;
+mod runtime;
+mod screen;
+mod signals;
+pub mod theme;
+pub mod update;
+mod view;
+mod widget;
+
+pub use view::view;
+
 use crate::instrument::Catalogue;
 use crate::render::{LineStyle, Terminal};
 use crate::store::Store;
@@ -51,8 +64,7 @@ pub enum ThemeChoice {
     HighContrast,
 }
 
-/// Runs the trainer until the learner leaves it.
+/// Runs the trainer until the learner leaves it. Must be called with a terminal on standard input and output.
 pub fn run(start: Start) -> io::Result<()> {
-    drop(start);
-    Ok(())
+    runtime::run(start)
 }
