@@ -322,18 +322,36 @@ pub fn valid_at(place: Place) -> impl Iterator<Item = &'static Entry> {
     COMMANDS.iter().filter(move |entry| entry.places.contains(&place))
 }
 
-/// The entries valid at a place that a text finds, by sentence, key or other words.
+/// The entries that a text finds, by sentence, key or other words: those valid at a place first, then the rest.
 pub fn find(place: Place, text: &str) -> Vec<&'static Entry> {
     let wanted = text.to_lowercase();
-    valid_at(place)
-        .filter(|entry| {
-            wanted.split_whitespace().all(|word| {
-                entry.sentence.to_lowercase().contains(word)
-                    || entry.found_by.contains(word)
-                    || entry.keys.iter().any(|key| key.name.to_lowercase() == word)
-            })
+    let fits = |entry: &&Entry| {
+        wanted.split_whitespace().all(|word| {
+            entry.sentence.to_lowercase().contains(word)
+                || entry.found_by.contains(word)
+                || entry.keys.iter().any(|key| key.name.to_lowercase() == word)
         })
-        .collect()
+    };
+    let here = |entry: &&Entry| entry.places.contains(&place);
+    let (mut all, rest): (Vec<&Entry>, Vec<&Entry>) = COMMANDS.iter().filter(fits).partition(here);
+    for entry in rest {
+        if !all.iter().any(|other| other.command == entry.command) {
+            all.push(entry);
+        }
+    }
+    all
+}
+
+impl Place {
+    /// Where it is, in words.
+    pub fn word(self) -> &'static str {
+        match self {
+            Home => "in the list",
+            Closed | Asking | Answered => "in practice",
+            Progress => "in progress",
+            Lines => "on the strip",
+        }
+    }
 }
 
 #[cfg(test)]
@@ -375,6 +393,7 @@ mod tests {
     fn other_words_find_a_command() {
         let found = find(Place::Asking, "lens");
         assert!(found.iter().any(|entry| entry.command == Command::GlassUp));
-        assert!(find(Place::Home, "lens").is_empty());
+        let elsewhere = find(Place::Home, "lens");
+        assert!(!elsewhere.is_empty() && elsewhere.iter().all(|entry| !entry.places.contains(&Place::Home)));
     }
 }

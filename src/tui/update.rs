@@ -184,7 +184,8 @@ fn overlay_key(model: &mut Model, event: KeyEvent, env: &Env) -> Vec<Effect> {
         }
         KeyCode::Enter => {
             let found = find(place, &overlay.text);
-            let command = found.get(overlay.chosen).map(|entry| entry.command);
+            let chosen = found.get(overlay.chosen).filter(|entry| entry.places.contains(&place));
+            let command = chosen.map(|entry| entry.command);
             model.overlay = None;
             if let Some(command) = command {
                 return run(model, command, env);

@@ -63,8 +63,14 @@ fn typed_over(model: &Model, overlay: &Overlay, body: Rect, buffer: &mut Buffer)
     let first = (overlay.chosen + 1).saturating_sub(usize::from(list.height));
     for (row, (n, entry)) in (0..list.height).zip(found.iter().enumerate().skip(first)) {
         let keys: Vec<&str> = entry.keys.iter().map(|key| key.name).collect();
-        let line = format!("{:<14} {}", keys.join(" "), entry.sentence);
-        let style = if n == overlay.chosen { Theme::chosen() } else { Style::new() };
+        let here = entry.places.contains(&model.place());
+        let place = if here { "" } else { entry.places[0].word() };
+        let line = format!("{:<14} {}  {place}", keys.join(" "), entry.sentence);
+        let style = match (n == overlay.chosen, here) {
+            (true, _) => Theme::chosen(),
+            (false, true) => Style::new(),
+            (false, false) => Theme::quiet(),
+        };
         write(buffer, list, row, &line, style);
     }
     if found.is_empty() {

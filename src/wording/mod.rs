@@ -12,7 +12,7 @@ pub use question::{closed, prompt};
 
 /// What must be kept in mind wherever people measure.
 pub const CAUTIONS: [&str; 4] = [
-    "Never measure work that is moving or a tool that is turning: stop the spindle and wait.",
+    "Never measure moving work or a turning tool: stop the spindle and wait.",
     "Deburr and clean first; mind chips and sharp edges; eye protection on.",
     "Never use an instrument as a clamp or a lever.",
     "Linefall trains reading. It does not calibrate an instrument or release a part: the shop's procedures, local codes and \

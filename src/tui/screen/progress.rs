@@ -10,6 +10,9 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 use ratatui::style::{Modifier, Style};
 
+/// Cells of the columns after the title.
+const COLUMNS: usize = 34;
+
 /// Draws the list and the plot of the chosen instrument.
 pub fn progress(model: &Model, chosen: usize, area: Rect, buffer: &mut Buffer) -> Option<Position> {
     let inner = Rect { x: area.x + 2, width: area.width - 4, ..area };
@@ -24,11 +27,9 @@ pub fn progress(model: &Model, chosen: usize, area: Rect, buffer: &mut Buffer) -
         return None;
     }
     let width = usize::from(inner.width);
-    let title_room = width.saturating_sub(46);
-    let head = format!(
-        "{:<title_room$} {:>9} {:>7} {:>12} {:>10}",
-        "", "answered", "right", "95 % range", "half under"
-    );
+    let title_room = width.saturating_sub(COLUMNS);
+    let head =
+        format!("{:<title_room$} {:>6} {:>6} {:>10} {:>8}", "", "read", "right", "95 % range", "median");
     write(buffer, inner, 2, &head, Theme::quiet());
     let list = Rect { height: (inner.height / 2).saturating_sub(3).max(3), ..below(inner, 3) };
     let first = (chosen + 1).saturating_sub(usize::from(list.height));
@@ -55,7 +56,7 @@ fn row_text(model: &Model, one: &InstrumentProgress, title_room: usize) -> Strin
         .interval
         .map_or_else(String::new, |range| format!("{:.0}-{:.0} %", range.low * 100.0, range.high * 100.0));
     let time = one.median_ms.map_or_else(String::new, |ms| format!("{}.{} s", ms / 1000, ms % 1000 / 100));
-    format!("{title:<title_room$} {:>9} {right:>7} {range:>12} {time:>10}", one.score.answered)
+    format!("{title:<title_room$} {:>6} {right:>6} {range:>10} {time:>8}", one.score.answered)
 }
 
 /// What went wrong lately, in shop words.
