@@ -7,4 +7,7 @@ pub mod learner;
 pub mod reading;
 pub mod render;
 pub mod scene;
+pub mod session;
 pub mod store;
+pub mod tui;
+pub mod wording;

@@ -107,6 +107,13 @@ pub struct Variant {
     pub halves: Option<Side>,
 }
 
+impl Variant {
+    /// The variant as options and records spell it: empty, or `halves=above`.
+    pub fn word(self) -> String {
+        self.halves.map_or_else(String::new, |side| format!("halves={}", side.word()))
+    }
+}
+
 impl Instrument {
     /// The variants that occur. The first is the one that is drawn when nobody chooses.
     pub fn variants(&self) -> Vec<Variant> {

@@ -50,6 +50,13 @@ pub enum ShareKind {
     Fixed,
 }
 
+impl ShareKind {
+    /// True when the share's place is the number of a line, not a distance.
+    pub fn counts_lines(&self) -> bool {
+        matches!(self, Self::VernierLine { .. })
+    }
+}
+
 /// The shares of a reading. They add up to its total.
 pub fn shares(instrument: &Instrument, reading: &Reading) -> Vec<Share> {
     let mut all = Vec::new();

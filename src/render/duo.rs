@@ -127,7 +127,9 @@ impl<'a> Duo<'a> {
                 .ok_or_else(|| request.refuse(request.cols, self.whole_rows(2) + beyond));
         };
         let wanted = if whole.is_some() { None } else { request.dots };
-        let Some(dots) = self.geometry.glass(width(&glass_cols), style, wanted) else {
+        let at = |wanted| self.geometry.glass(width(&glass_cols), style, wanted);
+        let strength = request.glass_dots.and_then(|dots| at(Some(dots)));
+        let Some(dots) = strength.or_else(|| at(wanted)) else {
             let needs = self.geometry.glass_cells(style).min(self.geometry.whole_cells(style)) + 2;
             return Err(request.refuse(needs, self.least_rows_with_glass(base) + beyond));
         };

@@ -11,6 +11,7 @@
 //! A picture that cannot be read truly is not made.
 
 mod band;
+mod choice;
 pub mod describe;
 mod duo;
 mod flat;
@@ -26,6 +27,7 @@ pub mod svg;
 pub mod text;
 
 pub use band::Lit;
+pub use choice::{Replies, Terminal, Why, choose};
 pub use glyphs::{DOTS, LineStyle};
 pub use grid::{Cell, Grid, Ink, Paper};
 
@@ -45,6 +47,8 @@ pub struct Request {
     pub dots: Option<i64>,
     /// The magnifying glass.
     pub glass: Glass,
+    /// Dots per quantum in the glass, where someone chose them.
+    pub glass_dots: Option<i64>,
     /// Signs for a reader without colours that tell where a reading edge is.
     pub marks: Marks,
     /// The terminal's cells are less than eight pixels wide.
@@ -62,6 +66,7 @@ impl Request {
             lines,
             dots: None,
             glass: Glass::IfNeeded,
+            glass_dots: None,
             marks: Marks::Hidden,
             small_cells: false,
             lit: Vec::new(),

@@ -161,6 +161,14 @@ impl Track {
         self.origin + at * self.sense
     }
 
+    /// The position of a line given by its distance from the track's zero, or by its number.
+    pub fn line(&self, at: Quanta, by_number: bool) -> Option<Quanta> {
+        if !by_number {
+            return Some(at);
+        }
+        usize::try_from(at.0).ok().and_then(|number| self.items.get(number)).map(Item::at)
+    }
+
     /// The distances between figures of a size, if it has such figures.
     pub fn figure_spacing(&self, size: NumeralSize) -> Option<Quanta> {
         let mut at = self.items.iter().filter_map(|item| match item {

@@ -1,0 +1,238 @@
+//! Practice on one instrument: read, answer, see why, next.
+
+use crate::drill::record::Attempt;
+use crate::drill::{GENERATOR, Mark, Question, Seed, Verdict, mark, question};
+use crate::exact::{Exact, Nonsense, parse_answer};
+use crate::instrument::Instrument;
+use crate::reading::{Asks, Share, shares};
+use std::time::Duration;
+
+/// A run of questions on one instrument.
+#[derive(Clone)]
+pub struct Practice {
+    learner: String,
+    seed: Seed,
+    question: Question,
+    phase: Phase,
+    glass_used: bool,
+    asked: u32,
+    right: u32,
+}
+
+/// Where a question stands.
+#[derive(Clone)]
+pub enum Phase {
+    /// The closed tool is shown first, because it does not read nought.
+    Closed,
+    /// The reading is asked for.
+    Asking {
+        /// What was wrong with the last text typed, if it was no reading at all.
+        again: Option<Nonsense>,
+    },
+    /// Answered and marked; waiting until it is on disk.
+    Answered(Answered),
+}
+
+/// An answered question.
+#[derive(Clone)]
+pub struct Answered {
+    /// The answer as typed; empty when passed over.
+    pub answer: String,
+    /// The mark.
+    pub mark: Mark,
+    /// The explanation.
+    pub shares: Vec<Share>,
+}
+
+/// How the question was shown, for the record.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Shown {
+    /// `held` or `flat`.
+    pub view: crate::drill::record::View,
+    /// The line style's word.
+    pub lines: &'static str,
+    /// Width of the picture in cells.
+    pub cols: u32,
+    /// Height of the picture in cells.
+    pub rows: u32,
+    /// True when a glass was open because the whole could not be drawn.
+    pub glass: bool,
+}
+
+/// What the learner does.
+#[derive(Clone, Debug)]
+pub enum Step {
+    /// Has seen the closed tool.
+    SeenClosed,
+    /// Uses the glass.
+    Glass,
+    /// Enters a text.
+    Answer {
+        /// The text.
+        text: String,
+        /// Since the picture was shown.
+        took: Duration,
+        /// The time now, UTC as RFC 3339.
+        at: String,
+        /// How it was shown.
+        shown: Shown,
+    },
+    /// Passes the question over.
+    Skip {
+        /// Since the picture was shown.
+        took: Duration,
+        /// The time now, UTC as RFC 3339.
+        at: String,
+        /// How it was shown.
+        shown: Shown,
+    },
+    /// Goes on to the next question.
+    Next,
+}
+
+/// What an adapter must carry out.
+#[derive(Clone, Debug)]
+pub enum Effect {
+    /// Write the attempt down; the next question must not show before that has been tried.
+    Save(Box<Attempt>),
+}
+
+impl Practice {
+    /// A new run, its first question posed.
+    pub fn new(instrument: &Instrument, learner: impl Into<String>, seed: Seed) -> Self {
+        let first = question(instrument, seed, 1);
+        let phase = first_phase(&first);
+        Self { learner: learner.into(), seed, question: first, phase, glass_used: false, asked: 0, right: 0 }
+    }
+
+    /// The run of `seed` taken up again at question `number`.
+    pub fn resume(instrument: &Instrument, learner: impl Into<String>, seed: Seed, number: u32) -> Self {
+        let question = question(instrument, seed, number);
+        let phase = first_phase(&question);
+        Self { question, phase, ..Self::new(instrument, learner, seed) }
+    }
+
+    /// What the run started from.
+    pub fn seed(&self) -> Seed {
+        self.seed
+    }
+
+    /// The question that is up.
+    pub fn question(&self) -> &Question {
+        &self.question
+    }
+
+    /// Where it stands.
+    pub fn phase(&self) -> &Phase {
+        &self.phase
+    }
+
+    /// Questions answered in this run.
+    pub fn asked(&self) -> u32 {
+        self.asked
+    }
+
+    /// Of them right.
+    pub fn right(&self) -> u32 {
+        self.right
+    }
+
+    /// Carries out a step. The instrument is the one the run was made for.
+    pub fn step(&mut self, instrument: &Instrument, step: Step) -> Vec<Effect> {
+        match (step, &self.phase) {
+            (Step::SeenClosed, Phase::Closed) => {
+                self.phase = Phase::Asking { again: None };
+                Vec::new()
+            }
+            (Step::Glass, Phase::Asking { .. }) => {
+                self.glass_used = true;
+                Vec::new()
+            }
+            (Step::Answer { text, took, at, shown }, Phase::Asking { .. }) => {
+                match parse_answer(&text, instrument.unit) {
+                    Err(again) => {
+                        self.phase = Phase::Asking { again: Some(again) };
+                        Vec::new()
+                    }
+                    Ok(typed) => {
+                        let mark = mark(&self.question.case(instrument), &typed);
+                        self.answered(instrument, typed.text, mark, took, at, &shown)
+                    }
+                }
+            }
+            (Step::Skip { took, at, shown }, Phase::Asking { .. }) => {
+                let expected = self.question.expected(instrument);
+                let mark = Mark { verdict: Verdict::Skipped, expected, note: None, misreads: Vec::new() };
+                self.answered(instrument, String::new(), mark, took, at, &shown)
+            }
+            (Step::Next, Phase::Answered(_)) => {
+                self.question = question(instrument, self.seed, self.question.number + 1);
+                self.phase = first_phase(&self.question);
+                self.glass_used = false;
+                Vec::new()
+            }
+            _ => Vec::new(),
+        }
+    }
+
+    fn answered(
+        &mut self,
+        instrument: &Instrument,
+        answer: String,
+        mark: Mark,
+        took: Duration,
+        at: String,
+        shown: &Shown,
+    ) -> Vec<Effect> {
+        if mark.verdict.is_answer() {
+            self.asked += 1;
+        }
+        if mark.verdict.is_right() {
+            self.right += 1;
+        }
+        let attempt = self.record(instrument, &answer, &mark, took, at, shown);
+        let shares = shares(instrument, &self.question.reading);
+        self.phase = Phase::Answered(Answered { answer, mark, shares });
+        vec![Effect::Save(Box::new(attempt))]
+    }
+
+    fn record(
+        &self,
+        instrument: &Instrument,
+        answer: &str,
+        mark: &Mark,
+        took: Duration,
+        at: String,
+        shown: &Shown,
+    ) -> Attempt {
+        let spell = |value: Exact| instrument.notation.spell_with_unit(value, instrument.unit);
+        let question = &self.question;
+        Attempt {
+            learner: self.learner.clone(),
+            at,
+            instrument: instrument.id.clone(),
+            revision: instrument.revision.0.clone(),
+            generator: GENERATOR,
+            seed: self.seed.0,
+            number: question.number,
+            variant: question.variant.word(),
+            asks: question.asks,
+            setting: spell(instrument.value(question.setting)),
+            zero_error: spell(instrument.value(question.zero_error)),
+            view: shown.view,
+            glass: self.glass_used || shown.glass,
+            lines: shown.lines.to_owned(),
+            cols: shown.cols,
+            rows: shown.rows,
+            answer: answer.to_owned(),
+            expected: spell(mark.expected),
+            verdict: mark.verdict,
+            misreads: mark.misreads.iter().map(|found| found.misread.id.to_owned()).collect(),
+            took_ms: u64::try_from(took.as_millis()).unwrap_or(u64::MAX),
+        }
+    }
+}
+
+fn first_phase(question: &Question) -> Phase {
+    if question.asks == Asks::Corrected { Phase::Closed } else { Phase::Asking { again: None } }
+}

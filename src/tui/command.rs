@@ -1,0 +1,399 @@
+//! The one list of commands: key bar, help, palette and the README's table all come from it.
+
+use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
+
+/// What a learner can do.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Command {
+    /// Choose the line above.
+    Up,
+    /// Choose the line below.
+    Down,
+    /// Practise on the chosen instrument.
+    Start,
+    /// Look at the work after the closed tool.
+    SeenClosed,
+    /// Enter the reading.
+    Answer,
+    /// Go on: the next step of the explanation, then the next question.
+    Next,
+    /// Go straight to the next question.
+    NextNow,
+    /// Show the closed tool again.
+    ShowClosed,
+    /// Open the glass, or make it stronger.
+    GlassUp,
+    /// Make the glass weaker, or close it.
+    GlassDown,
+    /// Slide the glass one line left.
+    GlassLeft,
+    /// Slide it one line right.
+    GlassRight,
+    /// Slide it five lines left.
+    GlassLeftFive,
+    /// Slide it five lines right.
+    GlassRightFive,
+    /// Back to the vernier's 0.
+    GlassZero,
+    /// In the hand, or laid flat.
+    TurnView,
+    /// Pass the question over.
+    Skip,
+    /// Empty the answer field.
+    ClearField,
+    /// How far the readings have come.
+    Progress,
+    /// The calibration strip.
+    Lines,
+    /// Take the first line style of the strip.
+    Lines1,
+    /// The second.
+    Lines2,
+    /// The third.
+    Lines3,
+    /// The fourth.
+    Lines4,
+    /// The next theme.
+    Theme,
+    /// All keys, filtered as you type.
+    Help,
+    /// Type a command.
+    Palette,
+    /// Leave this screen.
+    Back,
+    /// Leave Linefall.
+    Quit,
+}
+
+/// Where a command is valid.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Place {
+    /// The list of instruments.
+    Home,
+    /// The closed tool before a question.
+    Closed,
+    /// A question.
+    Asking,
+    /// An answered question.
+    Answered,
+    /// The progress screen.
+    Progress,
+    /// The calibration strip.
+    Lines,
+}
+
+/// One entry of the list.
+pub struct Entry {
+    /// The command.
+    pub command: Command,
+    /// What it does, for help and palette.
+    pub sentence: &'static str,
+    /// Other words it is found by.
+    pub found_by: &'static str,
+    /// The keys; the first one is named in the key bar.
+    pub keys: &'static [Key],
+    /// Where it is valid.
+    pub places: &'static [Place],
+}
+
+/// A key with its name on screen.
+pub struct Key {
+    code: KeyCode,
+    control: bool,
+    /// Its name on screen.
+    pub name: &'static str,
+}
+
+const fn key(code: KeyCode, name: &'static str) -> Key {
+    Key { code, control: false, name }
+}
+
+const fn letter(letter: char, name: &'static str) -> Key {
+    key(KeyCode::Char(letter), name)
+}
+
+const fn control(letter: char, name: &'static str) -> Key {
+    Key { code: KeyCode::Char(letter), control: true, name }
+}
+
+const ENTER: Key = key(KeyCode::Enter, "Enter");
+const ESC: Key = key(KeyCode::Esc, "Esc");
+
+use Command as C;
+use Place::{Answered, Asking, Closed, Home, Lines, Progress};
+
+const ALL: &[Place] = &[Home, Closed, Asking, Answered, Progress, Lines];
+const LISTS: &[Place] = &[Home, Progress];
+const PICTURES: &[Place] = &[Closed, Asking, Answered];
+
+const fn entry(
+    command: Command,
+    keys: &'static [Key],
+    places: &'static [Place],
+    sentence: &'static str,
+    found_by: &'static str,
+) -> Entry {
+    Entry { command, sentence, found_by, keys, places }
+}
+
+/// The list.
+pub static COMMANDS: &[Entry] = &[
+    entry(C::Start, &[ENTER], &[Home], "Practise on the chosen instrument", "start begin read drill"),
+    entry(C::SeenClosed, &[ENTER], &[Closed], "Look at the work", "zero closed next"),
+    entry(C::Answer, &[ENTER], &[Asking], "Enter the reading", "mark"),
+    entry(
+        C::Next,
+        &[ENTER, key(KeyCode::Char(' '), "Space")],
+        &[Answered],
+        "Next step of the explanation, then the next question",
+        "why explain",
+    ),
+    entry(C::NextNow, &[letter('n', "n")], &[Answered], "Go straight to the next question", ""),
+    entry(
+        C::Up,
+        &[key(KeyCode::Up, "\u{2191}\u{2193}"), letter('k', "k")],
+        LISTS,
+        "Choose the line above",
+        "",
+    ),
+    entry(C::Down, &[key(KeyCode::Down, "\u{2193}"), letter('j', "j")], LISTS, "Choose the line below", ""),
+    entry(
+        C::GlassUp,
+        &[key(KeyCode::Up, "\u{2191}")],
+        PICTURES,
+        "Open the glass; again: make it stronger",
+        "lens zoom magnify loupe",
+    ),
+    entry(
+        C::GlassDown,
+        &[key(KeyCode::Down, "\u{2193}")],
+        PICTURES,
+        "Make the glass weaker; again: close it",
+        "lens zoom",
+    ),
+    entry(C::GlassLeft, &[key(KeyCode::Left, "\u{2190}")], PICTURES, "Slide the glass one line left", "lens"),
+    entry(
+        C::GlassRight,
+        &[key(KeyCode::Right, "\u{2192}")],
+        PICTURES,
+        "Slide the glass one line right",
+        "lens",
+    ),
+    entry(
+        C::GlassLeftFive,
+        &[key(KeyCode::PageUp, "PgUp")],
+        PICTURES,
+        "Slide the glass five lines left",
+        "lens",
+    ),
+    entry(
+        C::GlassRightFive,
+        &[key(KeyCode::PageDown, "PgDn")],
+        PICTURES,
+        "Slide the glass five lines right",
+        "lens",
+    ),
+    entry(C::GlassZero, &[key(KeyCode::Home, "Home")], PICTURES, "Back to the vernier's 0", "lens"),
+    entry(
+        C::TurnView,
+        &[key(KeyCode::Tab, "Tab")],
+        PICTURES,
+        "In the hand, or laid flat",
+        "view held unwrapped barrel",
+    ),
+    entry(
+        C::ShowClosed,
+        &[letter('c', "c"), key(KeyCode::F(5), "F5")],
+        &[Asking, Answered],
+        "Show the closed tool again",
+        "zero error",
+    ),
+    entry(
+        C::Skip,
+        &[letter('s', "s"), key(KeyCode::F(8), "F8")],
+        &[Asking],
+        "Pass the question over and see the reading",
+        "skip",
+    ),
+    entry(C::ClearField, &[control('u', "Ctrl-U")], &[Asking], "Empty the answer field", ""),
+    entry(
+        C::Progress,
+        &[letter('p', "p"), key(KeyCode::F(2), "F2")],
+        &[Home, Asking, Answered],
+        "How your readings have come on",
+        "record history accuracy plot",
+    ),
+    entry(C::Lines1, &[letter('1', "1-4")], &[Lines], "Draw thin lines", ""),
+    entry(C::Lines2, &[letter('2', "2")], &[Lines], "Draw bars", "bold"),
+    entry(C::Lines3, &[letter('3', "3")], &[Lines], "Draw one position a cell", ""),
+    entry(C::Lines4, &[letter('4', "4")], &[Lines], "Draw plain characters", "ascii"),
+    entry(
+        C::Lines,
+        &[letter('l', "l"), key(KeyCode::F(3), "F3")],
+        &[Home, Closed, Asking, Answered, Progress],
+        "Choose the line style on the calibration strip",
+        "thin bars glyphs boxes gaps",
+    ),
+    entry(
+        C::Theme,
+        &[letter('t', "t"), key(KeyCode::F(4), "F4")],
+        ALL,
+        "Next theme: steel, dark, mono, high contrast",
+        "colour color light",
+    ),
+    entry(C::Palette, &[letter(':', ":")], ALL, "Find and run a command by typing", "command menu"),
+    entry(
+        C::Help,
+        &[letter('?', "?"), key(KeyCode::F(1), "F1")],
+        ALL,
+        "All keys; type to filter",
+        "keys what",
+    ),
+    entry(
+        C::Back,
+        &[ESC],
+        &[Closed, Asking, Answered, Progress, Lines],
+        "Leave this screen; practice goes on where you left it",
+        "stop return",
+    ),
+    entry(C::Quit, &[letter('q', "q"), control('c', "Ctrl-C")], ALL, "Leave Linefall", "exit stop"),
+];
+
+/// The command a key means at a place. `typing` is true while a text is being typed: letters and figures then are text.
+pub fn command_for(place: Place, event: KeyEvent, typing: bool) -> Option<Command> {
+    let control = event.modifiers.contains(KeyModifiers::CONTROL);
+    COMMANDS
+        .iter()
+        .filter(|entry| entry.places.contains(&place))
+        .find(|entry| entry.keys.iter().any(|key| key.is(event.code, control, typing)))
+        .map(|entry| entry.command)
+}
+
+impl Key {
+    fn is(&self, code: KeyCode, control: bool, typing: bool) -> bool {
+        let text = matches!(self.code, KeyCode::Char(c) if c.is_alphanumeric() || c == ' ') && !self.control;
+        self.code == code && self.control == control && !(text && typing)
+    }
+}
+
+/// The key bar of a place: at most five commands, each with a word.
+pub fn bar(place: Place) -> &'static [(Command, &'static str)] {
+    match place {
+        Home => &[
+            (C::Start, "practise"),
+            (C::Up, "choose"),
+            (C::Progress, "progress"),
+            (C::Help, "help"),
+            (C::Quit, "leave"),
+        ],
+        Closed => &[
+            (C::SeenClosed, "look at the work"),
+            (C::GlassUp, "glass"),
+            (C::TurnView, "hand/flat"),
+            (C::Help, "help"),
+            (C::Back, "back"),
+        ],
+        Asking => &[
+            (C::Answer, "answer"),
+            (C::GlassUp, "glass"),
+            (C::TurnView, "hand/flat"),
+            (C::Help, "help"),
+            (C::Back, "back"),
+        ],
+        Answered => &[
+            (C::Next, "go on"),
+            (C::NextNow, "next question"),
+            (C::GlassUp, "glass"),
+            (C::Help, "help"),
+            (C::Back, "back"),
+        ],
+        Progress => &[(C::Up, "choose"), (C::Help, "help"), (C::Back, "back")],
+        Lines => &[(C::Lines1, "take"), (C::Help, "help"), (C::Back, "back")],
+    }
+}
+
+/// The name of the first key of a command.
+pub fn key_name(command: Command) -> &'static str {
+    COMMANDS.iter().find(|entry| entry.command == command).map_or("", |entry| entry.keys[0].name)
+}
+
+/// The entries valid at a place.
+pub fn valid_at(place: Place) -> impl Iterator<Item = &'static Entry> {
+    COMMANDS.iter().filter(move |entry| entry.places.contains(&place))
+}
+
+/// The entries that a text finds, by sentence, key or other words: those valid at a place first, then the rest.
+pub fn find(place: Place, text: &str) -> Vec<&'static Entry> {
+    let wanted = text.to_lowercase();
+    let fits = |entry: &&Entry| {
+        wanted.split_whitespace().all(|word| {
+            entry.sentence.to_lowercase().contains(word)
+                || entry.found_by.contains(word)
+                || entry.keys.iter().any(|key| key.name.to_lowercase() == word)
+        })
+    };
+    let here = |entry: &&Entry| entry.places.contains(&place);
+    let (mut all, rest): (Vec<&Entry>, Vec<&Entry>) = COMMANDS.iter().filter(fits).partition(here);
+    for entry in rest {
+        if !all.iter().any(|other| other.command == entry.command) {
+            all.push(entry);
+        }
+    }
+    all
+}
+
+impl Place {
+    /// Where it is, in words.
+    pub fn word(self) -> &'static str {
+        match self {
+            Home => "in the list",
+            Closed | Asking | Answered => "in practice",
+            Progress => "in progress",
+            Lines => "on the strip",
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_key_means_two_things_at_a_place() {
+        for place in ALL {
+            let mut seen = Vec::new();
+            for key in valid_at(*place).flat_map(|entry| entry.keys) {
+                assert!(!seen.contains(&(key.code, key.control)), "{place:?} {}", key.name);
+                seen.push((key.code, key.control));
+            }
+        }
+    }
+
+    #[test]
+    fn at_most_five_in_the_key_bar_and_all_valid_there() {
+        for place in ALL {
+            let bar = bar(*place);
+            assert!(bar.len() <= 5, "{place:?}");
+            for (command, _) in bar {
+                assert!(valid_at(*place).any(|entry| entry.command == *command), "{place:?} {command:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn letters_are_text_while_typing() {
+        let s = KeyEvent::new(KeyCode::Char('s'), KeyModifiers::NONE);
+        assert_eq!(command_for(Place::Asking, s, false), Some(Command::Skip));
+        assert_eq!(command_for(Place::Asking, s, true), None);
+        let help = KeyEvent::new(KeyCode::Char('?'), KeyModifiers::NONE);
+        assert_eq!(command_for(Place::Asking, help, true), Some(Command::Help));
+    }
+
+    #[test]
+    fn other_words_find_a_command() {
+        let found = find(Place::Asking, "lens");
+        assert!(found.iter().any(|entry| entry.command == Command::GlassUp));
+        let elsewhere = find(Place::Home, "lens");
+        assert!(!elsewhere.is_empty() && elsewhere.iter().all(|entry| !entry.places.contains(&Place::Home)));
+    }
+}

@@ -1,0 +1,229 @@
+//! The state of the trainer. Only `update` changes it.
+
+use super::command::Place;
+use super::theme::Theme;
+use crate::drill::record::{self, Attempt};
+use crate::instrument::{Catalogue, Form, Instrument};
+use crate::learner::progress::Progress;
+use crate::render::{self, Drawing, Glass, Lit, Marks, Refusal, Request};
+use crate::scene::{self, View};
+use crate::session::{Phase, Practice, Shown};
+use std::time::Duration;
+
+/// The smallest terminal that practice works in.
+pub const LEAST: (u16, u16) = (80, 24);
+
+/// The trainer.
+pub struct Model {
+    /// Cells across and down.
+    pub size: (u16, u16),
+    /// The instruments.
+    pub catalogue: Catalogue,
+    /// Who practises.
+    pub learner: String,
+    /// Colours.
+    pub theme: Theme,
+    /// How lines are drawn.
+    pub lines: render::LineStyle,
+    /// The terminal's cells are less than eight pixels wide.
+    pub small_cells: bool,
+    /// The view chosen for micrometers.
+    pub view: View,
+    /// Screens, the one on top last. Never empty.
+    pub screens: Vec<Screen>,
+    /// A text being typed over the screen.
+    pub overlay: Option<Overlay>,
+    /// What is known of earlier readings; none until it has been read.
+    pub progress: Option<Progress>,
+    /// Why nothing can be kept, if so.
+    pub store_problem: Option<String>,
+    /// Attempts that could not be written down.
+    pub unsaved: Vec<Attempt>,
+    /// A word on the last command.
+    pub notice: Option<String>,
+}
+
+/// A screen.
+pub enum Screen {
+    /// The list of instruments.
+    Home {
+        /// The chosen line.
+        chosen: usize,
+    },
+    /// Practice.
+    Practice(Box<PracticeScreen>),
+    /// What has been learnt.
+    Progress {
+        /// The chosen line.
+        chosen: usize,
+    },
+    /// The calibration strip.
+    Lines,
+}
+
+/// Practice on screen.
+pub struct PracticeScreen {
+    /// The instrument's id.
+    pub instrument: String,
+    /// The run.
+    pub run: Practice,
+    /// The answer field.
+    pub field: String,
+    /// The glass, if it is open.
+    pub glass: Option<GlassState>,
+    /// How far the explanation has come: 0 the verdict, then a share each.
+    pub told: usize,
+    /// The closed tool is shown again.
+    pub closed_again: bool,
+    /// When the question's picture was shown.
+    pub since: Duration,
+    /// The last attempt has not been written down yet.
+    pub saving: bool,
+}
+
+/// The open glass.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct GlassState {
+    /// The vernier line in the middle.
+    pub line: i64,
+    /// Dots per quantum; none lets the planner choose.
+    pub dots: Option<i64>,
+}
+
+/// A text typed over a screen.
+pub struct Overlay {
+    /// Help or palette.
+    pub kind: OverlayKind,
+    /// The text.
+    pub text: String,
+    /// The chosen line.
+    pub chosen: usize,
+}
+
+/// What an overlay is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum OverlayKind {
+    /// Looking up keys.
+    Help,
+    /// Running a command.
+    Palette,
+}
+
+impl Model {
+    /// The screen on top.
+    pub fn screen(&self) -> &Screen {
+        self.screens.last().expect("there is always a screen")
+    }
+
+    /// The screen on top, to change.
+    pub fn screen_mut(&mut self) -> &mut Screen {
+        self.screens.last_mut().expect("there is always a screen")
+    }
+
+    /// Where commands are looked up.
+    pub fn place(&self) -> Place {
+        match self.screen() {
+            Screen::Home { .. } => Place::Home,
+            Screen::Progress { .. } => Place::Progress,
+            Screen::Lines => Place::Lines,
+            Screen::Practice(practice) => match practice.run.phase() {
+                Phase::Closed => Place::Closed,
+                Phase::Asking { .. } => Place::Asking,
+                Phase::Answered(_) => Place::Answered,
+            },
+        }
+    }
+
+    /// The ids of all instruments, as listed.
+    pub fn ids(&self) -> Vec<&str> {
+        self.catalogue.ids().collect()
+    }
+
+    /// Rows of text under the picture.
+    pub fn text_rows(&self) -> u16 {
+        match self.size.1 {
+            34.. => 8,
+            28.. => 5,
+            _ => 3,
+        }
+    }
+
+    /// Cells for the picture.
+    pub fn picture_size(&self) -> (u16, u16) {
+        (self.size.0, self.size.1.saturating_sub(2 + self.text_rows()))
+    }
+
+    /// The picture of the question that is up, or of the closed tool.
+    pub fn picture(&self, practice: &PracticeScreen) -> Result<Drawing, Refusal> {
+        let instrument = self.instrument(practice);
+        let question = practice.run.question();
+        let closed = practice.closed_again || matches!(practice.run.phase(), Phase::Closed);
+        let pose = if closed { question.closed(instrument) } else { question.pose.clone() };
+        let scene = scene::build(instrument, &pose, question.variant, self.view);
+        let (cols, rows) = self.picture_size();
+        let mut request = Request::new(i64::from(cols), i64::from(rows), self.lines);
+        request.small_cells = self.small_cells;
+        request.marks = if self.theme == Theme::Mono { Marks::Shown } else { Marks::Hidden };
+        if let Some(glass) = practice.glass {
+            request.glass = Glass::At(glass.line);
+            request.glass_dots = glass.dots;
+        }
+        if !closed {
+            request.lit = lit(practice, &scene);
+        }
+        render::draw(&scene, &request)
+    }
+
+    /// How the question is shown, for the record.
+    pub fn shown(&self, practice: &PracticeScreen) -> Shown {
+        let drawing = self.picture(practice).ok();
+        let view = match drawing.as_ref().map_or(self.view, |drawing| drawing.view) {
+            View::Held => record::View::Held,
+            View::Flat => record::View::Flat,
+        };
+        let (cols, rows) = self.picture_size();
+        Shown {
+            view,
+            lines: self.lines.word(),
+            cols: u32::from(cols),
+            rows: u32::from(rows),
+            glass: drawing.is_some_and(|drawing| drawing.glass.is_some()),
+        }
+    }
+
+    /// True where a vernier is on screen.
+    pub fn has_vernier(&self) -> bool {
+        self.on_screen(|form| matches!(form, Form::Vernier(_)))
+    }
+
+    /// True where a thimble is on screen.
+    pub fn has_thimble(&self) -> bool {
+        self.on_screen(|form| matches!(form, Form::Drum(_)))
+    }
+
+    fn on_screen(&self, wanted: fn(&Form) -> bool) -> bool {
+        let Screen::Practice(practice) = self.screen() else { return false };
+        self.instrument(practice).stages.iter().any(|stage| wanted(&stage.form))
+    }
+
+    /// The instrument of a practice screen.
+    pub fn instrument(&self, practice: &PracticeScreen) -> &Instrument {
+        self.catalogue.get(&practice.instrument).expect("practice was started on a known instrument")
+    }
+}
+
+/// The lines lit up so far.
+fn lit(practice: &PracticeScreen, scene: &scene::Scene) -> Vec<Lit> {
+    let Phase::Answered(answered) = practice.run.phase() else { return Vec::new() };
+    answered
+        .shares
+        .iter()
+        .take(practice.told)
+        .filter_map(|share| {
+            let at = share.at?;
+            let track = scene.tracks.iter().position(|track| track.stage == Some(share.stage))?;
+            let at = scene.tracks[track].line(at, share.kind.counts_lines())?;
+            Some(Lit { track, at })
+        })
+        .collect()
+}

@@ -1,0 +1,282 @@
+//! The terminal, the clock, chance and the store: the only place that touches them for the full screen.
+
+use super::model::{Model, Screen};
+use super::theme::Theme;
+use super::update::{Effect, Env, Msg, read_run, run_key, update};
+use super::view::view;
+use super::{Begin, Start, probe, signals};
+use crate::drill::Seed;
+use crate::learner::progress::progress;
+use crate::render::{LineStyle, choose};
+use crate::scene::View;
+use crate::store::Store;
+use crossterm::cursor::Show;
+use crossterm::event::{self, Event, KeyEventKind};
+use crossterm::execute;
+use crossterm::terminal::{
+    EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode, window_size,
+};
+use rand::TryRng;
+use rand::rngs::SysRng;
+use ratatui::Terminal;
+use ratatui::backend::CrosstermBackend;
+use std::io::{self, Stdout};
+use std::sync::mpsc::{Receiver, Sender, channel};
+use std::thread;
+use std::time::Instant;
+
+/// The instrument of the very first reading.
+const FIRST: &str = "micrometer-metric";
+
+/// What wakes the trainer. Nothing else does: it never polls.
+pub(super) enum Wake {
+    /// A key, a new size.
+    Event(Event),
+    /// The terminal is gone.
+    Gone,
+    /// A signal that ends the program.
+    Signal(i32),
+}
+
+type Screenful = Terminal<CrosstermBackend<Stdout>>;
+
+/// Runs the trainer until it is left. The terminal is restored on every way out, a panic included.
+pub(super) fn run(start: Start) -> io::Result<()> {
+    let clock = Instant::now();
+    restore_on_panic();
+    enter()?;
+    let outcome = on_screen(start, clock);
+    leave()?;
+    let Ended { signal, unsaved, why } = outcome?;
+    if unsaved > 0 {
+        let why = why.unwrap_or_default();
+        return Err(io::Error::other(format!("{unsaved} answers could not be kept: {why}")));
+    }
+    if let Some(signal) = signal {
+        signals::end_by(signal)?;
+    }
+    Ok(())
+}
+
+struct Ended {
+    signal: Option<i32>,
+    unsaved: usize,
+    why: Option<String>,
+}
+
+fn enter() -> io::Result<()> {
+    enable_raw_mode()?;
+    execute!(io::stdout(), EnterAlternateScreen)
+}
+
+fn leave() -> io::Result<()> {
+    execute!(io::stdout(), LeaveAlternateScreen, Show)?;
+    disable_raw_mode()
+}
+
+fn restore_on_panic() {
+    let before = std::panic::take_hook();
+    std::panic::set_hook(Box::new(move |info| {
+        // Nothing more can be done for a terminal that cannot be written to.
+        let _ = leave();
+        before(info);
+    }));
+}
+
+fn on_screen(start: Start, clock: Instant) -> io::Result<Ended> {
+    let Start { catalogue, store, store_problem, learner, place, lines, theme, mut terminal, no_color } =
+        start;
+    let setting = |key: &str| store.as_ref().and_then(|store| store.setting(key).ok().flatten());
+    let key = terminal.key();
+    let saved = setting(&key).and_then(|word| LineStyle::from_word(&word));
+    let window = window_size().ok();
+    if lines.is_none() && saved.is_none() {
+        terminal.replies = probe::ask();
+    }
+    let (style, _) = choose(lines, saved, &terminal);
+    let answered_width = terminal.replies.as_ref().and_then(|replies| replies.cell_width);
+    let width = window
+        .as_ref()
+        .filter(|w| w.width > 0 && w.columns > 0)
+        .map(|w| u32::from(w.width / w.columns))
+        .or(answered_width);
+    if let (None, Some(store), true) = (saved, &store, lines.is_none()) {
+        // A choice that cannot be kept is made again next time.
+        let _ = store.set_setting(&key, style.word());
+    }
+    let chosen_theme = match theme {
+        super::ThemeChoice::Auto => setting("theme").and_then(|word| Theme::from_word(&word)),
+        _ => None,
+    };
+    let size = window.map_or((80, 24), |w| (w.columns, w.rows));
+    let mut model = Model {
+        size,
+        catalogue,
+        learner,
+        theme: if no_color { Theme::Mono } else { chosen_theme.unwrap_or(Theme::new(theme, no_color)) },
+        lines: style,
+        small_cells: width.is_some_and(|width| width < 8),
+        view: setting("view").and_then(|word| View::from_word(&word)).unwrap_or(View::Held),
+        screens: vec![Screen::Home { chosen: 0 }],
+        overlay: None,
+        progress: None,
+        store_problem,
+        unsaved: Vec::new(),
+        notice: None,
+    };
+    let last = setting(&format!("last/{}", model.learner));
+    if let Screen::Home { chosen } = &mut model.screens[0] {
+        let at = last.as_deref().and_then(|last| model.catalogue.ids().position(|id| id == last));
+        *chosen = at.unwrap_or(0);
+    }
+    let first = match (place, last) {
+        (Begin::Practice(id), _) => Effect::LookUp(id),
+        (Begin::Home, Some(_)) => Effect::Load,
+        (Begin::Home, None) => Effect::LookUp(FIRST.to_owned()),
+    };
+    let mut runtime = Runtime { model, store, clock, terminal_key: key };
+    let (sender, wakes) = channel();
+    signals::watch(sender.clone())?;
+    runtime.run(first, sender, &wakes)
+}
+
+struct Runtime {
+    model: Model,
+    store: Option<Store>,
+    clock: Instant,
+    terminal_key: String,
+}
+
+impl Runtime {
+    fn run(&mut self, first: Effect, sender: Sender<Wake>, wakes: &Receiver<Wake>) -> io::Result<Ended> {
+        let mut screen = Terminal::new(CrosstermBackend::new(io::stdout()))?;
+        // Earlier readings are counted after the first frame, so that it never waits for them.
+        let late = match first {
+            Effect::Load => Some(Effect::Load),
+            other => {
+                self.perform(other);
+                None
+            }
+        };
+        self.draw(&mut screen)?;
+        listen(sender);
+        if let Some(late) = late {
+            self.perform(late);
+            self.draw(&mut screen)?;
+        }
+        loop {
+            let wake = wakes.recv().unwrap_or(Wake::Gone);
+            let msg = match wake {
+                Wake::Gone => return Ok(self.ended(None)),
+                Wake::Signal(signal) => return Ok(self.ended(Some(signal))),
+                Wake::Event(Event::Key(key)) if key.kind != KeyEventKind::Release => {
+                    if signals::is_suspend(key) {
+                        self.suspend(&mut screen)?;
+                        continue;
+                    }
+                    Msg::Key(key)
+                }
+                Wake::Event(Event::Resize(cols, rows)) => Msg::Resize(cols, rows),
+                Wake::Event(_) => continue,
+            };
+            if self.message(msg) {
+                return Ok(self.ended(None));
+            }
+            self.draw(&mut screen)?;
+        }
+    }
+
+    fn ended(&self, signal: Option<i32>) -> Ended {
+        Ended { signal, unsaved: self.model.unsaved.len(), why: self.model.store_problem.clone() }
+    }
+
+    fn env(&self) -> Env {
+        let mut rng = SysRng;
+        Env {
+            at: jiff::Timestamp::now().strftime("%Y-%m-%dT%H:%M:%S.%3fZ").to_string(),
+            now: self.clock.elapsed(),
+            // Without the system's random numbers the clock must do; questions are no secret.
+            seed: Seed(rng.try_next_u64().unwrap_or_else(|_| u64::from(self.clock.elapsed().subsec_nanos()))),
+        }
+    }
+
+    /// Carries a message out with all that follows; true when the trainer is to be left.
+    fn message(&mut self, msg: Msg) -> bool {
+        let env = self.env();
+        let effects = update(&mut self.model, msg, &env);
+        effects.into_iter().fold(false, |leave, effect| self.perform(effect) || leave)
+    }
+
+    fn perform(&mut self, effect: Effect) -> bool {
+        match effect {
+            Effect::Leave => return true,
+            Effect::Save(attempt) => {
+                let outcome = match &self.store {
+                    Some(store) => store.append(&attempt).map(drop).map_err(|error| error.to_string()),
+                    None => Err(self.model.store_problem.clone().unwrap_or_default()),
+                };
+                return self.message(Msg::Saved(attempt, outcome));
+            }
+            Effect::Remember(key, value) => self.remember(&key, &value),
+            Effect::SaveLines(style) => {
+                let key = self.terminal_key.clone();
+                self.remember(&key, style.word());
+            }
+            Effect::Load => {
+                let Some(store) = &self.store else { return false };
+                match store.attempts(&self.model.learner, None) {
+                    Ok(attempts) => return self.message(Msg::Loaded(progress(&attempts.into_attempts()))),
+                    Err(error) => self.model.notice = Some(error.to_string()),
+                }
+            }
+            Effect::LookUp(instrument) => {
+                let key = run_key(&self.model.learner, &instrument);
+                let kept = self.store.as_ref().and_then(|store| store.setting(&key).ok().flatten());
+                let resume = kept.and_then(|text| read_run(&text));
+                return self.message(Msg::Resumed(resume, instrument));
+            }
+        }
+        false
+    }
+
+    fn remember(&mut self, key: &str, value: &str) {
+        if let Some(store) = &self.store {
+            if let Err(error) = store.set_setting(key, value) {
+                self.model.store_problem = Some(error.to_string());
+            }
+        }
+    }
+
+    fn draw(&self, screen: &mut Screenful) -> io::Result<()> {
+        screen
+            .draw(|frame| {
+                if let Some(cursor) = view(&self.model, frame.buffer_mut()) {
+                    frame.set_cursor_position(cursor);
+                }
+            })
+            .map(drop)
+    }
+
+    fn suspend(&mut self, screen: &mut Screenful) -> io::Result<()> {
+        leave()?;
+        signals::suspend()?;
+        enter()?;
+        let size = crossterm::terminal::size()?;
+        self.model.size = size;
+        *screen = Terminal::new(CrosstermBackend::new(io::stdout()))?;
+        self.draw(screen)
+    }
+}
+
+/// Reads events on a thread of their own, so that the trainer sleeps until one comes.
+fn listen(sender: Sender<Wake>) {
+    thread::spawn(move || {
+        loop {
+            let wake = event::read().map_or(Wake::Gone, Wake::Event);
+            let gone = matches!(wake, Wake::Gone);
+            if sender.send(wake).is_err() || gone {
+                return;
+            }
+        }
+    });
+}

@@ -1,0 +1,48 @@
+//! The list of instruments.
+
+use super::below;
+use crate::tui::model::Model;
+use crate::tui::theme::Theme;
+use crate::tui::widget::write;
+use crate::wording::CAUTIONS;
+use ratatui::buffer::Buffer;
+use ratatui::layout::{Position, Rect};
+use ratatui::style::{Modifier, Style};
+
+/// Draws the list, each instrument with what is known of earlier readings.
+pub fn home(model: &Model, chosen: usize, area: Rect, buffer: &mut Buffer) -> Option<Position> {
+    let inner = Rect { x: area.x + 2, width: area.width - 4, ..area };
+    write(buffer, inner, 0, "Linefall", Style::new().add_modifier(Modifier::BOLD));
+    write(buffer, inner, 1, "Choose an instrument and read it until your readings repeat.", Style::new());
+    let ids = model.ids();
+    let list = Rect { height: inner.height.saturating_sub(8), ..below(inner, 3) };
+    let first = (chosen + 1).saturating_sub(usize::from(list.height));
+    for (row, (n, id)) in (0..list.height).zip(ids.iter().enumerate().skip(first)) {
+        let title = model.catalogue.get(id).map_or(*id, |instrument| instrument.title.as_str());
+        let known = model
+            .progress
+            .as_ref()
+            .and_then(|progress| progress.instruments.iter().find(|i| i.instrument == *id));
+        let record = known.map_or_else(
+            || "not tried yet".to_owned(),
+            |known| format!("{} of {} right", known.score.right, known.score.answered),
+        );
+        let width = usize::from(list.width);
+        let line = format!(" {title:<room$} {record:>18} ", room = width.saturating_sub(21));
+        let style = if n == chosen { Theme::chosen() } else { Style::new() };
+        write(buffer, list, row, &line, style);
+    }
+    let foot = below(inner, inner.height.saturating_sub(4));
+    let word = model.store_problem.as_ref().map(|why| format!("Nothing can be kept: {why}."));
+    let word = word.or_else(|| model.notice.clone()).unwrap_or_default();
+    write(buffer, foot, 0, &word, Style::new().add_modifier(Modifier::BOLD));
+    write(buffer, foot, 1, CAUTIONS[0], Theme::quiet());
+    write(
+        buffer,
+        foot,
+        2,
+        "Linefall trains reading; the shop's procedures and inspectors decide.",
+        Theme::quiet(),
+    );
+    None
+}

@@ -1,0 +1,54 @@
+//! The calibration strip: the same small vernier in each line style.
+
+use super::below;
+use crate::exact::Quanta;
+use crate::instrument::Variant;
+use crate::reading::pose;
+use crate::render::{self, LineStyle, Marks, Request};
+use crate::scene::{self, View};
+use crate::tui::model::Model;
+use crate::tui::theme::Theme;
+use crate::tui::widget::{picture, write};
+use ratatui::buffer::Buffer;
+use ratatui::layout::{Position, Rect};
+use ratatui::style::{Modifier, Style};
+
+/// The bare scale drawn on the strip.
+const SCALE: &str = "lesson-5-part";
+/// Where it stands: line 2 of its vernier runs straight through.
+const STANDS: i64 = 37;
+
+/// Draws the strip.
+pub fn lines(model: &Model, area: Rect, buffer: &mut Buffer) -> Option<Position> {
+    let inner = Rect { x: area.x + 2, width: area.width - 4, ..area };
+    let bold = Style::new().add_modifier(Modifier::BOLD);
+    write(buffer, inner, 0, "Which one looks right? One line straight through, no boxes, no gaps.", bold);
+    write(
+        buffer,
+        inner,
+        1,
+        "Type its number. The choice is kept for this terminal; l brings it back.",
+        Style::new(),
+    );
+    let Some(instrument) = model.catalogue.get(SCALE) else { return None };
+    let pose = pose(instrument, Quanta(STANDS), Quanta::ZERO);
+    let scene = scene::build(instrument, &pose, Variant::default(), View::Flat);
+    let half = inner.width / 2;
+    let height = inner.height.saturating_sub(3) / 2;
+    let names = ["thin lines", "bars", "one position a cell", "plain characters"];
+    for (n, (style, name)) in (0_u16..).zip(LineStyle::ALL.into_iter().zip(names)) {
+        let place =
+            Rect { x: inner.x + n % 2 * half, width: half - 1, height, ..below(inner, 3 + n / 2 * height) };
+        let now = if style == model.lines { "  (in use)" } else { "" };
+        write(buffer, place, 0, &format!("{}  {name}{now}", n + 1), bold);
+        let mut request = Request::new(i64::from(place.width), i64::from(height.saturating_sub(2)), style);
+        let dots = if matches!(style, LineStyle::Thin | LineStyle::Bars) { 4 } else { 8 };
+        request.dots = Some(dots);
+        request.marks = if model.theme == Theme::Mono { Marks::Shown } else { Marks::Hidden };
+        match render::draw(&scene, &request) {
+            Ok(drawing) => picture(buffer, below(place, 1), &drawing.grid, model.theme),
+            Err(refusal) => write(buffer, place, 2, &refusal.to_string(), Theme::quiet()),
+        }
+    }
+    None
+}

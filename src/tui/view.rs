@@ -1,0 +1,81 @@
+//! The whole screen from the model. Nothing is changed here.
+
+use super::command::find;
+use super::model::{LEAST, Model, Overlay, OverlayKind, Screen};
+use super::screen;
+use super::theme::Theme;
+use super::widget::{keybar, write};
+use ratatui::buffer::Buffer;
+use ratatui::layout::{Position, Rect};
+use ratatui::style::{Modifier, Style};
+use ratatui::widgets::{Block, Clear, Widget};
+
+/// Draws the screen; returns where the cursor stands, if it is shown.
+pub fn view(model: &Model, buffer: &mut Buffer) -> Option<Position> {
+    let area = buffer.area;
+    let (cols, rows) = LEAST;
+    if area.width < cols || area.height < rows {
+        too_small(area, buffer);
+        return None;
+    }
+    let bar = Rect { y: area.height - 1, height: 1, ..area };
+    let body = Rect { height: area.height - 1, ..area };
+    let cursor = match model.screen() {
+        Screen::Home { chosen } => screen::home(model, *chosen, body, buffer),
+        Screen::Practice(practice) => screen::practice(model, practice, body, buffer),
+        Screen::Progress { chosen } => screen::progress(model, *chosen, body, buffer),
+        Screen::Lines => screen::lines(model, body, buffer),
+    };
+    keybar(model, bar, buffer);
+    match &model.overlay {
+        Some(overlay) => Some(typed_over(model, overlay, body, buffer)),
+        None => cursor,
+    }
+}
+
+fn too_small(area: Rect, buffer: &mut Buffer) {
+    let (cols, rows) = LEAST;
+    let line = format!("Linefall needs {cols}x{rows}; this is {}x{}.", area.width, area.height);
+    let words: Vec<char> = line.chars().collect();
+    let width = usize::from(area.width.max(1));
+    for (row, part) in (0..area.height).zip(words.chunks(width)) {
+        write(buffer, area, row, &part.iter().collect::<String>(), Style::new());
+    }
+}
+
+/// Help or palette: what is valid here, filtered by what has been typed.
+fn typed_over(model: &Model, overlay: &Overlay, body: Rect, buffer: &mut Buffer) -> Position {
+    let area = Rect { x: body.x + 6, y: body.y + 1, width: body.width - 12, height: body.height - 2 };
+    Clear.render(area, buffer);
+    let title = match overlay.kind {
+        OverlayKind::Help => " Help: type to filter, Enter to do it, Esc to close ",
+        OverlayKind::Palette => " Command: type to find it, Enter to do it, Esc to close ",
+    };
+    Block::bordered().title(title).render(area, buffer);
+    let inner = Rect { x: area.x + 2, y: area.y + 1, width: area.width - 4, height: area.height - 2 };
+    let sign = match overlay.kind {
+        OverlayKind::Help => "? ",
+        OverlayKind::Palette => ": ",
+    };
+    write(buffer, inner, 0, &format!("{sign}{}", overlay.text), Style::new().add_modifier(Modifier::BOLD));
+    let found = find(model.place(), &overlay.text);
+    let list = Rect { y: inner.y + 2, height: inner.height.saturating_sub(2), ..inner };
+    let first = (overlay.chosen + 1).saturating_sub(usize::from(list.height));
+    for (row, (n, entry)) in (0..list.height).zip(found.iter().enumerate().skip(first)) {
+        let keys: Vec<&str> = entry.keys.iter().map(|key| key.name).collect();
+        let here = entry.places.contains(&model.place());
+        let place = if here { "" } else { entry.places[0].word() };
+        let line = format!("{:<14} {}  {place}", keys.join(" "), entry.sentence);
+        let style = match (n == overlay.chosen, here) {
+            (true, _) => Theme::chosen(),
+            (false, true) => Style::new(),
+            (false, false) => Theme::quiet(),
+        };
+        write(buffer, list, row, &line, style);
+    }
+    if found.is_empty() {
+        write(buffer, list, 0, "nothing here goes by that name", Theme::quiet());
+    }
+    let typed = u16::try_from(overlay.text.chars().count()).unwrap_or(0);
+    Position { x: (inner.x + 2 + typed).min(inner.x + inner.width - 1), y: inner.y }
+}

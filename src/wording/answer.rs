@@ -1,0 +1,41 @@
+//! What became of an answer.
+
+use crate::drill::{Mark, NotationNote, Verdict};
+use crate::instrument::Instrument;
+
+/// One sentence on an answer; the right value is in it.
+pub fn verdict(instrument: &Instrument, mark: &Mark) -> String {
+    let right = instrument.notation.spell_with_unit(mark.expected, instrument.unit);
+    match mark.verdict {
+        Verdict::Right => format!("Right: {right}."),
+        Verdict::RightValue => format!("Right value; write it {right}."),
+        Verdict::Misread => {
+            let name = mark.misreads.first().map_or("another reading", |found| found.misread.name);
+            format!("Not that: {name}. It reads {right}.")
+        }
+        Verdict::Other => format!("Not that. It reads {right}."),
+        Verdict::Skipped => format!("Passed over. It reads {right}."),
+    }
+}
+
+/// What to say about the way a right value was written.
+pub fn note(note: NotationNote) -> &'static str {
+    match note {
+        NotationNote::DigitsMissing => {
+            "Write every digit the tool gives, noughts too: they say how finely you read."
+        }
+        NotationNote::DigitsTooMany => "That is more digits than the tool can give.",
+        NotationNote::FractionOnDecimals => "This tool reads in decimals.",
+        NotationNote::NotLowestTerms => "Give fractions in lowest terms.",
+        NotationNote::DecimalOnFractions => "This tool reads in fractions.",
+        NotationNote::DecimalOnAngles => "This tool reads in degrees and minutes.",
+    }
+}
+
+/// What is said when an attempt could not be written down.
+pub fn saved(problem: Option<&str>) -> String {
+    match problem {
+        None => String::new(),
+        Some(why) => format!("Not saved: {why}. The answer is kept until you leave."),
+    }
+}

@@ -1,0 +1,70 @@
+//! The explanation of a reading, a line a share.
+
+use crate::exact::Quanta;
+use crate::instrument::{Form, Instrument, NumeralSize};
+use crate::reading::{Asks, Reading, Share, ShareKind};
+
+/// What is looked at for one share, without its value: `sleeve: figure 2`.
+pub fn share(instrument: &Instrument, share: &Share) -> String {
+    let stage = &instrument.stages[share.stage];
+    let name = &stage.name;
+    match &share.kind {
+        ShareKind::Figure { figure, size: NumeralSize::Large } => {
+            format!("{name}: large figure {figure} passed")
+        }
+        ShareKind::Figure { figure, size: NumeralSize::Small } => format!("{name}: figure {figure} passed"),
+        ShareKind::Lines { count } => {
+            let whole = match &stage.form {
+                Form::Line(line) if line.whole().is_some() => "whole ",
+                _ => "",
+            };
+            let lines = if *count == 1 { "line" } else { "lines" };
+            format!("{name}: {count} {whole}{lines} after it")
+        }
+        ShareKind::HalfLine => format!("{name}: the half line shows"),
+        ShareKind::BelowZero => format!("{name}: its 0 is not reached"),
+        ShareKind::DrumLine { line } => {
+            let finer = share.stage + 1 < instrument.stages.len();
+            if finer {
+                format!("{name}: line {line} passed")
+            } else {
+                format!("{name}: line {line} on the datum line")
+            }
+        }
+        ShareKind::VernierLine { line } => format!("{name}: line {line} in line"),
+        ShareKind::Fixed => format!("{name}: always"),
+    }
+}
+
+/// The sum, with the zero error where one is allowed for: `0.200 + 0.075 + 0.011 + 0.0002 = 0.2862 in`.
+pub fn sum(
+    instrument: &Instrument,
+    reading: &Reading,
+    shares: &[Share],
+    zero_error: Quanta,
+    asks: Asks,
+) -> String {
+    let mut terms = String::new();
+    for share in shares.iter().filter(|share| share.value != Quanta::ZERO) {
+        let size = instrument.spell(if share.value < Quanta::ZERO { -share.value } else { share.value });
+        let sign = match (terms.is_empty(), share.value < Quanta::ZERO) {
+            (true, false) => "",
+            (true, true) => "-",
+            (false, false) => " + ",
+            (false, true) => " - ",
+        };
+        terms.push_str(sign);
+        terms.push_str(&size);
+    }
+    if terms.is_empty() {
+        terms.push_str(&instrument.spell(Quanta::ZERO));
+    }
+    let total = instrument.spell_with_unit(reading.total);
+    if asks == Asks::Corrected {
+        let zero = instrument.spell(zero_error);
+        let size = instrument.spell_with_unit(reading.total - zero_error);
+        format!("{terms} = {total}; less {zero} when closed = {size}")
+    } else {
+        format!("{terms} = {total}")
+    }
+}

@@ -1,0 +1,20 @@
+//! Floor 6. Every sentence a person reads on a screen or in the line mode, in one place and in shop words.
+//!
+//! Sentences about a named misread and about a fault in a file stand beside their rule instead.
+
+mod answer;
+mod explain;
+mod question;
+
+pub use answer::{note, saved, verdict};
+pub use explain::{share, sum};
+pub use question::{closed, prompt};
+
+/// What must be kept in mind wherever people measure.
+pub const CAUTIONS: [&str; 4] = [
+    "Never measure moving work or a turning tool: stop the spindle and wait.",
+    "Deburr and clean first; mind chips and sharp edges; eye protection on.",
+    "Never use an instrument as a clamp or a lever.",
+    "Linefall trains reading. It does not calibrate an instrument or release a part: the shop's procedures, local codes and \
+     licensed or authorised inspectors decide.",
+];

@@ -1,0 +1,24 @@
+//! What is asked.
+
+use crate::exact::Unit;
+use crate::instrument::Instrument;
+use crate::reading::Asks;
+
+/// The one line of the question. It never holds what is engraved on the tool.
+pub fn prompt(instrument: &Instrument, asks: Asks) -> String {
+    let unit = match instrument.unit {
+        Unit::Inch => "inches",
+        Unit::Millimetre => "millimetres",
+        Unit::Minute => "degrees and minutes",
+    };
+    match asks {
+        Asks::Reading => format!("What does it read, in {unit}?"),
+        Asks::Corrected => format!("What is the size, zero allowed for, in {unit}?"),
+        Asks::ZeroError => format!("What does it read closed, in {unit}, with its sign?"),
+    }
+}
+
+/// What is said beside the picture of the closed tool.
+pub fn closed() -> &'static str {
+    "Closed, the tool looks like this. Remember what it reads, then look at the work."
+}
