@@ -5,6 +5,7 @@ use crate::robot::kinds::{KNOWN, Known};
 use crate::shots::{How, Look, Size, catalogue, looks, shipped};
 use linefall::render::{Extent, Glass, LineStyle};
 use linefall::scene::View;
+use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
 const RECORD: &str = include_str!("../records/extent.toml");
@@ -129,10 +130,10 @@ pub fn may_be_refused(look: &Look<'_>, how: How) -> bool {
 }
 
 /// A refusal names a size that is enough and not too much.
-fn refusals_of(known: &'static Known, glass: Glass) -> (u32, Vec<String>) {
+fn refusals_of(known: &'static Known, glass: Glass) -> (u32, BTreeMap<String, (u32, String)>) {
     let catalogue = catalogue();
     let instrument = shipped(&catalogue, known);
-    let mut faults = Vec::new();
+    let mut faults = BTreeMap::new();
     let mut refusals = 0;
     for look in looks(known, instrument) {
         for style in LineStyle::ALL {
@@ -142,15 +143,22 @@ fn refusals_of(known: &'static Known, glass: Glass) -> (u32, Vec<String>) {
                 let Err(refusal) = draw((cols, rows)) else { continue };
                 refusals += 1;
                 let needs = (refusal.needs_cols, refusal.needs_rows);
-                let at = format!("{} {} {glass:?} at {cols}x{rows}", look.name(), style.word());
+                let mut fault = |what: &str| {
+                    let sort = format!("{} {} {glass:?}: {what}", look.name(), style.word());
+                    let first = || (0, format!("at {cols}x{rows}, which names {}x{}", needs.0, needs.1));
+                    faults.entry(sort).or_insert_with(first).0 += 1;
+                };
                 if needs.0 <= cols && needs.1 <= rows {
-                    faults.push(format!("{at}: refused, although {needs:?} is said to be enough"));
+                    fault("the size named is there");
                 }
-                if let Err(again) = draw((needs.0.max(cols), needs.1.max(rows))) {
-                    faults.push(format!("{at}: names {needs:?}, which is refused as well: {again}"));
+                if draw((needs.0.max(cols), needs.1.max(rows))).is_err() {
+                    fault("the size named is refused as well");
                 }
                 if needs.0 > cols && draw((needs.0 - 1, needs.1.max(rows))).is_ok() {
-                    faults.push(format!("{at}: names {needs:?}, but a column less is enough"));
+                    fault("a column less is enough");
+                }
+                if needs.1 > rows && draw((needs.0.max(cols), needs.1 - 1)).is_ok() {
+                    fault("a row less is enough");
                 }
             }
         }
@@ -166,7 +174,7 @@ fn a_refusal_names_a_size_that_is_enough() {
         for glass in [Glass::IfNeeded, Glass::Forbidden, Glass::At(0)] {
             let (count, found) = refusals_of(known, glass);
             refusals += count;
-            faults.extend(found);
+            faults.extend(found.into_iter().map(|(sort, (n, first))| format!("{n} x {sort}; first {first}")));
         }
     }
     println!("{refusals} refusals");
