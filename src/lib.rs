@@ -9,5 +9,6 @@ pub mod render;
 pub mod scene;
 pub mod session;
 pub mod store;
+pub mod terms;
 pub mod tui;
 pub mod wording;

@@ -2,7 +2,7 @@
 //! and in every release: the sampling below is our own and is never edited, only followed by another version.
 //!
 //! Version 1. The key is BLAKE3 in key-derivation mode of "linefall question 1" over the seed (8 bytes, little-endian), the
-//! number (4 bytes) and the instrument's id; it seeds ChaCha8. Drawn in this order, each uniform by rejection on 32 bits:
+//! number (4 bytes) and the instrument's id; it seeds `ChaCha8`. Drawn in this order, each uniform by rejection on 32 bits:
 //! the size, in settings from the lowest; where the instrument can have a zero error, a number below 10, under 3 meaning
 //! that it has one; then its size, one to four least counts, and its sign; then the variant.
 

@@ -3,6 +3,7 @@
 use super::record::Verdict;
 use crate::exact::{Exact, Notation, Typed, TypedForm};
 use crate::reading::{Case, Misread, Wrong, misread};
+use std::cmp::Ordering;
 
 /// What became of an answer.
 #[derive(Clone)]
@@ -64,15 +65,11 @@ pub fn mark(case: &Case<'_>, typed: &Typed) -> Mark {
 
 fn note(notation: Notation, expected: Exact, form: TypedForm) -> Option<NotationNote> {
     match (notation, form) {
-        (Notation::Decimal { places: wanted }, TypedForm::Decimal { places }) => {
-            if places < wanted {
-                Some(NotationNote::DigitsMissing)
-            } else if places > wanted {
-                Some(NotationNote::DigitsTooMany)
-            } else {
-                None
-            }
-        }
+        (Notation::Decimal { places: wanted }, TypedForm::Decimal { places }) => match places.cmp(&wanted) {
+            Ordering::Less => Some(NotationNote::DigitsMissing),
+            Ordering::Greater => Some(NotationNote::DigitsTooMany),
+            Ordering::Equal => None,
+        },
         (Notation::Decimal { .. }, TypedForm::Fraction { .. }) => Some(NotationNote::FractionOnDecimals),
         (Notation::Fraction, TypedForm::Fraction { lowest: false }) => Some(NotationNote::NotLowestTerms),
         (Notation::Fraction, TypedForm::Decimal { places }) => {

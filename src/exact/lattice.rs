@@ -19,6 +19,7 @@ impl Quanta {
     }
 
     /// What is left above the last whole `other` (never negative; `other` positive).
+    #[must_use]
     pub fn left_of(self, other: Self) -> Self {
         Self(self.0.rem_euclid(other.0))
     }

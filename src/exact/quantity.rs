@@ -52,13 +52,14 @@ impl Quantity {
         let (value, unit) = match suffix.trim() {
             "" => return Err(QuantityFault::NoUnit),
             "'" | "\u{2032}" | "min" => (value, Unit::Minute),
-            other => match other.strip_prefix('\u{b0}') {
-                Some(minutes) => (value * Exact::whole(60) + minutes_of(minutes)?, Unit::Minute),
-                None => {
+            other => {
+                if let Some(minutes) = other.strip_prefix('\u{b0}') {
+                    (value * Exact::whole(60) + minutes_of(minutes)?, Unit::Minute)
+                } else {
                     let unit = Unit::from_symbol(other).ok_or(QuantityFault::UnknownUnit)?;
                     (value * Exact::whole(unit.per_symbol()), unit)
                 }
-            },
+            }
         };
         Ok(Self { value: if negative { -value } else { value }, unit })
     }

@@ -41,6 +41,7 @@ impl Exact {
     }
 
     /// The size without the sign.
+    #[must_use]
     pub fn abs(self) -> Self {
         if self.is_negative() { -self } else { self }
     }
@@ -51,11 +52,13 @@ impl Exact {
     }
 
     /// The quotient; `divisor` must not be zero.
+    #[must_use]
     pub fn over(self, divisor: Self) -> Self {
         Self(self.0 / divisor.0)
     }
 
     /// The greatest number that goes a whole number of times into both.
+    #[must_use]
     pub fn common_measure(self, other: Self) -> Self {
         let (a, b) = (self.abs(), other.abs());
         let g = gcd(a.numerator() * b.denominator(), b.numerator() * a.denominator());

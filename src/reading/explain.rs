@@ -64,7 +64,7 @@ pub fn shares(instrument: &Instrument, reading: &Reading) -> Vec<Share> {
         let stage = step.stage;
         match (&instrument.stages[stage].form, &step.seen) {
             (Form::Line(line), Seen::LastPassed(at) | Seen::Nearest(at)) => {
-                line_shares(&mut all, stage, line, *at)
+                line_shares(&mut all, stage, line, *at);
             }
             (Form::Drum(drum), Seen::LastPassed(at) | Seen::Nearest(at)) => all.push(Share {
                 stage,

@@ -5,7 +5,7 @@ use super::glyphs::DOTS;
 use super::grid::{Ink, Paper};
 use super::paint::{Area, Painter};
 use super::scale::{Pair, Scale};
-use super::{Extent, Glass, Marks, Refusal, Request};
+use super::{Extent, Glass, Refusal, Request};
 use crate::exact::Quanta;
 use crate::scene::{Scene, Track};
 use std::ops::Range;
@@ -102,8 +102,7 @@ impl<'a> Duo<'a> {
         let style = request.lines;
         let whole = self.geometry.whole(width(&cols), style, request.dots);
         let line = match (request.glass, whole) {
-            (Glass::IfNeeded, Some(_)) => None,
-            (Glass::Forbidden, Some(_)) => None,
+            (Glass::IfNeeded | Glass::Forbidden, Some(_)) => None,
             (Glass::Forbidden, None) => {
                 let needs = self.geometry.whole_cells(style) + cols.start;
                 return Err(request.refuse(needs, self.whole_rows(2) + beyond));
@@ -207,7 +206,7 @@ impl<'a> Duo<'a> {
         if gap > 0 {
             painter.text(cols.end - 10, edge, "overview", Ink::Note);
         } else {
-            self.marks(painter, request, edge);
+            painter.edge_marks(request.marks, edge);
         }
         let extent = if gap > 0 { Extent::Slide } else { Extent::Whole };
         let Some(glass) = plan.glass else { return (extent, None) };
@@ -261,14 +260,6 @@ impl<'a> Duo<'a> {
         }
     }
 
-    fn marks(&self, painter: &mut Painter<'_>, request: &Request, edge: i64) {
-        if request.marks == Marks::Shown {
-            let signs = painter.style.signs();
-            painter.text(0, edge - 1, &signs.above_edge.to_string(), Ink::Note);
-            painter.text(0, edge, &signs.below_edge.to_string(), Ink::Note);
-        }
-    }
-
     /// Shows which part the glass covers, outside the plates.
     fn bracket(painter: &mut Painter<'_>, cols: &Range<i64>, row: i64, ends: [i64; 2]) {
         let [from, to] = ends.map(|dot| dot.div_euclid(DOTS).clamp(cols.start, cols.end - 1));
@@ -318,6 +309,6 @@ impl<'a> Duo<'a> {
         let middle = (inner.start + (inner.end - inner.start) / 2) * DOTS;
         let place = move |at: Quanta| middle + (at - centre).0 * glass.dots;
         self.bands(painter, &inner, [edge, edge], glass.reach, &place);
-        self.marks(painter, request, edge);
+        painter.edge_marks(request.marks, edge);
     }
 }

@@ -6,7 +6,7 @@ use super::glyphs::DOTS;
 use super::grid::{Ink, Paper};
 use super::paint::{Area, Painter};
 use super::sleeve::Sleeve;
-use super::{Drawing, Extent, Marks, Refusal, Request};
+use super::{Drawing, Extent, Refusal, Request};
 use crate::exact::Quanta;
 use crate::scene::{Scene, View};
 
@@ -17,7 +17,7 @@ pub(super) fn draw(scene: &Scene, request: &Request) -> Result<Drawing, Refusal>
 
 /// Draws it in place of the view in the hand, and says so in a line.
 pub(super) fn draw_instead(scene: &Scene, request: &Request) -> Result<Drawing, Refusal> {
-    draw_with(scene, request, Some("laid flat: the view in the hand does not fit here"))
+    draw_with(scene, request, Some("laid flat: in the hand does not fit"))
 }
 
 fn draw_with(scene: &Scene, request: &Request, note: Option<&str>) -> Result<Drawing, Refusal> {
@@ -25,12 +25,11 @@ fn draw_with(scene: &Scene, request: &Request, note: Option<&str>) -> Result<Dra
         return Err(request.refuse(Sleeve::needs_cols(scene, request.lines), request.rows));
     };
     let (above, below) = sleeve.rows_beside_datum();
-    let note_rows = i64::from(note.is_some());
     // The frame's band, the lines on both sides of the datum line, and its own row.
-    let sleeve_rows = 1 + above.max(1) + 1 + below.max(1);
+    let sleeve_rows = 1 + above + 1 + below.max(1);
     let mut grid = request.grid();
     let mut painter = Painter { grid: &mut grid, style: request.lines };
-    let rest = request.rows - note_rows - sleeve_rows;
+    let rest = request.rows - sleeve_rows;
     let has_vernier = scene.tracks.get(2).is_some_and(|track| track.pitch.is_some());
     let (strip_rows, duo) = if has_vernier {
         let duo = Duo::thimble(scene, request);
@@ -45,19 +44,20 @@ fn draw_with(scene: &Scene, request: &Request, note: Option<&str>) -> Result<Dra
     };
     let spare = rest - strip_rows;
     let gap = i64::from(spare > 0);
-    let top = note_rows + (spare - gap) / 2;
-    let datum = top + 1 + above.max(1);
-    sleeve.draw(&mut painter, request, &(top..top + sleeve_rows), datum);
+    let margin = i64::from(above == 0 && spare > gap);
+    let top = (spare - gap - margin) / 2;
+    let datum = top + 1 + margin + above;
+    let strip = datum + 1 + below.max(1) + gap;
+    sleeve.draw(&mut painter, request, &(top..strip - gap), datum);
     if let Some(note) = note {
-        painter.text(1, 0, note, Ink::Note);
+        let len = i64::try_from(note.len()).expect("a short note");
+        painter.text(sleeve.edge - 2 - len, top, note, Ink::Note);
     }
-    let strip = top + sleeve_rows + gap;
-    let (extent, glass) = match duo {
-        Some((duo, plan)) => duo.draw(&mut painter, request, &plan, strip, 0),
-        None => {
-            plain_strip(&mut painter, scene, request, strip)?;
-            (Extent::Whole, None)
-        }
+    let (extent, glass) = if let Some((duo, plan)) = duo {
+        duo.draw(&mut painter, request, &plan, strip, 0)
+    } else {
+        plain_strip(&mut painter, scene, request, strip)?;
+        (Extent::Whole, None)
     };
     Ok(Drawing { grid, extent, view: View::Flat, glass })
 }
@@ -104,10 +104,6 @@ fn plain_strip(painter: &mut Painter<'_>, scene: &Scene, request: &Request, top:
         };
         band.draw(painter, &place);
     }
-    if request.marks == Marks::Shown {
-        let signs = painter.style.signs();
-        painter.text(0, edge - 1, &signs.above_edge.to_string(), Ink::Note);
-        painter.text(0, edge, &signs.below_edge.to_string(), Ink::Note);
-    }
+    painter.edge_marks(request.marks, edge);
     Ok(())
 }

@@ -74,6 +74,7 @@ impl LineStyle {
     }
 
     /// The style that overviews are drawn in: they are not read to the dot, and bars would run together.
+    #[must_use]
     pub fn for_overview(self) -> Self {
         match self {
             Self::Bars => Self::Cell,

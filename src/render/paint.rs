@@ -1,5 +1,6 @@
 //! Putting lines, figures and plates into a grid.
 
+use super::Marks;
 use super::glyphs::{DOTS, LineStyle, Mark};
 use super::grid::{Grid, Ink, Paper};
 use std::ops::Range;
@@ -92,6 +93,15 @@ impl Painter<'_> {
             }
         }
         true
+    }
+
+    /// The signs beside a level reading edge for a reader without colours: `edge` is the first row below it.
+    pub(super) fn edge_marks(&mut self, marks: Marks, edge: i64) {
+        if marks == Marks::Shown {
+            let signs = self.style.signs();
+            self.text(0, edge - 1, &signs.above_edge.to_string(), Ink::Note);
+            self.text(0, edge, &signs.below_edge.to_string(), Ink::Note);
+        }
     }
 
     fn mark(&mut self, col: i64, row: i64, (glyph, swapped): Mark, ink: Ink) {

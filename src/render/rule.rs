@@ -1,10 +1,10 @@
 //! A rule laid along the work: one scale, read at the work's end.
 
-use super::band::{Band, Facing, line_rows};
+use super::band::{Band, Facing};
 use super::glyphs::DOTS;
 use super::grid::{Ink, Paper};
 use super::paint::{Area, Painter};
-use super::{Drawing, Extent, Marks, Refusal, Request};
+use super::{Drawing, Extent, Refusal, Request};
 use crate::exact::Quanta;
 use crate::instrument::NumeralSize;
 use crate::scene::{Scene, View};
@@ -41,8 +41,8 @@ pub(super) fn draw(scene: &Scene, request: &Request) -> Result<Drawing, Refusal>
     let end = (work.origin.0 * dots + DOTS).min(width * 2 / 3 / DOTS * DOTS);
     let place = move |at: Quanta| start + end + (at - work.origin).0 * dots;
     let rule_start = place(Quanta::ZERO).div_euclid(DOTS).max(cols.start);
-    let last = rule.items.last().map_or(Quanta::ZERO, crate::scene::Item::at);
-    let rule_end = (place(last).div_euclid(DOTS) + 2).min(cols.end);
+    let length = rule.items.last().map_or(Quanta::ZERO, crate::scene::Item::at);
+    let rule_end = (place(length).div_euclid(DOTS) + 2).min(cols.end);
     let below = edge + reach + figures + ENGRAVING;
     painter.plate(&Area::new(rule_start..rule_end, edge..below), Paper::Fixed);
     let work_end = place(work.origin);
@@ -63,11 +63,6 @@ pub(super) fn draw(scene: &Scene, request: &Request) -> Result<Drawing, Refusal>
     };
     band.draw(&mut painter, &place);
     painter.text(rule_start + 2, below - 1, &scene.engraved.join("   "), Ink::Engraving);
-    if request.marks == Marks::Shown {
-        let signs = painter.style.signs();
-        painter.text(0, edge - 1, &signs.above_edge.to_string(), Ink::Note);
-        painter.text(0, edge, &signs.below_edge.to_string(), Ink::Note);
-    }
-    debug_assert!(line_rows(0, rule.lengths, reach) <= reach);
+    painter.edge_marks(request.marks, edge);
     Ok(Drawing { grid, extent: Extent::Whole, view: View::Flat, glass: None })
 }

@@ -4,7 +4,7 @@ use super::glyphs::{DOTS, LineStyle};
 use crate::exact::Quanta;
 use crate::scene::Track;
 
-/// Dots per quantum, as a fraction.
+/// Dots per quantum of an overview, as a fraction.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Scale {
     dots: i64,
@@ -13,11 +13,6 @@ pub(super) struct Scale {
 }
 
 impl Scale {
-    /// A faithful scale.
-    pub(super) fn exact(dots: i64, style: LineStyle) -> Self {
-        Self { dots, quanta: 1, grain: style.grain() }
-    }
-
     /// The dots of a length: exact for whole dots per quantum, else rounded half up.
     pub(super) fn dots(self, length: Quanta) -> i64 {
         let per = self.quanta * self.grain;

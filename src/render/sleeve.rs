@@ -105,9 +105,8 @@ impl<'a> Sleeve<'a> {
     /// The dot within its row at which the datum line lies, so that the sleeve's lines reach it.
     pub(super) fn datum_phase(&self, style: LineStyle) -> i64 {
         match (style, self.rows_beside_datum()) {
-            (LineStyle::Bars | LineStyle::Cell | LineStyle::Ascii, _) => 0,
             (LineStyle::Thin, (0, _)) => DOTS - 1,
-            (LineStyle::Thin, (_, 0)) => 0,
+            (LineStyle::Bars | LineStyle::Cell | LineStyle::Ascii, _) | (LineStyle::Thin, (_, 0)) => 0,
             (LineStyle::Thin, _) => DOTS / 2 - 1,
         }
     }

@@ -76,7 +76,7 @@ fn read_replies(heard: &[u8]) -> Option<Replies> {
         } else if let Some(tertiary) = part.strip_prefix("P!|") {
             replies.tertiary = tertiary.chars().filter(char::is_ascii_hexdigit).take(16).collect();
         } else if let Some(rest) = part.strip_prefix("[>") {
-            replies.secondary = rest.trim_end_matches('c').to_owned();
+            rest.trim_end_matches('c').clone_into(&mut replies.secondary);
         } else if let Some(size) = part.strip_prefix("[6;") {
             let width = size.trim_end_matches('t').split(';').nth(1);
             replies.cell_width = width.and_then(|width| width.parse().ok());

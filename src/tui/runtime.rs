@@ -204,7 +204,12 @@ impl Runtime {
     fn message(&mut self, msg: Msg) -> bool {
         let env = self.env();
         let effects = update(&mut self.model, msg, &env);
-        effects.into_iter().fold(false, |leave, effect| self.perform(effect) || leave)
+        // All are carried out, also those after one that ends the program.
+        let mut leave = false;
+        for effect in effects {
+            leave |= self.perform(effect);
+        }
+        leave
     }
 
     fn perform(&mut self, effect: Effect) -> bool {
@@ -240,10 +245,10 @@ impl Runtime {
     }
 
     fn remember(&mut self, key: &str, value: &str) {
-        if let Some(store) = &self.store {
-            if let Err(error) = store.set_setting(key, value) {
-                self.model.store_problem = Some(error.to_string());
-            }
+        if let Some(store) = &self.store
+            && let Err(error) = store.set_setting(key, value)
+        {
+            self.model.store_problem = Some(error.to_string());
         }
     }
 

@@ -47,6 +47,7 @@ impl Theme {
     }
 
     /// The next one, on a key.
+    #[must_use]
     pub fn next(self) -> Self {
         match self {
             Self::Steel => Self::Dark,
@@ -79,7 +80,7 @@ impl Theme {
             Self::Steel => &STEEL,
             Self::Dark => &DARK,
             Self::HighContrast => &CONTRAST,
-            Self::Mono => return mono(cell),
+            Self::Mono => return mono(*cell),
         };
         let paper = match cell.paper {
             Paper::Bench => Color::Reset,
@@ -131,7 +132,7 @@ impl Theme {
     }
 }
 
-fn mono(cell: &Cell) -> Style {
+fn mono(cell: Cell) -> Style {
     let style = Style::new();
     let style = if cell.swapped || cell.ink == Ink::LargeFigure {
         style.add_modifier(Modifier::REVERSED)

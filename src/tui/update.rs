@@ -172,10 +172,8 @@ fn overlay_key(model: &mut Model, event: KeyEvent, env: &Env) -> Vec<Effect> {
         KeyCode::Esc => model.overlay = None,
         KeyCode::Up => overlay.chosen = overlay.chosen.saturating_sub(1),
         KeyCode::Down => overlay.chosen = (overlay.chosen + 1).min(count.saturating_sub(1)),
-        KeyCode::Backspace => {
-            if overlay.text.pop().is_none() {
-                model.overlay = None;
-            }
+        KeyCode::Backspace if overlay.text.pop().is_none() => {
+            model.overlay = None;
         }
         KeyCode::Char('c') if event.modifiers.contains(KeyModifiers::CONTROL) => return vec![Effect::Leave],
         KeyCode::Char(c) if !c.is_control() => {

@@ -5,6 +5,7 @@ use super::model::{LEAST, Model, Overlay, OverlayKind, Screen};
 use super::screen;
 use super::theme::Theme;
 use super::widget::{keybar, write};
+use crate::terms;
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 use ratatui::style::{Modifier, Style};
@@ -73,8 +74,15 @@ fn typed_over(model: &Model, overlay: &Overlay, body: Rect, buffer: &mut Buffer)
         };
         write(buffer, list, row, &line, style);
     }
-    if found.is_empty() {
-        write(buffer, list, 0, "nothing here goes by that name", Theme::quiet());
+    let row = u16::try_from(found.len().saturating_sub(first)).unwrap_or(u16::MAX);
+    let words = terms::find(&overlay.text);
+    if found.is_empty() && words.is_empty() {
+        write(buffer, list, 0, "nothing goes by that name", Theme::quiet());
+    }
+    for (row, term) in (row.saturating_add(u16::from(!found.is_empty()))..list.height).zip(words) {
+        let also =
+            if term.also.is_empty() { String::new() } else { format!(" (also {})", term.also.join(", ")) };
+        write(buffer, list, row, &format!("{}: {}{also}", term.word, term.meaning), Style::new());
     }
     let typed = u16::try_from(overlay.text.chars().count()).unwrap_or(0);
     Position { x: (inner.x + 2 + typed).min(inner.x + inner.width - 1), y: inner.y }

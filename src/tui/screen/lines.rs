@@ -30,7 +30,7 @@ pub fn lines(model: &Model, area: Rect, buffer: &mut Buffer) -> Option<Position>
         "Type its number. The choice is kept for this terminal; l brings it back.",
         Style::new(),
     );
-    let Some(instrument) = model.catalogue.get(SCALE) else { return None };
+    let instrument = model.catalogue.get(SCALE)?;
     let pose = pose(instrument, Quanta(STANDS), Quanta::ZERO);
     let scene = scene::build(instrument, &pose, Variant::default(), View::Flat);
     let half = inner.width / 2;

@@ -129,7 +129,7 @@ fn answered_text(
     if told == 0 || room > 4 {
         lines.extend(did.map(|did| wrap(did, area.width)).unwrap_or_default());
     }
-    let steps = answered.shares[..told].iter().map(|share| step_line(model, practice, share));
+    let mut steps = answered.shares[..told].iter().map(|share| step_line(model, practice, share));
     let sum = || {
         let question = practice.run.question();
         wording::sum(instrument, &question.reading, &answered.shares, question.zero_error, question.asks)
@@ -142,7 +142,7 @@ fn answered_text(
         }
     } else if all_told {
         lines.push(sum());
-    } else if let Some(last) = steps.last() {
+    } else if let Some(last) = steps.next_back() {
         lines.push(last);
     }
     for (row, line) in (1..area.height).zip(&lines) {

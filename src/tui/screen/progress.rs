@@ -38,7 +38,7 @@ pub fn progress(model: &Model, chosen: usize, area: Rect, buffer: &mut Buffer) -
         let style = if n == chosen { Theme::chosen() } else { Style::new() };
         write(buffer, list, row, &line, style);
     }
-    let Some(one) = progress.instruments.get(chosen) else { return None };
+    let one = progress.instruments.get(chosen)?;
     let foot = below(inner, 3 + list.height + 1);
     write(buffer, foot, 0, &happened(one), Style::new());
     let blocks: Vec<(u32, u32)> = one.blocks.iter().map(|block| (block.right, block.answered)).collect();
