@@ -127,6 +127,15 @@ impl Pair {
         }
     }
 
+    /// What stands in the middle of a glass, counted from the vernier's zero: the line asked for, or at the vernier's ends as
+    /// much further in as three lines of each scale need, on a scale that begins up to a quarter of a division later.
+    pub(super) fn glass_middle(self, line: Quanta, cells: i64, style: LineStyle, dots: i64) -> Quanta {
+        let half = (cells / 2 * DOTS - style.line_width()) / dots;
+        let pitch = self.under.max(self.part);
+        let inside = 2 * pitch + pitch / 4 - half;
+        Quanta(line.0.max(inside).min(self.length - inside))
+    }
+
     /// The largest scale below one dot per quantum at which everything is in view.
     pub(super) fn overview(self, cells: i64, style: LineStyle) -> Option<Scale> {
         let style = style.for_overview();
