@@ -58,7 +58,7 @@ fn steady_fate(look: &Look<'_>, how: How) -> String {
 fn least(look: &Look<'_>, style: LineStyle, sizes: &mut dyn Iterator<Item = (i64, Size)>) -> String {
     let mut first = None;
     for (n, size) in sizes {
-        let drawn = look.draw(look.known.range.0, How { size, style, glass: Glass::IfNeeded }).is_ok();
+        let drawn = look.draw(look.known.range.0, How::new(size, style)).is_ok();
         match (drawn, first) {
             (true, None) => first = Some(n),
             (false, Some(first)) => {
@@ -85,7 +85,7 @@ fn record_of(known: &'static Known) -> String {
         let mut line = |text: String| writeln!(record, "{text}").expect("a string takes all");
         line(format!("\n[{}.{}{halves}]", known.id, look.view.word()));
         for size in RECORDED {
-            let fates = list(|style| steady_fate(&look, How { size, style, glass: Glass::IfNeeded }));
+            let fates = list(|style| steady_fate(&look, How::new(size, style)));
             line(format!("{}x{} = {{ {fates} }}", size.0, size.1));
         }
         let least = list(|style| {
@@ -139,7 +139,7 @@ fn refusals_of(known: &'static Known, glass: Glass) -> (u32, BTreeMap<String, (u
         for style in LineStyle::ALL {
             for (cols, rows) in (1..=165).flat_map(|cols| [3, 8, 12, 16, 20, 24, 45].map(|rows| (cols, rows)))
             {
-                let draw = |size: Size| look.draw(known.range.0, How { size, style, glass });
+                let draw = |size: Size| look.draw(known.range.0, How::new(size, style).with(glass));
                 let Err(refusal) = draw((cols, rows)) else { continue };
                 refusals += 1;
                 let needs = (refusal.needs_cols, refusal.needs_rows);
