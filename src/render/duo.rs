@@ -299,8 +299,8 @@ impl<'a> Duo<'a> {
             painter.text(0, row, &format!("{left}{side}{right}"), Ink::Note);
         }
         let title = match extent {
-            Extent::Whole => " glass ",
-            Extent::Slide => " glass: slide ",
+            Extent::Slide if inner.end >= 16 => " glass: slide ",
+            Extent::Whole | Extent::Slide => " glass ",
         };
         painter.text(2, top, title, Ink::Note);
         for row in top + 1..bottom {

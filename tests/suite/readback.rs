@@ -97,7 +97,7 @@ fn check_met(known: &Known, setting: i64, met: &Met, glass: bool) -> Result<(), 
     Ok(())
 }
 
-fn read_back(look: &Look<'_>, how: How, setting: i64) -> Result<(), String> {
+pub fn read_back(look: &Look<'_>, how: How, setting: i64) -> Result<(), String> {
     let drawing = look.draw(setting, how).map_err(|refusal| refusal.to_string())?;
     let lines = text::lines(&drawing.grid);
     let read = robot::read(&lines, &look.known.kind)?;
