@@ -84,9 +84,11 @@ fn a_reading_that_cannot_be_shown_names_what_can() -> Tested {
 
 #[test]
 fn below_nought_where_zero_can_be_off() -> Tested {
-    for (instrument, reading) in
-        [("caliper-inch-25", "-0.002"), ("micrometer-metric", "-0.03 mm"), ("micrometer-inch", "\u{2212}.025")]
-    {
+    for (instrument, reading) in [
+        ("caliper-inch-25", "-0.002"),
+        ("micrometer-metric", "-0.03 mm"),
+        ("micrometer-inch", "\u{2212}.025"),
+    ] {
         let out = well(&["draw", instrument, reading])?;
         assert_eq!(out.lines().count(), 24, "{instrument}");
         assert_ne!(out, well(&["draw", instrument, "0"])?);

@@ -54,10 +54,7 @@ fn listings() -> Tested {
     for key in ["name", "stage", "formula", "cure"] {
         assert!(half[key].as_str().is_some_and(|text| !text.is_empty()), "{key}");
     }
-    assert_eq!(
-        half["instruments"],
-        serde_json::json!(["micrometer-metric", "micrometer-metric-microns"])
-    );
+    assert_eq!(half["instruments"], serde_json::json!(["micrometer-metric", "micrometer-metric-microns"]));
     let cards = well(&["list", "misreads"])?;
     for one in &all {
         assert!(cards.contains(one["cure"].as_str().unwrap_or("?")), "{one}");
@@ -100,7 +97,8 @@ fn the_doctor_changes_nothing() -> Tested {
     assert_eq!(found["terminal"]["is_terminal"], false);
     assert!(!data.exists());
 
-    let mut bars = command(&["--data-dir", text(&data)?, "--lines", "bars", "--theme", "dark", "doctor", "--json"]);
+    let mut bars =
+        command(&["--data-dir", text(&data)?, "--lines", "bars", "--theme", "dark", "doctor", "--json"]);
     let out = bars.env("NO_COLOR", "1").env("TERM_PROGRAM", "\u{1b}[2J").output()?;
     let found: Value = serde_json::from_slice(&out.stdout)?;
     assert_eq!(found["lines"], serde_json::json!({"style": "bars", "why": "asked"}));
