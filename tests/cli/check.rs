@@ -77,7 +77,7 @@ fn nothing_in_a_file_reaches_the_terminal_as_a_command() -> Tested {
         format!("{MICROMETER}# {hostile}\n"),
         MICROMETER.replace("title = \"", &format!("title = \"{hostile}")),
         format!("\"{hostile}\" = 1\n{MICROMETER}"),
-        format!("{hostile}"),
+        hostile.to_owned(),
         MICROMETER.replace("division = ", "divison\r = "),
         format!("id = \"\u{301}\u{301}\u{301}{hostile}\n"),
         "x".repeat(100_000),
