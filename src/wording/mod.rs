@@ -3,7 +3,10 @@
 //! Sentences about a named misread and about a fault in a file stand beside their rule instead.
 
 mod answer;
+pub mod command;
+pub mod doctor;
 mod explain;
+pub mod progress;
 mod question;
 
 pub use answer::{note, saved, verdict};
