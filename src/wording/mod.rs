@@ -3,10 +3,12 @@
 //! Sentences about a named misread and about a fault in a file stand beside their rule instead.
 
 mod answer;
+mod describe;
 mod explain;
 mod question;
 
 pub use answer::{note, saved, verdict};
+pub use describe::describe;
 pub use explain::{share, sum};
 pub use question::{closed, prompt};
 
