@@ -72,6 +72,22 @@ fn every_picture_reads_what_it_was_set_to() {
 }
 
 #[test]
+fn the_inch_is_known_all_along_the_bar() {
+    let catalogue = Catalogue::new(vec![]);
+    let mut marked = 0;
+    for id in ["caliper-inch-25", "rule-inch-64"] {
+        let instrument = catalogue.get(id).expect("shipped");
+        let known = Known::of(instrument, Variant::default(), View::Held);
+        for setting in instrument.settings() {
+            let text = svg::draw(&scene_at(instrument, setting, 0, Variant::default(), View::Held), &[]);
+            assert_eq!(reader::read(&known, &text), Ok(setting.0), "{id} {setting:?}");
+            marked += usize::from(text.contains('\u{2039}'));
+        }
+    }
+    assert!(marked > 100, "{marked} pictures hold no inch figure and tell it at the left end");
+}
+
+#[test]
 fn every_description_tells_what_it_was_set_to() {
     let mut count = 0;
     pictures(|instrument, setting, variant, view| {
