@@ -5,11 +5,13 @@
 mod answer;
 pub mod command;
 pub mod doctor;
+mod describe;
 mod explain;
 pub mod progress;
 mod question;
 
 pub use answer::{note, saved, verdict};
+pub use describe::describe;
 pub use explain::{share, sum};
 pub use question::{closed, prompt};
 
