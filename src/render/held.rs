@@ -95,7 +95,10 @@ fn with_vernier(thimble: &Track, vernier: &Track, request: &Request, below: i64,
     let length = vernier.items.last()?.at().0;
     let least =
         ((request.lines.least_pitch() + pitch - 1) / pitch).max(if request.small_cells { 4 } else { 1 });
-    let needs = |dots: i64| 2 + rows_above(length * dots, phase) + below;
+    // The thimble line last passed is in view as well: it stands up to a division less one below the datum line.
+    let passed = thimble.pitch?.0 - 1;
+    let below = |dots: i64| below.max((phase + passed * dots + request.lines.line_width() - 1) / DOTS);
+    let needs = |dots: i64| 2 + rows_above(length * dots, phase) + below(dots);
     let dots = match request.dots {
         Some(dots) => Some(dots).filter(|dots| *dots >= least && needs(*dots) <= request.rows),
         None => (least..=least + LARGEST).rev().find(|dots| needs(*dots) <= request.rows),

@@ -1,0 +1,188 @@
+//! Which picture is whole, which is read through a glass, which falls back to the view laid flat, which is refused. The record
+//! says it for every instrument; a difference is a fault. `LINEFALL_RECORD=write` writes the record anew, to be looked through.
+
+use crate::robot::kinds::{KNOWN, Known};
+use crate::shots::{How, Look, Size, catalogue, looks, shipped};
+use linefall::render::{Extent, Glass, LineStyle};
+use linefall::scene::View;
+use std::collections::BTreeMap;
+use std::fmt::Write as _;
+
+const RECORD: &str = include_str!("../records/extent.toml");
+
+/// The sizes in the record.
+const RECORDED: [Size; 7] = [(80, 24), (90, 27), (100, 30), (120, 36), (132, 43), (160, 45), (200, 60)];
+
+const HEAD: &str = "# Which picture is whole, which is read through a glass slid over an overview (slide), which is laid flat
+# because the view in the hand does not fit (flat), and which is refused, with the size it asks for.
+# Under `least`: the fewest columns that 24 and 45 rows allow, and the fewest rows that 80 and 160 columns allow.
+";
+
+/// What becomes of a request.
+pub fn fate(look: &Look<'_>, how: How, setting: i64) -> String {
+    match look.draw(setting, how) {
+        Err(refusal) => format!("refused {}x{}", refusal.needs_cols, refusal.needs_rows),
+        Ok(drawing) => {
+            let flat = if look.view == View::Held && drawing.view == View::Flat { "flat " } else { "" };
+            let extent = match drawing.extent {
+                Extent::Whole => "whole",
+                Extent::Slide => "slide",
+            };
+            format!("{flat}{extent}")
+        }
+    }
+}
+
+/// Settings at which a fate is looked at; it must be the same at all.
+fn settings(known: &Known) -> Vec<i64> {
+    let (low, high) = known.range;
+    let mut all =
+        vec![low, low + 1, low + known.interval, (low + high) / 2, high - known.interval / 2, high - 1, high];
+    if known.can_be_off {
+        all.extend([low - 1, low - 5]);
+    }
+    all
+}
+
+fn steady_fate(look: &Look<'_>, how: How) -> String {
+    let fates: Vec<String> = settings(look.known).into_iter().map(|at| fate(look, how, at)).collect();
+    assert!(
+        fates.iter().all(|fate| *fate == fates[0]),
+        "{} {how:?} depends on the setting: {fates:?}",
+        look.name()
+    );
+    fates.into_iter().next().expect("one fate")
+}
+
+/// The first of a run of sizes that is drawn. All after it must be drawn as well.
+fn least(look: &Look<'_>, style: LineStyle, sizes: &mut dyn Iterator<Item = (i64, Size)>) -> String {
+    let mut first = None;
+    for (n, size) in sizes {
+        let drawn = look.draw(look.known.range.0, How { size, style, glass: Glass::IfNeeded }).is_ok();
+        match (drawn, first) {
+            (true, None) => first = Some(n),
+            (false, Some(first)) => {
+                panic!("{} {}: drawn from {first} on, but not at {size:?}", look.name(), style.word())
+            }
+            _ => {}
+        }
+    }
+    first.map_or_else(|| "none".to_owned(), |n| n.to_string())
+}
+
+fn list(of: impl Fn(LineStyle) -> String) -> String {
+    let styles: Vec<String> =
+        LineStyle::ALL.iter().map(|style| format!("{} = \"{}\"", style.word(), of(*style))).collect();
+    styles.join(", ")
+}
+
+fn record_of(known: &'static Known) -> String {
+    let catalogue = catalogue();
+    let instrument = shipped(&catalogue, known);
+    let mut record = String::new();
+    for look in looks(known, instrument) {
+        let halves = look.variant.halves.map_or(String::new(), |side| format!(".halves-{}", side.word()));
+        let mut line = |text: String| writeln!(record, "{text}").expect("a string takes all");
+        line(format!("\n[{}.{}{halves}]", known.id, look.view.word()));
+        for size in RECORDED {
+            let fates = list(|style| steady_fate(&look, How { size, style, glass: Glass::IfNeeded }));
+            line(format!("{}x{} = {{ {fates} }}", size.0, size.1));
+        }
+        let least = list(|style| {
+            let cols = |rows: i64| least(&look, style, &mut (1..=260).map(|cols| (cols, (cols, rows))));
+            let rows = |cols: i64| least(&look, style, &mut (1..=70).map(|rows| (rows, (cols, rows))));
+            format!("{} {} columns, {} {} rows", cols(24), cols(45), rows(80), rows(160))
+        });
+        line(format!("least = {{ {least} }}"));
+    }
+    record
+}
+
+#[test]
+fn the_record_of_extents_is_kept() {
+    let found: String = HEAD.to_owned() + &KNOWN.iter().map(record_of).collect::<String>();
+    if std::env::var("LINEFALL_RECORD").as_deref() == Ok("write") {
+        let file = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/records/extent.toml");
+        std::fs::write(file, &found).expect("the record can be written");
+        return;
+    }
+    found.parse::<toml::Table>().expect("the record is TOML");
+    let differ: Vec<String> = found
+        .lines()
+        .zip(RECORD.lines())
+        .filter(|(found, kept)| found != kept)
+        .map(|(found, kept)| format!("- {kept}\n+ {found}"))
+        .collect();
+    assert!(differ.is_empty(), "extents have changed:\n{}", differ.join("\n"));
+    assert_eq!(found.lines().count(), RECORD.lines().count(), "the record has other lines");
+}
+
+/// Whether the record lets a picture be refused.
+pub fn may_be_refused(look: &Look<'_>, how: How) -> bool {
+    let record: toml::Table = RECORD.parse().expect("the record is TOML");
+    let mut table = &record[look.known.id][look.view.word()];
+    if let Some(side) = look.variant.halves {
+        table = &table[&format!("halves-{}", side.word())];
+    }
+    let size = format!("{}x{}", how.size.0, how.size.1);
+    let fate = table.get(&size).and_then(|fates| fates[how.style.word()].as_str());
+    fate.is_some_and(|fate| fate.starts_with("refused"))
+}
+
+/// A refusal names a size that is enough and not too much.
+fn refusals_of(known: &'static Known, glass: Glass) -> (u32, BTreeMap<String, (u32, String)>) {
+    let catalogue = catalogue();
+    let instrument = shipped(&catalogue, known);
+    let mut faults = BTreeMap::new();
+    let mut refusals = 0;
+    for look in looks(known, instrument) {
+        for style in LineStyle::ALL {
+            for (cols, rows) in (1..=165).flat_map(|cols| [3, 8, 12, 16, 20, 24, 45].map(|rows| (cols, rows)))
+            {
+                let draw = |size: Size| look.draw(known.range.0, How { size, style, glass });
+                let Err(refusal) = draw((cols, rows)) else { continue };
+                refusals += 1;
+                let needs = (refusal.needs_cols, refusal.needs_rows);
+                let mut fault = |what: &str| {
+                    let sort = format!("{} {} {glass:?}: {what}", look.name(), style.word());
+                    let first = || (0, format!("at {cols}x{rows}, which names {}x{}", needs.0, needs.1));
+                    faults.entry(sort).or_insert_with(first).0 += 1;
+                };
+                if needs.0 <= cols && needs.1 <= rows {
+                    fault("the size named is there");
+                }
+                if draw((needs.0.max(cols), needs.1.max(rows))).is_err() {
+                    fault("the size named is refused as well");
+                }
+                if needs.0 > cols && draw((needs.0 - 1, needs.1.max(rows))).is_ok() {
+                    fault("a column less is enough");
+                }
+                if needs.1 > rows && draw((needs.0.max(cols), needs.1 - 1)).is_ok() {
+                    fault("a row less is enough");
+                }
+            }
+        }
+    }
+    (refusals, faults)
+}
+
+#[test]
+fn a_refusal_names_a_size_that_is_enough() {
+    let mut refusals = 0;
+    let mut faults = Vec::new();
+    for known in &KNOWN {
+        for glass in [Glass::IfNeeded, Glass::Forbidden, Glass::At(0)] {
+            let (count, found) = refusals_of(known, glass);
+            refusals += count;
+            faults.extend(found.into_iter().map(|(sort, (n, first))| format!("{n} x {sort}; first {first}")));
+        }
+    }
+    println!("{refusals} refusals");
+    let shown = 60.min(faults.len());
+    assert!(
+        faults.is_empty(),
+        "{} faults in {refusals} refusals:\n{}",
+        faults.len(),
+        faults[..shown].join("\n")
+    );
+}

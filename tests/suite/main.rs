@@ -1,0 +1,11 @@
+//! What is held true of Linefall: every setting, every picture, published readings.
+#![allow(clippy::print_stdout)]
+
+mod conformance;
+mod exhaustive;
+mod extent;
+mod no_leak;
+mod properties;
+mod readback;
+mod robot;
+mod shots;

@@ -1,0 +1,230 @@
+//! A robot reads every picture back.
+
+use crate::robot::kinds::{KNOWN, Kind, Known, known};
+use crate::robot::{self, Met};
+use crate::shots::{How, Look, SIZES, catalogue, intervals, looks, shipped};
+use linefall::render::{Extent, Glass, LineStyle, text};
+use linefall::scene::View;
+use std::collections::BTreeMap;
+use std::time::Instant;
+
+/// How many pictures were looked at, and the faults found: of each sort how many, and the first.
+#[derive(Default)]
+pub struct Tally {
+    pictures: u64,
+    wrong: u64,
+    sorts: BTreeMap<String, (u64, String)>,
+}
+
+impl Tally {
+    /// Reads one picture back.
+    fn look(&mut self, look: &Look<'_>, how: How, setting: i64) {
+        self.pictures += 1;
+        if let Err(fault) = read_back(look, how, setting) {
+            self.wrong += 1;
+            let sort: String = fault.chars().filter(|c| !c.is_ascii_digit()).collect();
+            let sort = format!("{} {:?} {}: {sort}", look.name(), how.size, how.style.word());
+            let first = || (0, format!("at {setting}, {:?}: {fault}", how.glass));
+            self.sorts.entry(sort).or_insert_with(first).0 += 1;
+        }
+    }
+
+    fn finish(self, what: &str, since: Instant) {
+        println!("{what}: {} pictures in {:.1} s", self.pictures, since.elapsed().as_secs_f32());
+        let list: Vec<String> =
+            self.sorts.iter().take(40).map(|(sort, (n, first))| format!("{n} x {sort}; {first}")).collect();
+        assert!(self.pictures > 0, "{what}: nothing was looked at");
+        assert_eq!(self.wrong, 0, "{what}: wrong of {}\n{}", self.pictures, list.join("\n"));
+    }
+}
+
+/// The vernier lines in line at a setting, by arithmetic.
+fn in_line(known: &Known, setting: i64) -> Vec<i64> {
+    let (division, vernier) = match &known.kind {
+        Kind::Rule(_) => return Vec::new(),
+        Kind::Pair(scale, vernier) => (scale.division, vernier),
+        Kind::Micrometer(barrel) => match &barrel.vernier {
+            Some(vernier) => (barrel.thimble.division, vernier),
+            None => return Vec::new(),
+        },
+    };
+    (0..=vernier.lines.end).filter(|k| (setting + k * vernier.part) % division == 0).collect()
+}
+
+fn expect<T: PartialEq + std::fmt::Debug>(what: &str, got: T, wanted: T) -> Result<(), String> {
+    if got == wanted { Ok(()) } else { Err(format!("{what}: {got:?} in place of {wanted:?}")) }
+}
+
+/// What must be seen of a vernier at a setting.
+fn check_met(known: &Known, setting: i64, met: &Met, glass: bool) -> Result<(), String> {
+    let mut wanted = in_line(known, setting);
+    expect("lines in line by arithmetic", wanted.len(), if wanted.contains(&0) { 2 } else { 1 })?;
+    // Below zero a main scale has no line for the vernier to meet.
+    if let Kind::Pair(_, vernier) = &known.kind {
+        wanted.retain(|k| setting + k * vernier.part >= 0);
+    }
+    wanted.retain(|k| (met.view.0..=met.view.1).contains(k));
+    expect("lines in line", &met.in_line, &wanted)?;
+    if glass {
+        if met.miss < met.dots {
+            return Err(format!("a miss of {} dots at {} dots per quantum", met.miss, met.dots));
+        }
+        if met.neighbour {
+            expect("the smallest miss", met.miss, met.dots)?;
+        }
+        if met.lines[0] < 3 || met.lines[1] < 3 {
+            return Err(format!("lines of scale and vernier in the glass: {:?}", met.lines));
+        }
+    } else {
+        expect("the smallest miss", met.miss, met.dots)?;
+        if !met.passed_in_view && setting >= 0 {
+            return Err("the line last passed is not in view".to_owned());
+        }
+    }
+    if met.figures.contains(&0) {
+        return Err(format!("figures of scale and vernier in view: {:?}", met.figures));
+    }
+    Ok(())
+}
+
+fn read_back(look: &Look<'_>, how: How, setting: i64) -> Result<(), String> {
+    let drawing = look.draw(setting, how).map_err(|refusal| refusal.to_string())?;
+    let lines = text::lines(&drawing.grid);
+    let read = robot::read(&lines, &look.known.kind)?;
+    expect("reading", read.value, setting)?;
+    expect("held", read.held, drawing.view == View::Held)?;
+    expect("overview", read.overview, drawing.extent == Extent::Slide)?;
+    expect("glass", read.glass.is_some(), drawing.glass.is_some())?;
+    if read.dots < 1 {
+        return Err(format!("{} dots per quantum", read.dots));
+    }
+    if let Some(met) = &read.whole {
+        check_met(look.known, setting, met, false).map_err(|fault| format!("whole: {fault}"))?;
+    }
+    if let Some(met) = &read.glass {
+        check_met(look.known, setting, met, true).map_err(|fault| format!("glass: {fault}"))?;
+    }
+    Ok(())
+}
+
+const EXACT: [LineStyle; 3] = [LineStyle::Thin, LineStyle::Bars, LineStyle::Cell];
+
+/// Every setting of the intervals in all views, variants, sizes and styles; ascii at every seventh.
+fn every_setting(id: &str) {
+    let since = Instant::now();
+    let catalogue = catalogue();
+    let known = known(id);
+    let instrument = shipped(&catalogue, known);
+    let mut settings = intervals(known);
+    if known.can_be_off {
+        settings.extend(-5..0);
+    }
+    let mut tally = Tally::default();
+    for look in looks(known, instrument) {
+        for size in SIZES {
+            for style in EXACT {
+                let how = How { size, style, glass: Glass::IfNeeded };
+                settings.iter().for_each(|setting| tally.look(&look, how, *setting));
+            }
+            let how = How { size, style: LineStyle::Ascii, glass: Glass::IfNeeded };
+            settings.iter().step_by(7).for_each(|setting| tally.look(&look, how, *setting));
+        }
+    }
+    tally.finish(&format!("{id}, every setting"), since);
+}
+
+/// Every place of the glass, for every setting of the intervals (`every` = 1) or some of them.
+fn every_glass(id: &str, every: usize) {
+    let since = Instant::now();
+    let catalogue = catalogue();
+    let known = known(id);
+    let instrument = shipped(&catalogue, known);
+    let last = match &known.kind {
+        Kind::Pair(_, vernier) => vernier.lines.end,
+        Kind::Micrometer(barrel) => barrel.vernier.as_ref().expect("asked with a vernier").lines.end,
+        Kind::Rule(_) => panic!("a rule has no vernier"),
+    };
+    let mut tally = Tally::default();
+    for look in looks(known, instrument).into_iter().filter(|look| look.view == View::Flat) {
+        for size in SIZES {
+            for style in EXACT {
+                for line in 0..=last {
+                    let how = How { size, style, glass: Glass::At(line) };
+                    let settings = intervals(known);
+                    settings.iter().step_by(every).for_each(|setting| tally.look(&look, how, *setting));
+                }
+            }
+        }
+    }
+    tally.finish(&format!("{id}, every glass"), since);
+}
+
+macro_rules! each {
+    ($($name:ident = $id:literal;)+) => { $(#[test] fn $name() { every_setting($id); })+ };
+}
+
+each! {
+    microns = "micrometer-metric-microns";
+    tenths = "micrometer-inch-tenths";
+    micrometer_metric = "micrometer-metric";
+    micrometer_inch = "micrometer-inch";
+    caliper_metric_50 = "caliper-metric-50";
+    caliper_metric_20 = "caliper-metric-20";
+    caliper_inch_25 = "caliper-inch-25";
+    lesson_10 = "lesson-10-part";
+    lesson_5 = "lesson-5-part";
+    rule_inch = "rule-inch-64";
+    rule_metric = "rule-metric";
+}
+
+macro_rules! each_glass {
+    ($($name:ident = $id:literal, $every:literal;)+) => { $(#[test] fn $name() { every_glass($id, $every); })+ };
+}
+
+each_glass! {
+    glass_metric_50 = "caliper-metric-50", 1;
+    glass_metric_20 = "caliper-metric-20", 1;
+    glass_inch_25 = "caliper-inch-25", 1;
+    glass_lesson_10 = "lesson-10-part", 1;
+    glass_lesson_5 = "lesson-5-part", 1;
+    glass_tenths = "micrometer-inch-tenths", 37;
+    glass_microns = "micrometer-metric-microns", 191;
+}
+
+/// Every size from 80x24 to 200x60, one setting each.
+fn other_sizes(ids: &[&str]) {
+    let since = Instant::now();
+    let catalogue = catalogue();
+    let mut tally = Tally::default();
+    let mut turn: i64 = 0;
+    for known in KNOWN.iter().filter(|known| ids.contains(&known.id)) {
+        let instrument = shipped(&catalogue, known);
+        let (low, high) = known.range;
+        for look in looks(known, instrument) {
+            for size in (80..=200).flat_map(|cols| (24..=60).map(move |rows| (cols, rows))) {
+                for style in [LineStyle::Thin, LineStyle::Bars] {
+                    turn += 1;
+                    let setting = low + (turn * 7919) % (high - low + 1);
+                    tally.look(&look, How { size, style, glass: Glass::IfNeeded }, setting);
+                }
+            }
+        }
+    }
+    tally.finish("other sizes", since);
+}
+
+#[test]
+fn other_sizes_of_micrometers() {
+    other_sizes(&[
+        "micrometer-inch",
+        "micrometer-inch-tenths",
+        "micrometer-metric",
+        "micrometer-metric-microns",
+    ]);
+}
+
+#[test]
+fn other_sizes_of_the_rest() {
+    let rest = KNOWN.iter().filter(|known| !matches!(known.kind, Kind::Micrometer(_)));
+    other_sizes(&rest.map(|known| known.id).collect::<Vec<_>>());
+}

@@ -1,0 +1,234 @@
+//! What a robot is told about an instrument: divisions and figures, in whole numbers. Written from the published geometry,
+//! not from the definitions.
+
+/// Figures on a scale. All lengths in quanta.
+pub struct Figures {
+    /// What a small figure 1 is worth.
+    pub worth: i64,
+    /// After this much the small figures start again at 0.
+    pub wrap: Option<i64>,
+    /// What a large figure 1 is worth, where the scale has large figures.
+    pub large: Option<i64>,
+}
+
+/// A divided scale.
+pub struct Divided {
+    /// From line to line.
+    pub division: i64,
+    /// The last value that may be seen on it; for a thimble, one turn.
+    pub end: i64,
+    /// Line lengths: a line has the first of these that divides its value.
+    pub tiers: &'static [i64],
+    pub figures: Figures,
+}
+
+/// A vernier: its lines are counted, `part` is their distance in quanta.
+pub struct Sliding {
+    pub part: i64,
+    /// Counted in lines: division 1, the end is the number of parts.
+    pub lines: Divided,
+}
+
+/// The sleeve of a micrometer.
+pub struct Barrel {
+    pub scale: Divided,
+    /// The distance of the whole lines, where there are half lines.
+    pub whole: Option<i64>,
+    /// Whole and half lines stand on two sides of the datum line.
+    pub split: bool,
+    pub thimble: Divided,
+    pub vernier: Option<Sliding>,
+}
+
+/// How the scales go together.
+pub enum Kind {
+    Rule(Divided),
+    Pair(Divided, Sliding),
+    Micrometer(Barrel),
+}
+
+/// One instrument.
+pub struct Known {
+    pub id: &'static str,
+    /// One quantum as a fraction of the unit.
+    pub quantum: (i128, i128),
+    /// Lowest and highest setting.
+    pub range: (i64, i64),
+    /// The distance between neighbouring figures of its first scale.
+    pub interval: i64,
+    pub can_be_off: bool,
+    pub kind: Kind,
+}
+
+const fn plain(worth: i64) -> Figures {
+    Figures { worth, wrap: None, large: None }
+}
+
+const fn wrapped(worth: i64, wrap: i64) -> Figures {
+    Figures { worth, wrap: Some(wrap), large: None }
+}
+
+const fn lines(parts: i64, tiers: &'static [i64], figures: Figures) -> Divided {
+    Divided { division: 1, end: parts, tiers, figures }
+}
+
+/// 40 threads to the inch; a line every 0.025 in, a figure every 0.1 in, 0 again at the inch.
+const fn inch_sleeve(inch: i64, tiers: &'static [i64]) -> Divided {
+    Divided { division: inch / 40, end: inch, tiers, figures: wrapped(inch / 10, inch) }
+}
+
+/// Figures every five divisions, counting divisions.
+const fn thimble(division: i64, parts: i64, tiers: &'static [i64]) -> Divided {
+    let turn = division * parts;
+    Divided { division, end: turn, tiers, figures: wrapped(division, turn) }
+}
+
+/// Ten parts, a figure on every line, the last one 0 again.
+const TENTHS: Sliding = Sliding { part: 9, lines: lines(10, &[], wrapped(1, 10)) };
+
+/// A line every millimetre; figures count millimetres.
+const fn millimetres(mm: i64, end: i64, tiers: &'static [i64]) -> Divided {
+    Divided { division: mm, end: end * mm, tiers, figures: plain(mm) }
+}
+
+pub static KNOWN: [Known; 11] = [
+    Known {
+        id: "rule-inch-64",
+        quantum: (1, 64),
+        range: (0, 384),
+        interval: 8,
+        can_be_off: false,
+        kind: Kind::Rule(Divided {
+            division: 1,
+            end: 384,
+            tiers: &[32, 16, 8, 4, 2],
+            figures: Figures { worth: 1, wrap: Some(64), large: Some(64) },
+        }),
+    },
+    Known {
+        id: "rule-metric",
+        quantum: (1, 1),
+        range: (0, 150),
+        interval: 10,
+        can_be_off: false,
+        kind: Kind::Rule(millimetres(1, 150, &[10, 5])),
+    },
+    Known {
+        id: "micrometer-inch",
+        quantum: (1, 1000),
+        range: (0, 1000),
+        interval: 100,
+        can_be_off: true,
+        kind: Kind::Micrometer(Barrel {
+            scale: inch_sleeve(1000, &[100]),
+            whole: None,
+            split: false,
+            thimble: thimble(1, 25, &[5]),
+            vernier: None,
+        }),
+    },
+    Known {
+        id: "micrometer-inch-tenths",
+        quantum: (1, 10_000),
+        range: (0, 10_000),
+        interval: 1000,
+        can_be_off: true,
+        kind: Kind::Micrometer(Barrel {
+            scale: inch_sleeve(10_000, &[1000]),
+            whole: None,
+            split: false,
+            thimble: thimble(10, 25, &[50]),
+            vernier: Some(TENTHS),
+        }),
+    },
+    Known {
+        id: "micrometer-metric",
+        quantum: (1, 100),
+        range: (0, 2500),
+        interval: 500,
+        can_be_off: true,
+        kind: Kind::Micrometer(Barrel {
+            scale: Divided { division: 50, end: 2500, tiers: &[500], figures: plain(100) },
+            whole: Some(100),
+            split: true,
+            thimble: thimble(1, 50, &[5]),
+            vernier: None,
+        }),
+    },
+    Known {
+        id: "micrometer-metric-microns",
+        quantum: (1, 1000),
+        range: (0, 25_000),
+        interval: 5000,
+        can_be_off: true,
+        kind: Kind::Micrometer(Barrel {
+            scale: Divided { division: 500, end: 25_000, tiers: &[5000, 1000], figures: plain(1000) },
+            whole: Some(1000),
+            split: false,
+            thimble: thimble(10, 50, &[50]),
+            vernier: Some(TENTHS),
+        }),
+    },
+    Known {
+        id: "caliper-inch-25",
+        quantum: (1, 1000),
+        range: (0, 6000),
+        interval: 100,
+        can_be_off: true,
+        kind: Kind::Pair(
+            Divided {
+                division: 25,
+                end: 6600,
+                tiers: &[1000, 100],
+                figures: Figures { worth: 100, wrap: Some(1000), large: Some(1000) },
+            },
+            Sliding { part: 24, lines: lines(25, &[5], plain(1)) },
+        ),
+    },
+    Known {
+        id: "caliper-metric-20",
+        quantum: (1, 20),
+        range: (0, 3000),
+        interval: 200,
+        can_be_off: true,
+        kind: Kind::Pair(
+            millimetres(20, 169, &[200, 100]),
+            Sliding { part: 19, lines: lines(20, &[2], plain(2)) },
+        ),
+    },
+    Known {
+        id: "caliper-metric-50",
+        quantum: (1, 50),
+        range: (0, 7500),
+        interval: 500,
+        can_be_off: true,
+        kind: Kind::Pair(
+            millimetres(50, 199, &[500, 250]),
+            Sliding { part: 49, lines: lines(50, &[5], wrapped(5, 50)) },
+        ),
+    },
+    Known {
+        id: "lesson-5-part",
+        quantum: (1, 5),
+        range: (0, 150),
+        interval: 25,
+        can_be_off: false,
+        kind: Kind::Pair(millimetres(5, 34, &[25]), Sliding { part: 4, lines: lines(5, &[], plain(1)) }),
+    },
+    Known {
+        id: "lesson-10-part",
+        quantum: (1, 10),
+        range: (0, 500),
+        interval: 100,
+        can_be_off: false,
+        kind: Kind::Pair(
+            millimetres(10, 59, &[100, 50]),
+            Sliding { part: 9, lines: lines(10, &[5], wrapped(1, 10)) },
+        ),
+    },
+];
+
+/// The description of an instrument.
+pub fn known(id: &str) -> &'static Known {
+    KNOWN.iter().find(|known| known.id == id).expect("every shipped instrument is described here")
+}

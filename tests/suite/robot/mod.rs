@@ -1,0 +1,181 @@
+//! A robot that reads an instrument from printed lines. It is told the kind of instrument and nothing else, and shares no code
+//! with what draws or reads in the program.
+
+pub mod kinds;
+mod meet;
+mod micrometer;
+mod page;
+mod scale;
+
+use kinds::{Divided, Kind, Sliding};
+pub use meet::Met;
+use page::Page;
+use scale::{Found, Round, Scale, rightward};
+use std::ops::Range;
+
+/// What the robot made of a picture.
+#[derive(Debug)]
+pub struct Read {
+    /// The reading, in quanta.
+    pub value: i64,
+    /// The tool is shown in the hand.
+    pub held: bool,
+    /// There is an overview, which was not read.
+    pub overview: bool,
+    /// What was seen in the whole picture of a reading pair.
+    pub whole: Option<Met>,
+    /// What was seen through the glass.
+    pub glass: Option<Met>,
+    /// Dots from one graduation of the scale read last to the next, over its division in quanta.
+    pub dots: i64,
+}
+
+/// Reads printed lines.
+pub fn read(lines: &[String], kind: &Kind) -> Result<Read, String> {
+    let page = Page::new(lines)?;
+    match kind {
+        Kind::Rule(rule) => read_rule(&page, rule),
+        Kind::Pair(scale, vernier) => {
+            let part = PairAt { scale, vernier, round: Round::Straight, scale_above: true };
+            let (whole, glass, overview) = part.look(&page, 0)?;
+            let seen = whole.as_ref().or(glass.as_ref()).ok_or("no reading edge")?;
+            Ok(Read { value: seen.value, held: false, overview, dots: seen.dots, whole, glass })
+        }
+        Kind::Micrometer(barrel) => micrometer::read(&page, barrel),
+    }
+}
+
+/// A level pair of scales somewhere on a page.
+struct PairAt<'a> {
+    scale: &'a Divided,
+    vernier: &'a Sliding,
+    round: Round,
+    scale_above: bool,
+}
+
+/// The first rows below the level reading edges: the first column says where they are.
+fn edges(page: &Page, from: i64) -> Vec<i64> {
+    let sign = |row: i64, signs: [char; 2]| signs.contains(&page.at(0, row).ch);
+    (from + 1..page.height())
+        .filter(|row| sign(row - 1, ['\u{2510}', '.']) && sign(*row, ['\u{2518}', '\'']))
+        .collect()
+}
+
+type Looks = (Option<Met>, Option<Met>, bool);
+
+impl PairAt<'_> {
+    /// The whole and the glass, if they are there, and whether there is an overview.
+    fn look(&self, page: &Page, from: i64) -> Result<Looks, String> {
+        let top = page.find(from, " glass").map(|(row, _)| row);
+        let overview = page.find(from, "overview").map(|(row, _)| row);
+        if let Some(row) = overview {
+            let empty = (0..page.width() - 12).all(|col| page.at(col, row).ch == ' ');
+            if !empty {
+                return Err("the plates of an overview touch".to_owned());
+            }
+        }
+        let whole_end = top.unwrap_or(page.height());
+        let edges = edges(page, from);
+        let mut whole = None;
+        let mut glass = None;
+        for edge in edges {
+            if edge < whole_end {
+                let met = self.at(page, edge, from..whole_end, &(1..page.width()), top.is_some())?;
+                if met.view != (0, self.vernier.lines.end) {
+                    return Err(format!("of the whole vernier the lines {:?} are in view", met.view));
+                }
+                if whole.replace(met).is_some() {
+                    return Err("two reading edges outside the glass".to_owned());
+                }
+            } else {
+                let (rows, cols) = frame(page, whole_end)?;
+                let met = self.at(page, edge, rows, &cols, false)?;
+                if glass.replace(met).is_some() {
+                    return Err("two reading edges in the glass".to_owned());
+                }
+            }
+        }
+        if top.is_some() != glass.is_some() || overview.is_some() == whole.is_some() {
+            return Err("a glass without an edge, or an overview with one".to_owned());
+        }
+        if let (Some(whole), Some(glass)) = (&whole, &glass)
+            && whole.value != glass.value
+        {
+            return Err(format!("the whole says {}, the glass {}", whole.value, glass.value));
+        }
+        Ok((whole, glass, overview.is_some()))
+    }
+
+    fn at(
+        &self,
+        page: &Page,
+        edge: i64,
+        rows: Range<i64>,
+        cols: &Range<i64>,
+        squeezed: bool,
+    ) -> Result<Met, String> {
+        let above = rightward(&page.upright(edge - 1, cols, -1)?);
+        let below = rightward(&page.upright(edge, cols, 1)?);
+        let mut up = (rows.start..edge).rev();
+        let mut down = edge..rows.end;
+        let (scale, vernier): (_, _) = if self.scale_above { (above, below) } else { (below, above) };
+        let (scale_rows, vernier_rows): (&mut dyn Iterator<Item = i64>, &mut dyn Iterator<Item = i64>) =
+            if self.scale_above { (&mut up, &mut down) } else { (&mut down, &mut up) };
+        let found = Found::beyond(page, &scale, scale_rows, cols, self.scale)?;
+        let scale = Scale::new(scale, &found, self.scale, self.round)?;
+        let found = Found::beyond(page, &vernier, vernier_rows, cols, &self.vernier.lines)?;
+        let vernier = Scale::new(vernier, &found, &self.vernier.lines, Round::Straight)?;
+        // Beside an open glass the whole may be squeezed until line lengths cannot be told; then the glass shows them.
+        if !squeezed {
+            scale.check_lengths(self.scale, None)?;
+            // On a sleeve the vernier's line 0 is the datum line and longer than the rest.
+            vernier.check_lengths(&self.vernier.lines, (!self.scale_above).then_some(0))?;
+        }
+        meet::meet(&scale, self.scale, &vernier, self.vernier, self.round)
+    }
+}
+
+/// The inside of a glass whose frame begins at a row.
+fn frame(page: &Page, top: i64) -> Result<(Range<i64>, Range<i64>), String> {
+    let corner = |glyph: char| matches!(glyph, '\u{2510}' | '\u{2518}' | '+');
+    let right = (1..page.width()).rev().find(|col| corner(page.at(*col, top).ch)).ok_or("no frame")?;
+    let bottom = (top + 1..page.height())
+        .find(|row| corner(page.at(right, *row).ch))
+        .ok_or("a frame that is open below")?;
+    if !matches!(page.at(0, top).ch, '\u{250c}' | '+') || !matches!(page.at(0, bottom).ch, '\u{2514}' | '+') {
+        return Err("a frame without left corners".to_owned());
+    }
+    let side = |row: i64| matches!(page.at(right, row).ch, '\u{2502}' | '!');
+    if !(top + 1..bottom).all(side) {
+        return Err("a gap in the frame's right side".to_owned());
+    }
+    Ok((top + 1..bottom, 1..right))
+}
+
+fn read_rule(page: &Page, rule: &Divided) -> Result<Read, String> {
+    let edges = edges(page, 0);
+    let [edge] = edges[..] else { return Err(format!("{} reading edges", edges.len())) };
+    let cols = 1..page.width();
+    let work = rightward(&page.upright(edge - 1, &cols, -1)?);
+    let [end] = work[..] else { return Err(format!("{} ends of the work", work.len())) };
+    let lines = rightward(&page.upright(edge, &cols, 1)?);
+    let found = Found::beyond(page, &lines, &mut (edge..page.height()), &cols, rule)?;
+    let scale = Scale::new(lines, &found, rule, Round::Straight)?;
+    scale.check_lengths(rule, None)?;
+    if scale.pitch % rule.division != 0 {
+        return Err(format!("a pitch of {} dots", scale.pitch));
+    }
+    let at = (0..).zip(&scale.lines).find(|(_, line)| line.pos == end.pos);
+    let (n, _) = at.ok_or("the work ends between two lines")?;
+    if found.count() == 0 && scale.figures == 0 {
+        return Err("no figure in view".to_owned());
+    }
+    Ok(Read {
+        value: scale.value(n, rule),
+        held: false,
+        overview: false,
+        whole: None,
+        glass: None,
+        dots: scale.pitch / rule.division,
+    })
+}

@@ -1,0 +1,109 @@
+//! The pictures that the suite looks at.
+
+use crate::robot::kinds::{KNOWN, Kind, Known};
+use linefall::exact::{Exact, Quanta};
+use linefall::instrument::{Catalogue, Instrument, Variant};
+use linefall::reading;
+use linefall::render::{self, Drawing, Glass, LineStyle, Marks, Refusal, Request};
+use linefall::scene::{self, Scene, View};
+
+/// A size in cells.
+pub type Size = (i64, i64);
+
+/// The sizes at which all settings are looked at.
+pub const SIZES: [Size; 3] = [(80, 24), (100, 30), (160, 45)];
+
+/// An instrument in one of its views and variants.
+#[derive(Clone, Copy)]
+pub struct Look<'a> {
+    pub known: &'static Known,
+    pub instrument: &'a Instrument,
+    pub view: View,
+    pub variant: Variant,
+}
+
+/// How a look is drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct How {
+    pub size: Size,
+    pub style: LineStyle,
+    pub glass: Glass,
+}
+
+impl How {
+    pub fn request(self) -> Request {
+        let mut request = Request::new(self.size.0, self.size.1, self.style);
+        request.marks = Marks::Shown;
+        request.glass = self.glass;
+        request
+    }
+}
+
+pub fn catalogue() -> Catalogue {
+    Catalogue::new(Vec::new())
+}
+
+/// The shipped instrument of an id, after a look at whether it is the one the robot knows.
+pub fn shipped<'a>(catalogue: &'a Catalogue, known: &Known) -> &'a Instrument {
+    let instrument = catalogue.get(known.id).expect("it is shipped");
+    let (numerator, denominator) = known.quantum;
+    assert_eq!(instrument.lattice.quantum(), Exact::ratio(numerator, denominator), "{}", known.id);
+    assert_eq!((instrument.low.0, instrument.high.0), known.range, "{}", known.id);
+    assert_eq!((instrument.step.0, instrument.least_count.0), (1, 1), "{}", known.id);
+    instrument
+}
+
+/// The views that differ.
+pub fn views(known: &Known) -> &'static [View] {
+    match known.kind {
+        Kind::Micrometer(_) => &[View::Held, View::Flat],
+        Kind::Rule(_) | Kind::Pair(..) => &[View::Flat],
+    }
+}
+
+/// Every view and variant of an instrument.
+pub fn looks<'a>(known: &'static Known, instrument: &'a Instrument) -> Vec<Look<'a>> {
+    let variants = instrument.variants();
+    let pairs = views(known).iter().flat_map(|view| variants.iter().map(|variant| (*view, *variant)));
+    pairs.map(|(view, variant)| Look { known, instrument, view, variant }).collect()
+}
+
+/// Every setting of one numbered interval at zero, at mid range and at the end, lowest first.
+pub fn intervals(known: &Known) -> Vec<i64> {
+    let (low, high) = known.range;
+    let middle = (low + high) / 2;
+    let mut settings: Vec<i64> = [low, middle, high - known.interval]
+        .into_iter()
+        .flat_map(|from| from..=from + known.interval)
+        .filter(|setting| (low..=high).contains(setting))
+        .collect();
+    settings.sort_unstable();
+    settings.dedup();
+    settings
+}
+
+impl Look<'_> {
+    pub fn scene(&self, setting: i64) -> Scene {
+        let pose = reading::pose(self.instrument, Quanta(setting), Quanta::ZERO);
+        scene::build(self.instrument, &pose, self.variant, self.view)
+    }
+
+    pub fn draw(&self, setting: i64, how: How) -> Result<Drawing, Refusal> {
+        render::draw(&self.scene(setting), &how.request())
+    }
+
+    pub fn name(&self) -> String {
+        let halves = self.variant.halves.map_or("", linefall::instrument::Side::word);
+        format!("{} {} {halves}", self.known.id, self.view.word())
+    }
+}
+
+/// All that is shipped must be described for the robot.
+#[test]
+fn every_shipped_instrument_is_known() {
+    let mut shipped: Vec<String> = catalogue().ids().map(str::to_owned).collect();
+    let mut known: Vec<String> = KNOWN.iter().map(|known| known.id.to_owned()).collect();
+    shipped.sort();
+    known.sort();
+    assert_eq!(shipped, known);
+}
