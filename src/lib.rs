@@ -1,4 +1,5 @@
 //! Linefall trains people to read graduated instruments.
+pub mod cli;
 pub mod diag;
 pub mod drill;
 pub mod exact;

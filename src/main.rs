@@ -1,1 +1,40 @@
-fn main() {}
+//! Linefall: arguments, then either a command or the full screen, then the exit code.
+
+use linefall::cli::{self, FullScreen, Next, args::Theme, exit::Exit};
+use linefall::tui::{self, Begin, Start, ThemeChoice};
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    let exit = match cli::run(std::env::args_os()) {
+        Next::Done(exit) => exit,
+        Next::FullScreen(start) => match tui::run(start_of(*start)) {
+            Ok(()) => Exit::Fine,
+            Err(cause) => {
+                cli::out::complain(&format!("the full screen broke off: {cause}"));
+                Exit::Trouble
+            }
+        },
+    };
+    exit.into()
+}
+
+/// The command line and the full screen never see each other; here they meet.
+fn start_of(asked: FullScreen) -> Start {
+    Start {
+        catalogue: asked.catalogue,
+        store: asked.store,
+        store_problem: asked.store_problem,
+        learner: asked.learner,
+        place: asked.practice.map_or(Begin::Home, Begin::Practice),
+        lines: asked.lines,
+        theme: match asked.theme {
+            Theme::Auto => ThemeChoice::Auto,
+            Theme::Steel => ThemeChoice::Steel,
+            Theme::Dark => ThemeChoice::Dark,
+            Theme::Mono => ThemeChoice::Mono,
+            Theme::HighContrast => ThemeChoice::HighContrast,
+        },
+        terminal: asked.terminal,
+        no_color: asked.no_color,
+    }
+}

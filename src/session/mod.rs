@@ -3,9 +3,12 @@
 //! | type | what it is |
 //! |---|---|
 //! | [`Practice`] | reading after reading on one instrument |
+//! | [`Round`] | so many questions on one instrument, or on several in turn |
 //! | [`Step`] | what the learner does |
 //! | [`Effect`] | what an adapter must carry out |
 
+mod ask;
 mod practice;
 
+pub use ask::Round;
 pub use practice::{Answered, Effect, Phase, Practice, Shown, Step};

@@ -3,10 +3,15 @@
 //! Sentences about a named misread and about a fault in a file stand beside their rule instead.
 
 mod answer;
+pub mod command;
+pub mod doctor;
+mod describe;
 mod explain;
+pub mod progress;
 mod question;
 
 pub use answer::{note, saved, verdict};
+pub use describe::describe;
 pub use explain::{share, sum};
 pub use question::{closed, prompt};
 

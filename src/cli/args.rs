@@ -1,0 +1,308 @@
+//! The arguments.
+
+use crate::render::LineStyle;
+use crate::scene::View;
+use clap::builder::{PossibleValuesParser, TypedValueParser};
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+
+/// Learn to read rules, verniers and micrometers.
+///
+/// Without a command, the full-screen trainer.
+#[derive(Debug, Parser)]
+#[command(name = "linefall", version, max_term_width = 100)]
+pub struct Arguments {
+    /// What holds for every command.
+    #[command(flatten)]
+    pub common: Common,
+    /// The command.
+    #[command(subcommand)]
+    pub command: Option<Command>,
+}
+
+/// What holds for every command.
+#[derive(Debug, Args)]
+pub struct Common {
+    /// Folder of the record and of your own instruments
+    #[arg(long, global = true, value_name = "DIR")]
+    pub data_dir: Option<PathBuf>,
+    /// Who practises
+    #[arg(long, global = true, value_name = "NAME", value_parser = learner)]
+    pub learner: Option<String>,
+    /// Colours of the picture
+    #[arg(long, global = true, value_name = "THEME", default_value = "auto")]
+    pub theme: Theme,
+    /// How lines are drawn
+    #[arg(long, global = true, value_name = "STYLE", value_parser = line_style())]
+    pub lines: Option<LineStyle>,
+    /// No colours, and lines of plain characters unless --lines is given
+    #[arg(long, global = true)]
+    pub plain: bool,
+}
+
+/// Colours of the picture.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Theme {
+    /// Steel, or mono where colours are off
+    Auto,
+    /// Light steel plates
+    Steel,
+    /// Dark plates
+    Dark,
+    /// The terminal's own colours
+    Mono,
+    /// White plates, black lines
+    HighContrast,
+}
+
+impl Theme {
+    /// The word of the option.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Auto => "auto",
+            Self::Steel => "steel",
+            Self::Dark => "dark",
+            Self::Mono => "mono",
+            Self::HighContrast => "high-contrast",
+        }
+    }
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Straight into practice, full screen
+    Practice {
+        /// Which instrument; the one practised last when left out
+        instrument: Option<String>,
+    },
+    /// What there is
+    List {
+        /// Of what
+        what: Listing,
+        /// As JSON
+        #[arg(long)]
+        json: bool,
+    },
+    /// A picture of an instrument standing at a reading
+    Draw(Draw),
+    /// Questions line by line, without a full screen
+    Ask(Ask),
+    /// Look for faults in instrument definitions
+    Check {
+        /// The definitions
+        #[arg(required = true, value_name = "FILE")]
+        files: Vec<PathBuf>,
+    },
+    /// What has been learnt
+    Progress {
+        /// As JSON
+        #[arg(long)]
+        json: bool,
+        /// As comma-separated values
+        #[arg(long, conflicts_with = "json")]
+        csv: bool,
+    },
+    /// Where the files are and what this terminal can show
+    Doctor {
+        /// As JSON
+        #[arg(long)]
+        json: bool,
+    },
+    /// Completions for a shell
+    Completions {
+        /// The shell
+        shell: clap_complete::Shell,
+    },
+    /// The manual page
+    Man,
+}
+
+/// What can be listed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Listing {
+    /// The instruments to practise on
+    Instruments,
+    /// The known ways of reading wrong
+    Misreads,
+}
+
+/// `draw`.
+#[derive(Debug, Args)]
+pub struct Draw {
+    /// The instrument's id
+    pub instrument: String,
+    /// What it reads, uncorrected: 0.2862, 1 3/64, -0.002
+    #[arg(allow_hyphen_values = true, value_parser = number)]
+    pub reading: String,
+    /// What it reads when closed; adds the picture of the closed tool
+    #[arg(long, value_name = "READING", allow_hyphen_values = true, value_parser = number)]
+    pub zero_error: Option<String>,
+    /// In the hand, or laid flat
+    #[arg(long, default_value = "held", value_parser = view())]
+    pub view: View,
+    /// Cells across and down
+    #[arg(long, value_name = "COLSxROWS", value_parser = size)]
+    pub size: Option<Size>,
+    /// Dots for the smallest step that is drawn
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(i64).range(1..=64))]
+    pub dots: Option<i64>,
+    /// Hold the glass over this vernier line, or forbid it
+    #[arg(long, value_name = "N|none", value_parser = lens)]
+    pub lens: Option<Lens>,
+    /// A maker's variant: halves=above, halves=below
+    #[arg(long)]
+    pub variant: Option<String>,
+    /// What to make
+    #[arg(long, default_value = "text")]
+    pub format: Format,
+    /// Write into this file
+    #[arg(short, long, value_name = "FILE")]
+    pub output: Option<PathBuf>,
+}
+
+/// What `draw` makes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Format {
+    /// Lines of characters
+    Text,
+    /// What stands where, in whole steps
+    Json,
+    /// How it is read, step by step
+    Explain,
+}
+
+/// `ask`.
+#[derive(Debug, Args)]
+pub struct Ask {
+    /// The instrument's id; one after the other when left out
+    pub instrument: Option<String>,
+    /// How many questions
+    #[arg(long, value_name = "N", default_value_t = 20, value_parser = clap::value_parser!(u32).range(1..=10_000))]
+    pub count: u32,
+    /// The same seed gives the same questions
+    #[arg(long, value_name = "N")]
+    pub seed: Option<u64>,
+    /// One JSON object a line, in and out
+    #[arg(long)]
+    pub json: bool,
+    /// Put the right answer beside every question
+    #[arg(long, requires = "json")]
+    pub reveal: bool,
+    /// How the next question is chosen
+    #[arg(long, default_value = "plain")]
+    pub choose: Choose,
+    /// Go on to the last question, whatever has been found out (plain questions always do)
+    #[arg(long)]
+    pub keep_going: bool,
+    /// Cells across and down
+    #[arg(long, value_name = "COLSxROWS", value_parser = size)]
+    pub size: Option<Size>,
+    /// In the hand, or laid flat
+    #[arg(long, default_value = "held", value_parser = view())]
+    pub view: View,
+}
+
+/// How `ask` chooses the next question.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Choose {
+    /// As the seed has it
+    Plain,
+}
+
+impl Choose {
+    /// The word of the option.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Plain => "plain",
+        }
+    }
+}
+
+/// A size in cells.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Size {
+    /// Across.
+    pub cols: u16,
+    /// Down.
+    pub rows: u16,
+}
+
+/// `--lens`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Lens {
+    /// None is allowed.
+    Forbidden,
+    /// With this vernier line in the middle.
+    At(i64),
+}
+
+/// The most cells across or down.
+pub const MOST_CELLS: u16 = 1000;
+/// The longest name of a learner, in characters.
+const NAME: usize = 64;
+
+fn size(text: &str) -> Result<Size, String> {
+    let number = |part: &str| part.trim().parse().ok().filter(|n| (1..=MOST_CELLS).contains(n));
+    text.split_once(['x', 'X', '\u{d7}'])
+        .and_then(|(cols, rows)| Some(Size { cols: number(cols)?, rows: number(rows)? }))
+        .ok_or_else(|| format!("write the cells across and down like 80x24, each from 1 to {MOST_CELLS}"))
+}
+
+fn lens(text: &str) -> Result<Lens, String> {
+    if text == "none" {
+        return Ok(Lens::Forbidden);
+    }
+    text.parse::<u16>()
+        .map(|line| Lens::At(i64::from(line)))
+        .map_err(|_| "write the number of a vernier line, or none".to_owned())
+}
+
+/// A reading may begin with a minus sign; an option that does not exist is still told apart from it.
+fn number(text: &str) -> Result<String, String> {
+    let rest = text.strip_prefix('-').unwrap_or(text).trim_start();
+    if rest.len() < text.len() && !rest.starts_with(|c: char| c.is_ascii_digit() || matches!(c, '.' | ',')) {
+        return Err("there is no such option, and it is no reading".to_owned());
+    }
+    Ok(text.to_owned())
+}
+
+fn learner(text: &str) -> Result<String, String> {
+    let name = text.trim();
+    if name.is_empty() || name.chars().count() > NAME || super::out::clean_name(name) != name {
+        return Err(format!("a name has 1 to {NAME} visible characters"));
+    }
+    Ok(name.to_owned())
+}
+
+fn view() -> impl TypedValueParser<Value = View> {
+    PossibleValuesParser::new([View::Held.word(), View::Flat.word()])
+        .map(|word| View::from_word(&word).expect("one of the words listed"))
+}
+
+fn line_style() -> impl TypedValueParser<Value = LineStyle> {
+    PossibleValuesParser::new(LineStyle::ALL.map(LineStyle::word))
+        .map(|word| LineStyle::from_word(&word).expect("one of the words listed"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clap::CommandFactory;
+
+    #[test]
+    fn the_arguments_hold_together() {
+        Arguments::command().debug_assert();
+    }
+
+    #[test]
+    fn sizes_names_and_readings() {
+        assert_eq!(size("80x24"), Ok(Size { cols: 80, rows: 24 }));
+        for wrong in ["", "80", "x24", "0x24", "80x1001", "80x-2", "999999x9"] {
+            assert!(size(wrong).is_err(), "{wrong}");
+        }
+        assert!(learner(" \t").is_err() && learner("a\u{1b}").is_err() && learner(&"x".repeat(65)).is_err());
+        assert_eq!(number("-0.002 in").as_deref(), Ok("-0.002 in"));
+        assert!(number("--vew").is_err() && number("-x").is_err());
+    }
+}

@@ -1,0 +1,138 @@
+//! `linefall draw`.
+
+use super::args::{Common, Draw, Format, Lens};
+use super::exit::{Exit, Halt};
+use super::out::{self, Out};
+use super::picture::Look;
+use super::{shelf, terminal};
+use crate::exact::Quanta;
+use crate::instrument::{Instrument, Variant};
+use crate::reading::{Asks, Pose, pose, read, shares};
+use crate::render::{self, Glass, Request};
+use crate::scene::{self, Scene};
+use crate::store;
+use crate::wording::command as say;
+
+/// An instrument standing at a reading.
+struct Subject<'a> {
+    instrument: &'a Instrument,
+    reading: Quanta,
+    zero_error: Option<Quanta>,
+    variant: Variant,
+}
+
+/// Draws.
+pub fn run(common: &Common, args: &Draw, out: &mut Out) -> Result<Exit, Halt> {
+    let catalogue = shelf::catalogue(common);
+    let instrument = shelf::find(&catalogue, &args.instrument)?;
+    let zero_error =
+        args.zero_error.as_deref().map(|text| shelf::zero_error(instrument, text)).transpose()?;
+    let subject = Subject {
+        instrument,
+        reading: shelf::setting(instrument, &args.reading)?,
+        zero_error,
+        variant: variant(instrument, args.variant.as_deref())?,
+    };
+    if let Some(Lens::At(line)) = args.lens {
+        let last = shelf::vernier_parts(instrument).ok_or_else(|| Halt::usage(say::NO_GLASS))?;
+        if line > last {
+            return Err(Halt::usage(say::no_vernier_line(last)));
+        }
+    }
+    let lines = match args.format {
+        Format::Text => text(common, args, &subject)?,
+        Format::Json => vec![json(args, &subject)],
+        Format::Explain => explain(&subject),
+    };
+    match &args.output {
+        None => out.lines(&lines)?,
+        Some(path) => {
+            let mut text = lines.join("\n");
+            text.push('\n');
+            store::write_new(path, text.as_bytes())?;
+        }
+    }
+    Ok(Exit::Fine)
+}
+
+fn variant(instrument: &Instrument, wanted: Option<&str>) -> Result<Variant, Halt> {
+    let known = instrument.variants();
+    let Some(wanted) = wanted else {
+        return Ok(known[0]);
+    };
+    known.iter().copied().find(|variant| variant.word() == wanted).ok_or_else(|| {
+        let words: Vec<String> =
+            known.iter().map(|variant| variant.word()).filter(|word| !word.is_empty()).collect();
+        Halt::usage(say::no_variant(&crate::instrument::schema::shown(wanted), &words))
+    })
+}
+
+impl Subject<'_> {
+    fn pose(&self) -> Pose {
+        pose(self.instrument, self.reading, Quanta::ZERO)
+    }
+
+    fn scene(&self, args: &Draw) -> Scene {
+        scene::build(self.instrument, &self.pose(), self.variant, args.view)
+    }
+
+    /// The closed tool, where it does not close at nought.
+    fn closed(&self, args: &Draw) -> Option<Scene> {
+        let setting = self.instrument.start() + self.zero_error?;
+        let pose = pose(self.instrument, setting, Quanta::ZERO);
+        Some(scene::build(self.instrument, &pose, self.variant, args.view))
+    }
+}
+
+fn text(common: &Common, args: &Draw, subject: &Subject<'_>) -> Result<Vec<String>, Halt> {
+    let look = match args.output {
+        None => Look::on_standard_output(common),
+        Some(_) => Look::in_a_file(common),
+    };
+    let size = args.size.or_else(|| if args.output.is_none() { terminal::size() } else { None });
+    let size = size.unwrap_or(terminal::USUAL);
+    let request = Request {
+        dots: args.dots,
+        glass: match args.lens {
+            None => Glass::IfNeeded,
+            Some(Lens::Forbidden) => Glass::Forbidden,
+            Some(Lens::At(line)) => Glass::At(line),
+        },
+        marks: look.marks(),
+        ..Request::new(i64::from(size.cols), i64::from(size.rows), look.lines)
+    };
+    let mut lines = Vec::new();
+    if let Some(closed) = subject.closed(args) {
+        // The glass is held over the measuring picture; the closed one opens its own where it needs one.
+        let glass = if args.lens == Some(Lens::Forbidden) { Glass::Forbidden } else { Glass::IfNeeded };
+        let request = Request { glass, ..request.clone() };
+        lines.extend(look.rows(&render::draw(&closed, &request)?.grid));
+    }
+    let drawing = render::draw(&subject.scene(args), &request)?;
+    if matches!(args.lens, Some(Lens::At(_))) && drawing.glass.is_none() {
+        return Err(Halt::usage(say::NO_GLASS_IN_HAND));
+    }
+    lines.extend(look.rows(&drawing.grid));
+    Ok(lines)
+}
+
+fn json(args: &Draw, subject: &Subject<'_>) -> String {
+    let lens = match args.lens {
+        Some(Lens::At(line)) => Some(line),
+        Some(Lens::Forbidden) | None => None,
+    };
+    let scene = subject.scene(args);
+    let zero_error = subject.zero_error.unwrap_or_default();
+    out::json(&scene::json::document(subject.instrument, &scene, subject.reading, zero_error, lens))
+}
+
+fn explain(subject: &Subject<'_>) -> Vec<String> {
+    let instrument = subject.instrument;
+    let reading = read(instrument, &subject.pose());
+    let asks = if subject.zero_error.is_some() { Asks::Corrected } else { Asks::Reading };
+    let zero_error = subject.zero_error.unwrap_or_default();
+    say::steps(instrument, &reading, &shares(instrument, &reading), zero_error, asks)
+        .iter()
+        .map(|line| out::clean_name(line))
+        .collect()
+}

@@ -1,0 +1,114 @@
+//! `linefall list`.
+
+use super::args::{Common, Listing};
+use super::exit::{Exit, Halt};
+use super::out::{self, Out};
+use super::shelf;
+use crate::instrument::{Catalogue, Instrument};
+use crate::reading::{Misread, misread};
+use crate::wording::command as say;
+use serde::Serialize;
+use unicode_width::UnicodeWidthStr;
+
+#[derive(Serialize)]
+struct InstrumentOut<'a> {
+    id: &'a str,
+    title: &'a str,
+    unit: &'a str,
+    range: [String; 2],
+    least_count: String,
+}
+
+#[derive(Serialize)]
+struct MisreadOut<'a> {
+    id: &'a str,
+    name: &'a str,
+    instruments: Vec<&'a str>,
+    stage: String,
+    formula: &'a str,
+    cure: &'a str,
+}
+
+/// Lists what there is.
+pub fn run(common: &Common, what: Listing, json: bool, out: &mut Out) -> Result<Exit, Halt> {
+    let catalogue = shelf::catalogue(common);
+    match (what, json) {
+        (Listing::Instruments, true) => {
+            out.line(&out::json(&catalogue.all().map(instrument).collect::<Vec<_>>()))?;
+        }
+        (Listing::Instruments, false) => out.lines(table(&catalogue))?,
+        (Listing::Misreads, true) => {
+            let all = misread::ALL.into_iter().map(|one| misread(one, &catalogue));
+            out.line(&out::json(&all.collect::<Vec<_>>()))?;
+        }
+        (Listing::Misreads, false) => {
+            for (n, one) in misread::ALL.into_iter().enumerate() {
+                if n > 0 {
+                    out.line("")?;
+                }
+                out.lines(card(&misread(one, &catalogue)))?;
+            }
+        }
+    }
+    Ok(Exit::Fine)
+}
+
+fn instrument(of: &Instrument) -> InstrumentOut<'_> {
+    InstrumentOut {
+        id: &of.id,
+        title: &of.title,
+        unit: of.unit.symbol(),
+        range: [of.spell(of.low), of.spell(of.high)],
+        least_count: of.spell(of.least_count),
+    }
+}
+
+fn misread<'a>(one: &'static Misread, catalogue: &'a Catalogue) -> MisreadOut<'a> {
+    MisreadOut {
+        id: one.id,
+        name: one.name,
+        instruments: catalogue.all().filter(|i| one.happens_on(i)).map(|i| i.id.as_str()).collect(),
+        stage: one.on.iter().map(|on| say::stage(*on)).collect::<Vec<_>>().join(" or "),
+        formula: one.formula,
+        cure: one.cure,
+    }
+}
+
+fn table(catalogue: &Catalogue) -> Vec<String> {
+    let rows: Vec<[String; 5]> = catalogue
+        .all()
+        .map(instrument)
+        .map(|of| {
+            let [low, high] = of.range;
+            [
+                of.id.to_owned(),
+                of.unit.to_owned(),
+                format!("{low} to {high}"),
+                of.least_count,
+                out::clean_name(of.title),
+            ]
+        })
+        .collect();
+    let widths: [usize; 4] =
+        std::array::from_fn(|column| rows.iter().map(|row| row[column].width()).max().unwrap_or(0));
+    rows.into_iter()
+        .map(|row| {
+            let mut line = String::new();
+            for (cell, width) in row.iter().zip(widths) {
+                line.push_str(cell);
+                line.push_str(&" ".repeat(width - cell.width() + 2));
+            }
+            line + &row[4]
+        })
+        .collect()
+}
+
+fn card(of: &MisreadOut<'_>) -> [String; 5] {
+    [
+        format!("{}: {}", of.id, of.name),
+        format!("    stage        {}", of.stage),
+        format!("    what is done {}", of.formula),
+        format!("    cure         {}", of.cure),
+        format!("    instruments  {}", of.instruments.join(", ")),
+    ]
+}

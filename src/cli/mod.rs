@@ -1,0 +1,93 @@
+//! Floor 7. The command line: one file a command.
+//!
+//! | type | what it is |
+//! |---|---|
+//! | [`run`] | reads the arguments and carries out the command |
+//! | [`Next`] | it is done, or the full screen was asked for |
+//! | [`FullScreen`] | what the full screen starts with |
+//! | [`exit::Exit`] | 0 fine, 1 findings, 2 usage, 3 could not read or write |
+//!
+//! Results go to the standard output, everything else to the standard error, both through [`out`] alone.
+
+pub mod args;
+mod ask;
+mod check;
+mod doctor;
+mod draw;
+pub mod exit;
+mod input;
+mod list;
+pub mod out;
+mod pages;
+mod picture;
+mod progress;
+mod report;
+mod shelf;
+mod start;
+mod terminal;
+
+pub use start::FullScreen;
+
+use args::{Arguments, Command};
+use clap::Parser;
+use exit::{Exit, Halt};
+use out::Out;
+use std::ffi::OsString;
+
+/// What is left to do.
+pub enum Next {
+    /// Nothing; this is how it ended.
+    Done(Exit),
+    /// To run the full screen.
+    FullScreen(Box<FullScreen>),
+}
+
+/// Carries out the command that the arguments spell, the program's name first.
+pub fn run(arguments: impl IntoIterator<Item = OsString>) -> Next {
+    let mut out = Out::new();
+    let done = match Arguments::try_parse_from(arguments) {
+        Err(fault) => explain(&fault, &mut out),
+        Ok(arguments) => carry_out(arguments, &mut out),
+    };
+    let end = done.and_then(|next| out.flush().map(|()| next));
+    match end {
+        Ok(next) => next,
+        Err(Halt::ReaderGone) => Next::Done(Exit::Fine),
+        Err(Halt::Said { exit, why }) => {
+            // What was found before goes out first; that it cannot is the smaller trouble now.
+            let _ = out.flush();
+            out::complain(&why);
+            Next::Done(exit)
+        }
+    }
+}
+
+/// Help and version are results; anything else is a fault of the arguments.
+fn explain(fault: &clap::Error, out: &mut Out) -> Result<Next, Halt> {
+    let text = fault.render().to_string();
+    if fault.use_stderr() {
+        out::aside(&text);
+        return Ok(Next::Done(Exit::Usage));
+    }
+    out.bytes(text.as_bytes())?;
+    Ok(Next::Done(Exit::Fine))
+}
+
+fn carry_out(arguments: Arguments, out: &mut Out) -> Result<Next, Halt> {
+    let Arguments { common, command } = arguments;
+    let exit = match command {
+        None => return start::home(common).map(Next::FullScreen),
+        Some(Command::Practice { instrument }) => {
+            return start::practice(common, instrument).map(Next::FullScreen);
+        }
+        Some(Command::List { what, json }) => list::run(&common, what, json, out),
+        Some(Command::Draw(args)) => draw::run(&common, &args, out),
+        Some(Command::Ask(args)) => ask::run(&common, &args, out),
+        Some(Command::Check { files }) => check::run(&common, &files, out),
+        Some(Command::Progress { json, csv }) => progress::run(&common, json, csv, out),
+        Some(Command::Doctor { json }) => doctor::run(&common, json, out),
+        Some(Command::Completions { shell }) => pages::completions(shell, out),
+        Some(Command::Man) => pages::man(out),
+    };
+    exit.map(Next::Done)
+}

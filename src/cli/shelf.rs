@@ -1,0 +1,106 @@
+//! The instruments a command works on: the shipped ones with a person's own on top.
+
+use super::args::Common;
+use super::exit::Halt;
+use super::out;
+use crate::exact::{Exact, Quanta, parse_answer};
+use crate::instrument::{Catalogue, Form, Instrument, Origin, Zero};
+use crate::store;
+use crate::wording::command as say;
+
+/// The catalogue. What is wrong with a person's own files is said in a line each and does not stop the others.
+pub fn catalogue(common: &Common) -> Catalogue {
+    // Without a home folder there are only the shipped instruments.
+    let Ok(dir) = store::data_dir(common.data_dir.clone()) else {
+        return Catalogue::new(Vec::new());
+    };
+    let (sources, errors) = store::read_user_instruments(&store::instruments_dir(&dir));
+    for error in errors {
+        out::complain(&error.to_string());
+    }
+    let catalogue = Catalogue::new(sources);
+    for (source, faults) in catalogue.faults() {
+        out::complain(&say::faulty(&out::clean_name(&source.name), faults.len()));
+    }
+    catalogue
+}
+
+/// The instrument of an id, or the nearest name.
+pub fn find<'a>(catalogue: &'a Catalogue, id: &str) -> Result<&'a Instrument, Halt> {
+    catalogue.get(id).ok_or_else(|| {
+        let near = crate::diag::nearest(id, catalogue.ids());
+        Halt::usage(say::no_instrument(&crate::instrument::schema::shown(id), near))
+    })
+}
+
+/// The shipped instruments in their order; a person's own in the place of a shipped one counts as that.
+pub fn shipped(catalogue: &Catalogue) -> Vec<&Instrument> {
+    let ours = |id: &&str| {
+        !matches!(catalogue.origin(id), Some(Origin::User { overrides_shipped: false, .. }) | None)
+    };
+    catalogue.ids().filter(ours).filter_map(|id| catalogue.get(id)).collect()
+}
+
+/// A reading typed as an argument: on the graduations and within the range.
+pub fn setting(instrument: &Instrument, text: &str) -> Result<Quanta, Halt> {
+    within(instrument, value(instrument, text)?, lowest(instrument), instrument.high)
+}
+
+/// A zero error typed as an argument: within one turn or division either way.
+pub fn zero_error(instrument: &Instrument, text: &str) -> Result<Quanta, Halt> {
+    if instrument.zero == Zero::None {
+        return Err(Halt::usage(say::no_zero_error(&instrument.id)));
+    }
+    let most = coarse(instrument);
+    within(instrument, value(instrument, text)?, -most, most)
+}
+
+/// How many lines the vernier has beyond its 0; `None` without one.
+pub fn vernier_parts(instrument: &Instrument) -> Option<i64> {
+    instrument.stages.iter().find_map(|stage| match &stage.form {
+        Form::Vernier(vernier) => Some(vernier.parts),
+        Form::Line(_) | Form::Drum(_) | Form::Fixed(_) => None,
+    })
+}
+
+fn value(instrument: &Instrument, text: &str) -> Result<Exact, Halt> {
+    parse_answer(text, instrument.unit)
+        .map(|typed| typed.value)
+        .map_err(|nonsense| Halt::usage(say::no_reading(&crate::instrument::schema::shown(text), nonsense)))
+}
+
+fn within(instrument: &Instrument, value: Exact, low: Quanta, high: Quanta) -> Result<Quanta, Halt> {
+    if value < instrument.value(low) || value > instrument.value(high) {
+        return Err(Halt::usage(say::out_of_range(instrument, value, low, high)));
+    }
+    instrument.lattice.at(value).ok_or_else(|| {
+        let steps = value.over(instrument.lattice.quantum());
+        let below = steps.numerator().div_euclid(steps.denominator());
+        let below = Quanta(i64::try_from(below).expect("it lies within the range"));
+        Halt::usage(say::between(instrument, value, below))
+    })
+}
+
+/// The lowest reading that is drawn: where zero can be off, a turn or a division below it.
+fn lowest(instrument: &Instrument) -> Quanta {
+    match instrument.zero {
+        Zero::None => instrument.low,
+        Zero::CanBeOff => instrument.low.min(instrument.start() - coarse(instrument)),
+    }
+}
+
+/// The turn of the thimble, or a division of the first scale.
+fn coarse(instrument: &Instrument) -> Quanta {
+    let forms = || instrument.stages.iter().map(|stage| &stage.form);
+    let turn = forms().find_map(|form| match form {
+        Form::Drum(drum) => Some(drum.turn()),
+        Form::Line(_) | Form::Vernier(_) | Form::Fixed(_) => None,
+    });
+    let division = || {
+        forms().find_map(|form| match form {
+            Form::Line(line) => Some(line.division),
+            Form::Drum(_) | Form::Vernier(_) | Form::Fixed(_) => None,
+        })
+    };
+    turn.or_else(division).unwrap_or(Quanta::ZERO)
+}

@@ -1,0 +1,96 @@
+//! What the full screen starts with.
+
+use super::args::{Common, Theme};
+use super::exit::Halt;
+use super::progress::USUAL_LEARNER;
+use super::{out, shelf, terminal};
+use crate::instrument::Catalogue;
+use crate::render::{LineStyle, Terminal};
+use crate::store::{self, Store};
+use crate::wording::command as say;
+
+/// What the full screen starts with; `main` hands it over.
+pub struct FullScreen {
+    /// The instruments.
+    pub catalogue: Catalogue,
+    /// The store, if it could be opened.
+    pub store: Option<Store>,
+    /// Why nothing can be saved, if so.
+    pub store_problem: Option<String>,
+    /// Who practises.
+    pub learner: String,
+    /// The instrument to practise on at once.
+    pub practice: Option<String>,
+    /// `--lines`, or the plain characters of `--plain`.
+    pub lines: Option<LineStyle>,
+    /// `--theme`.
+    pub theme: Theme,
+    /// What the environment tells of the terminal.
+    pub terminal: Terminal,
+    /// `NO_COLOR` is set, or `--plain` given.
+    pub no_color: bool,
+}
+
+/// At the list of instruments.
+pub fn home(common: Common) -> Result<Box<FullScreen>, Halt> {
+    need_terminal()?;
+    let catalogue = shelf::catalogue(&common);
+    Ok(Box::new(FullScreen::new(common, catalogue)))
+}
+
+/// In practice on an instrument; without a name, the one practised last, else the first there is.
+pub fn practice(common: Common, instrument: Option<String>) -> Result<Box<FullScreen>, Halt> {
+    let catalogue = shelf::catalogue(&common);
+    if let Some(id) = &instrument {
+        shelf::find(&catalogue, id)?;
+    }
+    need_terminal()?;
+    let mut start = FullScreen::new(common, catalogue);
+    start.practice = instrument
+        .or_else(|| start.practised_last())
+        .or_else(|| start.catalogue.ids().next().map(str::to_owned));
+    Ok(Box::new(start))
+}
+
+fn need_terminal() -> Result<(), Halt> {
+    if terminal::both_ends() { Ok(()) } else { Err(Halt::usage(say::NEEDS_TERMINAL)) }
+}
+
+impl FullScreen {
+    fn new(common: Common, catalogue: Catalogue) -> Self {
+        let (store, store_problem) = open(&common);
+        Self {
+            catalogue,
+            store,
+            store_problem,
+            lines: common.lines.or(common.plain.then_some(LineStyle::Ascii)),
+            learner: common.learner.unwrap_or_else(|| USUAL_LEARNER.to_owned()),
+            practice: None,
+            theme: common.theme,
+            terminal: terminal::terminal(),
+            no_color: common.plain || terminal::no_color(),
+        }
+    }
+
+    /// The instrument of the latest attempt that there still is.
+    fn practised_last(&self) -> Option<String> {
+        let attempts = self.store.as_ref()?.attempts(&self.learner, None).ok()?;
+        let known = |id: &String| self.catalogue.origin(id).is_some();
+        attempts.into_attempts().into_iter().rev().map(|attempt| attempt.instrument).find(known)
+    }
+}
+
+/// The store, and why nothing can be saved. Neither keeps anybody from practising.
+fn open(common: &Common) -> (Option<Store>, Option<String>) {
+    match store::data_dir(common.data_dir.clone()).and_then(|dir| Store::open(&dir)) {
+        Err(error) => (None, Some(error.to_string())),
+        Ok(opened) => {
+            if let Some(migrated) = &opened.migrated {
+                let copy = out::clean_name(&migrated.copy.to_string_lossy());
+                out::complain(&say::brought_up_to_date(&copy));
+            }
+            let problem = opened.store.why_read_only().map(str::to_owned);
+            (Some(opened.store), problem)
+        }
+    }
+}

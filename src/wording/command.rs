@@ -1,0 +1,159 @@
+//! What commands say.
+
+use crate::exact::{Exact, Nonsense, Quanta};
+use crate::instrument::Instrument;
+use crate::reading::misread::On;
+use crate::reading::{Asks, Reading, Share};
+
+/// The full screen was asked for where there is none.
+pub const NEEDS_TERMINAL: &str = "the full screen needs a terminal for input and output; `linefall ask` practises line by line without one";
+
+/// What can be typed in place of an answer, for `?`.
+pub const ASK_HELP: [&str; 5] = [
+    "Type the reading and Enter: 0.286, 12.34, 1 3/64; a comma does as well as a point.",
+    "skip   pass this question over",
+    "< and > slide the glass by one vernier line; <<< and >>> by three",
+    "quit   stop here",
+    "?      this help",
+];
+
+/// A person's own file has faults.
+pub fn faulty(name: &str, faults: usize) -> String {
+    let faults = counted(faults, "fault", "faults");
+    format!("{name} is left out ({faults}): run linefall check {name}")
+}
+
+/// An unknown instrument.
+pub fn no_instrument(id: &str, near: Option<&str>) -> String {
+    let near = near.map_or_else(String::new, |near| format!("; did you mean {near}?"));
+    format!("there is no instrument \"{id}\"{near} (linefall list instruments shows all)")
+}
+
+/// A text that is no reading.
+pub fn no_reading(text: &str, why: Nonsense) -> String {
+    format!("\"{text}\" is no reading: {why}")
+}
+
+/// A reading beyond the scale.
+pub fn out_of_range(instrument: &Instrument, value: Exact, low: Quanta, high: Quanta) -> String {
+    format!(
+        "{} is beyond this instrument: {} to {}",
+        instrument.notation.spell_with_unit(value, instrument.unit),
+        instrument.spell(low),
+        instrument.spell_with_unit(high)
+    )
+}
+
+/// A reading between two that the instrument can show.
+pub fn between(instrument: &Instrument, value: Exact, below: Quanta) -> String {
+    format!(
+        "{} cannot be read on this instrument; its neighbours are {} and {}",
+        instrument.notation.spell_with_unit(value, instrument.unit),
+        instrument.spell(below),
+        instrument.spell_with_unit(below + Quanta(1))
+    )
+}
+
+/// A zero error on a tool that is never closed.
+pub fn no_zero_error(id: &str) -> String {
+    format!("{id} is never closed, so it has no zero error")
+}
+
+/// A glass where there is no vernier.
+pub const NO_GLASS: &str = "there is no glass over this picture";
+
+/// The same in the line mode.
+pub const NO_GLASS_HERE: &str = "There is no glass over this picture: it is read whole.";
+
+/// Between the picture of the closed tool and the one to be read.
+pub const ON_THE_WORK: &str = "On the work it looks like this.";
+
+/// A typed text was no reading.
+pub fn once_more(why: Nonsense) -> String {
+    format!("Once more: {why}.")
+}
+
+/// A vernier line that does not exist.
+pub fn no_vernier_line(last: i64) -> String {
+    format!("the vernier's lines are numbered 0 to {last}")
+}
+
+/// A variant the instrument does not come in.
+pub fn no_variant(wanted: &str, known: &[String]) -> String {
+    if known.is_empty() {
+        format!("there is no variant \"{wanted}\": this instrument comes in one form only")
+    } else {
+        format!("there is no variant \"{wanted}\"; there is {}", known.join(", "))
+    }
+}
+
+/// The stage a misread happens on, as a listing says it.
+pub fn stage(on: On) -> &'static str {
+    match on {
+        On::Line => "scale",
+        On::HalfLines => "half lines",
+        On::Drum => "thimble",
+        On::Vernier => "vernier",
+        On::Any => "any",
+        On::ZeroError => "zero",
+    }
+}
+
+/// The head of a question in the line mode. The instrument's title would give away what is engraved on it.
+pub fn question(number: u32, count: u32, family: &str) -> String {
+    format!("Question {number} of {count}: {family}")
+}
+
+/// An instrument that does not fit takes no part.
+pub fn left_out(id: &str, why: &str) -> String {
+    format!("{id} is left out: {why}")
+}
+
+/// The end of a run in the line mode.
+pub fn ask_summary(right: u32, answered: u32, skipped: u32, complete: bool) -> String {
+    let start = if complete { "" } else { "Stopped early: " };
+    let passed = if skipped == 0 { String::new() } else { format!(", {skipped} passed over") };
+    format!("{start}{right} of {answered} right{passed}.")
+}
+
+/// A file without faults.
+pub fn no_faults(name: &str, id: &str) -> String {
+    format!("{name}: no faults ({id})")
+}
+
+/// The last line on a faulty file.
+pub fn fault_count(name: &str, faults: usize) -> String {
+    format!("{name}: {}", counted(faults, "fault", "faults"))
+}
+
+/// The record was of an older version.
+pub fn brought_up_to_date(copy: &str) -> String {
+    format!("the record was brought up to date; a copy of it as it was is {copy}")
+}
+
+fn counted(n: usize, one: &str, many: &str) -> String {
+    format!("{n} {}", if n == 1 { one } else { many })
+}
+
+/// The glass was asked for where the picture is whole.
+pub const NO_GLASS_IN_HAND: &str =
+    "this picture is read whole and has no glass; --view flat or another --lines has one";
+
+/// The explanation: each thing looked at with its value, then the sum.
+pub fn steps(
+    instrument: &Instrument,
+    reading: &Reading,
+    shares: &[Share],
+    zero_error: Quanta,
+    asks: Asks,
+) -> Vec<String> {
+    let rows: Vec<(String, String)> =
+        shares.iter().map(|share| (super::share(instrument, share), instrument.spell(share.value))).collect();
+    let width = |text: &str| text.chars().count();
+    let words = rows.iter().map(|(words, _)| width(words)).max().unwrap_or(0);
+    let values = rows.iter().map(|(_, value)| width(value)).max().unwrap_or(0);
+    let mut lines: Vec<String> =
+        rows.iter().map(|(text, value)| format!("{text:<words$}  {value:>values$}")).collect();
+    lines.push(super::sum(instrument, reading, shares, zero_error, asks));
+    lines
+}

@@ -1,0 +1,180 @@
+//! `linefall draw`.
+
+use super::{Tested, run, text, well};
+use serde_json::Value;
+use std::fs;
+
+#[test]
+fn exactly_so_many_lines_and_no_longer_than_asked() -> Tested {
+    let cases = [
+        ("rule-inch-64", "1 3/64", "60x12"),
+        ("rule-metric", "41", "80x24"),
+        ("micrometer-inch", "0.286", "80x24"),
+        ("micrometer-inch-tenths", "0.2862", "80x24"),
+        ("micrometer-metric", "5.78 mm", "100x30"),
+        ("caliper-inch-25", "1.234", "80x24"),
+        ("caliper-metric-50", "27,36", "160x45"),
+    ];
+    for (instrument, reading, size) in cases {
+        for view in ["held", "flat"] {
+            for lines in ["thin", "bars", "cell", "ascii"] {
+                let args = ["draw", instrument, reading, "--size", size, "--view", view, "--lines", lines];
+                let ran = run(&args)?;
+                if ran.code == Some(1) {
+                    // Only a style of whole cells may ask for more room here.
+                    assert!(matches!(lines, "cell" | "ascii"), "{args:?}: {}", ran.err);
+                    continue;
+                }
+                assert_eq!((ran.code, ran.err.as_str()), (Some(0), ""), "{args:?}");
+                assert_eq!(ran.out, well(&args)?, "twice the same");
+                let (cols, rows) = size.split_once('x').unwrap_or_default();
+                assert_eq!(ran.out.lines().count(), rows.parse::<usize>()?, "{args:?}");
+                let bare = ran.out.replace("\u{1b}[7m", "").replace("\u{1b}[27m", "");
+                assert!(!bare.contains('\u{1b}'), "{args:?}");
+                let most = cols.parse::<usize>()?;
+                assert!(bare.lines().all(|line| line.chars().count() <= most), "{args:?}");
+                assert_eq!(lines == "ascii", bare.is_ascii(), "{args:?}");
+            }
+        }
+    }
+    Ok(())
+}
+
+#[test]
+fn into_a_pipe_plain_characters_at_the_usual_size() -> Tested {
+    let out = well(&["draw", "caliper-inch-25", "1.234"])?;
+    assert!(out.is_ascii());
+    assert_eq!(out.lines().count(), 24);
+    assert_eq!(out, well(&["draw", "caliper-inch-25", "1.234", "--size", "80x24", "--theme", "steel"])?);
+    Ok(())
+}
+
+#[test]
+fn a_reading_that_cannot_be_shown_names_what_can() -> Tested {
+    let cases = [
+        (&["caliper-inch-25", "1.2345"][..], &["1.234", "1.235"][..]),
+        (&["micrometer-metric", "-0.005"], &["-0.01", "0.00 mm"]),
+        (&["rule-inch-64", "1 1/128"], &["1 and", "1 1/64 in"]),
+        (&["caliper-metric-50", "151"], &["150.00 mm"]),
+        (&["rule-metric", "-1"], &["0 to 150 mm"]),
+        (&["micrometer-inch", "-0.026"], &["-0.025 to 1.000 in"]),
+        (&["micrometer-inch", "12 mm"], &["reads in in"]),
+        (&["micrometer-inch", "1,000.5"], &["one decimal mark"]),
+        (&["micrometer-inch", "a\u{1b}[2J"], &["a\\u{1b}[2J"]),
+        (&["micrometer-inhc", "0.1"], &["did you mean micrometer-inch?"]),
+        (&["rule-metric", "3", "--zero-error", "1"], &["no zero error"]),
+        (&["rule-metric", "3", "--lens", "3"], &["no glass"]),
+        (&["caliper-inch-25", "1", "--lens", "26"], &["0 to 25"]),
+        (&["micrometer-metric", "3", "--variant", "halves=left"], &["halves=above"]),
+        (&["caliper-inch-25", "1", "--zero-error", "0.0005"], &["0.000", "0.001"]),
+        (&["caliper-inch-25", "1", "--size", "80"], &["80x24"]),
+        (&["caliper-inch-25", "--veiw"], &["no such option"]),
+    ];
+    for (args, said) in cases {
+        let args: Vec<&str> = ["draw"].iter().chain(args).copied().collect();
+        let ran = run(&args)?;
+        assert_eq!((ran.code, ran.out.as_str()), (Some(2), ""), "{args:?}: {}", ran.err);
+        for word in said {
+            assert!(ran.err.contains(word), "{args:?}: {}", ran.err);
+        }
+        assert!(!ran.err.contains('\u{1b}'));
+    }
+    Ok(())
+}
+
+#[test]
+fn below_nought_where_zero_can_be_off() -> Tested {
+    for (instrument, reading) in [
+        ("caliper-inch-25", "-0.002"),
+        ("micrometer-metric", "-0.03 mm"),
+        ("micrometer-inch", "\u{2212}.025"),
+    ] {
+        let out = well(&["draw", instrument, reading])?;
+        assert_eq!(out.lines().count(), 24, "{instrument}");
+        assert_ne!(out, well(&["draw", instrument, "0"])?);
+    }
+    Ok(())
+}
+
+#[test]
+fn a_refused_picture_says_the_size_needed() -> Tested {
+    let args = ["draw", "caliper-metric-50", "27.36", "--lens", "none", "--lines", "thin"];
+    let ran = run(&args)?;
+    assert_eq!((ran.code, ran.out.as_str()), (Some(1), ""));
+    assert_eq!(ran.err.lines().count(), 1);
+    let needs = ran.err.trim_end().rsplit(' ').next().unwrap_or_default();
+    let larger = [&args[..], &["--size", needs]].concat();
+    let (_, rows) = needs.split_once('x').ok_or("no size")?;
+    assert_eq!(well(&larger)?.lines().count(), rows.parse::<usize>()?);
+    Ok(())
+}
+
+#[test]
+fn glass_dots_variant_and_view_have_an_effect() -> Tested {
+    let base = ["draw", "caliper-metric-50", "27.36", "--lines", "thin"];
+    let slide = well(&base)?;
+    assert!(slide.contains("slide"));
+    assert_ne!(slide, well(&[&base[..], &["--lens", "20"]].concat())?);
+    assert_eq!(slide, well(&[&base[..], &["--lens", "0"]].concat())?);
+    let wide = ["draw", "caliper-inch-25", "1.234", "--size", "200x24", "--lines", "thin"];
+    assert_ne!(well(&wide)?, well(&[&wide[..], &["--dots", "1"]].concat())?);
+    let metric = ["draw", "micrometer-metric", "5.78", "--lines", "thin"];
+    let above = well(&[&metric[..], &["--variant", "halves=above"]].concat())?;
+    let below = well(&[&metric[..], &["--variant", "halves=below"]].concat())?;
+    assert_ne!(above, below);
+    assert_ne!(well(&metric)?, well(&[&metric[..], &["--view", "flat"]].concat())?);
+    Ok(())
+}
+
+#[test]
+fn the_closed_picture_stands_above() -> Tested {
+    let both = well(&["draw", "micrometer-inch", "0.286", "--zero-error", "-0.002"])?;
+    let closed = well(&["draw", "micrometer-inch", "-0.002"])?;
+    let measuring = well(&["draw", "micrometer-inch", "0.286"])?;
+    assert_eq!(both, closed + &measuring);
+    Ok(())
+}
+
+#[test]
+fn the_display_list() -> Tested {
+    let args = ["draw", "micrometer-inch-tenths", "0.2862", "--format", "json", "--zero-error=-0.0003"];
+    let out = well(&args)?;
+    assert_eq!(out.lines().count(), 1);
+    let list: Value = serde_json::from_str(&out)?;
+    assert_eq!(list["linefall_draw"], 1);
+    assert_eq!(list["quantum"], "0.0001 in");
+    assert_eq!(list["reading"], "0.2862");
+    assert_eq!(list["zero_error"], "-0.0003");
+    assert_eq!(list["lens"], Value::Null);
+    assert_eq!(out, well(&[&args[..], &["--size", "200x60"]].concat())?, "independent of the size");
+    let list: Value = serde_json::from_str(&well(&[&args[..], &["--lens", "4"]].concat())?)?;
+    assert_eq!(list["lens"], 4);
+    Ok(())
+}
+
+#[test]
+fn the_steps_in_words() -> Tested {
+    let args = ["draw", "micrometer-inch-tenths", "0.2862", "--format", "explain"];
+    let expected = "sleeve: figure 2 passed   0.2000\n\
+                    sleeve: 3 lines after it  0.0750\n\
+                    thimble: line 11 passed   0.0110\n\
+                    vernier: line 2 in line   0.0002\n\
+                    0.2000 + 0.0750 + 0.0110 + 0.0002 = 0.2862 in\n";
+    assert_eq!(well(&args)?, expected);
+    let corrected = well(&[&args[..], &["--zero-error", "-0.0003"]].concat())?;
+    assert!(corrected.ends_with("; less -0.0003 when closed = 0.2865 in\n"), "{corrected}");
+    Ok(())
+}
+
+#[test]
+fn into_a_file() -> Tested {
+    let dir = tempfile::tempdir()?;
+    let file = dir.path().join("rule.txt");
+    let args = ["draw", "rule-metric", "41"];
+    assert_eq!(well(&[&args[..], &["-o", text(&file)?]].concat())?, "");
+    assert_eq!(fs::read_to_string(&file)?, well(&args)?);
+    let ran = run(&[&args[..], &["-o", text(&dir.path().join("no/such/folder"))?]].concat())?;
+    assert_eq!(ran.code, Some(3));
+    assert!(ran.err.contains("cannot write"), "{}", ran.err);
+    Ok(())
+}

@@ -1,0 +1,182 @@
+//! A model driven by keys.
+
+use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
+use linefall::drill::{Question, Seed};
+use linefall::instrument::Catalogue;
+use linefall::reading::Asks;
+use linefall::render::LineStyle;
+use linefall::scene::View;
+use linefall::session::Phase;
+use linefall::tui::model::{Model, PracticeScreen, Screen};
+use linefall::tui::theme::Theme;
+use linefall::tui::update::{Effect, Env, Msg, read_run, update};
+use linefall::tui::view;
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use std::time::Duration;
+
+pub struct Script {
+    pub model: Model,
+    effects: Vec<Effect>,
+    clock: Duration,
+}
+
+impl Script {
+    pub fn home(cols: u16, rows: u16) -> Self {
+        let model = Model {
+            size: (cols, rows),
+            catalogue: Catalogue::new(Vec::new()),
+            learner: "me".to_owned(),
+            theme: Theme::Steel,
+            lines: LineStyle::Thin,
+            small_cells: false,
+            view: View::Held,
+            screens: vec![Screen::Home { chosen: 0 }],
+            overlay: None,
+            progress: None,
+            store_problem: None,
+            unsaved: Vec::new(),
+            notice: None,
+        };
+        Self { model, effects: Vec::new(), clock: Duration::ZERO }
+    }
+
+    pub fn practice(instrument: &str, cols: u16, rows: u16) -> Self {
+        let mut script = Self::home(cols, rows);
+        script.message(Msg::Resumed(None, instrument.to_owned()));
+        script
+    }
+
+    pub fn resume(&mut self, instrument: &str, kept: &str) {
+        self.message(Msg::Resumed(read_run(kept), instrument.to_owned()));
+    }
+
+    fn message(&mut self, msg: Msg) {
+        self.clock += Duration::from_millis(700);
+        let env = Env { at: "2026-03-09T07:30:00Z".to_owned(), now: self.clock, seed: Seed(20_260_309) };
+        let effects = update(&mut self.model, msg, &env);
+        self.effects.extend(effects);
+    }
+
+    /// Types characters; a line feed is Enter, a backspace is Backspace.
+    pub fn keys(&mut self, text: &str) {
+        for c in text.chars() {
+            let code = match c {
+                '\n' => KeyCode::Enter,
+                '\u{8}' => KeyCode::Backspace,
+                c => KeyCode::Char(c),
+            };
+            self.message(Msg::Key(KeyEvent::new(code, KeyModifiers::NONE)));
+        }
+    }
+
+    pub fn press(&mut self, name: &str) {
+        let code = match name {
+            "Up" => KeyCode::Up,
+            "Down" => KeyCode::Down,
+            "Left" => KeyCode::Left,
+            "Right" => KeyCode::Right,
+            "PageDown" => KeyCode::PageDown,
+            "Home" => KeyCode::Home,
+            "Esc" => KeyCode::Esc,
+            "F2" => KeyCode::F(2),
+            "F3" => KeyCode::F(3),
+            other => panic!("no key {other}"),
+        };
+        self.message(Msg::Key(KeyEvent::new(code, KeyModifiers::NONE)));
+    }
+
+    pub fn resize(&mut self, cols: u16, rows: u16) {
+        self.message(Msg::Resize(cols, rows));
+        self.text();
+    }
+
+    pub fn take_effects(&mut self) -> Vec<Effect> {
+        std::mem::take(&mut self.effects)
+    }
+
+    fn attempts(&mut self) -> Vec<Box<linefall::drill::record::Attempt>> {
+        let screen = match self.model.screen() {
+            Screen::Practice(practice) => practice,
+            _ => panic!("not in practice"),
+        };
+        assert!(screen.saving, "nothing is being written down");
+        let attempt = self.effects.iter().rev().find_map(|effect| match effect {
+            Effect::Save(attempt) => Some(attempt.clone()),
+            _ => None,
+        });
+        // The effects may have been taken by the test; any attempt then stands for the one that was saved.
+        attempt.into_iter().collect()
+    }
+
+    pub fn written_down(&mut self) {
+        if let Some(attempt) = self.attempts().pop() {
+            self.message(Msg::Saved(attempt, Ok(())));
+        } else if let Screen::Practice(practice) = self.model.screen_mut() {
+            practice.saving = false;
+        }
+    }
+
+    pub fn failed_to_write(&mut self, why: &str) {
+        let attempt = self.attempts().pop().expect("an attempt is being written down");
+        self.effects.clear();
+        self.message(Msg::Saved(attempt, Err(why.to_owned())));
+    }
+
+    fn screen(&self) -> &PracticeScreen {
+        match self.model.screen() {
+            Screen::Practice(practice) => practice,
+            _ => panic!("not in practice"),
+        }
+    }
+
+    pub fn question(&self) -> &Question {
+        self.screen().run.question()
+    }
+
+    pub fn right_answer(&self) -> String {
+        let instrument = self.model.instrument(self.screen());
+        instrument.notation.spell(self.question().expected(instrument))
+    }
+
+    pub fn next_question(&mut self) {
+        if matches!(self.screen().run.phase(), Phase::Closed) {
+            self.keys("\n");
+        }
+        self.keys("s");
+        self.written_down();
+        self.keys("n");
+    }
+
+    /// Goes on to a question without a zero error.
+    pub fn until_plain(&mut self) {
+        while self.question().asks != Asks::Reading {
+            self.next_question();
+        }
+        self.effects.clear();
+    }
+
+    /// Goes on to a question with one.
+    pub fn until_corrected(&mut self) {
+        while self.question().asks != Asks::Corrected {
+            self.next_question();
+        }
+        self.effects.clear();
+    }
+
+    pub fn text(&self) -> String {
+        let (cols, rows) = self.model.size;
+        let mut buffer = Buffer::empty(Rect::new(0, 0, cols, rows));
+        view(&self.model, &mut buffer);
+        (0..rows)
+            .map(|y| (0..cols).map(|x| buffer[(x, y)].symbol().to_owned()).collect::<String>())
+            .map(|line| line.trim_end().to_owned() + "\n")
+            .collect()
+    }
+
+    pub fn sees(&self, text: &str) {
+        let screen = self.text();
+        let flat = screen.replace('\n', "");
+        assert!(screen.contains(text) || flat.contains(text), "not on the screen: {text}\n{screen}");
+    }
+}
