@@ -4,7 +4,7 @@
 use crate::readback::read_back;
 use crate::robot::kinds::{KNOWN, Known};
 use crate::shots::{How, Look, Size, catalogue, looks, shipped};
-use linefall::render::{Extent, Glass, LineStyle};
+use linefall::render::{Drawing, Extent, Glass, LineStyle};
 use linefall::scene::View;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
@@ -20,25 +20,36 @@ const HEAD: &str = "# Which picture is whole, which is read through a glass slid
 ";
 
 /// What becomes of a request.
-pub fn fate(look: &Look<'_>, how: How, setting: i64) -> String {
+fn fate(look: &Look<'_>, how: How, setting: i64) -> String {
     match look.draw(setting, how) {
         Err(refusal) => format!("refused {}x{}", refusal.needs_cols, refusal.needs_rows),
-        Ok(drawing) => {
-            let flat = if look.view == View::Held && drawing.view == View::Flat { "flat " } else { "" };
-            let extent = match drawing.extent {
-                Extent::Whole => "whole",
-                Extent::Slide => "slide",
-            };
-            format!("{flat}{extent}")
-        }
+        Ok(drawing) => fate_of(look, &drawing).to_owned(),
+    }
+}
+
+/// What became of a request that was drawn.
+pub fn fate_of(look: &Look<'_>, drawing: &Drawing) -> &'static str {
+    let fell_back = look.view == View::Held && drawing.view == View::Flat;
+    match (fell_back, drawing.extent) {
+        (false, Extent::Whole) => "whole",
+        (false, Extent::Slide) => "slide",
+        (true, Extent::Whole) => "flat whole",
+        (true, Extent::Slide) => "flat slide",
     }
 }
 
 /// Settings at which a fate is looked at; it must be the same at all.
 fn settings(known: &Known) -> Vec<i64> {
     let (low, high) = known.range;
-    let mut all =
-        vec![low, low + 1, low + known.interval, (low + high) / 2, high - known.interval / 2, high - 1, high];
+    let mut all = vec![
+        low,
+        low + 1,
+        low + known.interval,
+        i64::midpoint(low, high),
+        high - known.interval / 2,
+        high - 1,
+        high,
+    ];
     if known.can_be_off {
         all.extend([low - 1, low - 5]);
     }
@@ -127,16 +138,20 @@ fn the_record_of_extents_is_kept() {
     assert_eq!(found.lines().count(), RECORD.lines().count(), "the record has other lines");
 }
 
-/// Whether the record lets a picture be refused.
-pub fn may_be_refused(look: &Look<'_>, how: How) -> bool {
+/// What the record says of a picture of one of its sizes.
+pub fn recorded(look: &Look<'_>, how: How) -> String {
     let record: toml::Table = RECORD.parse().expect("the record is TOML");
     let mut table = &record[look.known.id][look.view.word()];
     if let Some(side) = look.variant.halves {
         table = &table[&format!("halves-{}", side.word())];
     }
     let size = format!("{}x{}", how.size.0, how.size.1);
-    let fate = table.get(&size).and_then(|fates| fates[how.style.word()].as_str());
-    fate.is_some_and(|fate| fate.starts_with("refused"))
+    table[&size][how.style.word()].as_str().expect("a word").to_owned()
+}
+
+/// Whether the record lets a picture be refused.
+pub fn may_be_refused(look: &Look<'_>, how: How) -> bool {
+    recorded(look, how).starts_with("refused")
 }
 
 /// A column less than the fewest, or a row less, is refused; the size that is named is the fewest.

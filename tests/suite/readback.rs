@@ -1,12 +1,13 @@
 //! A robot reads every picture back.
 
-use crate::extent::may_be_refused;
+use crate::extent::{fate_of, may_be_refused, recorded};
 use crate::robot::kinds::{KNOWN, Kind, Known, known};
 use crate::robot::{self, Met};
 use crate::shots::{How, Look, SIZES, catalogue, intervals, looks, shipped};
 use linefall::render::{Extent, Glass, LineStyle, text};
 use linefall::scene::View;
 use std::collections::BTreeMap;
+use std::fmt::Debug;
 use std::time::Instant;
 
 /// How many pictures were looked at, and the faults found: of each sort how many, and the first.
@@ -20,22 +21,30 @@ pub struct Tally {
 impl Tally {
     /// Reads one picture back.
     fn look(&mut self, look: &Look<'_>, how: How, setting: i64) {
+        self.note(look, how, setting, read_back(look, how, setting).map(|_| ()));
+    }
+
+    /// Reads back the picture of every setting, which must be what the record says of this size.
+    fn all(&mut self, look: &Look<'_>, how: How, settings: &mut dyn Iterator<Item = i64>) {
+        let wanted = recorded(look, how);
+        for setting in settings {
+            let seen = if wanted.starts_with("refused") {
+                look.draw(setting, how).map_or(Ok(()), |_| Err("drawn, not refused".to_owned()))
+            } else {
+                read_back(look, how, setting).and_then(|fate| expect("extent", fate, wanted.as_str()))
+            };
+            self.note(look, how, setting, seen);
+        }
+    }
+
+    fn note(&mut self, look: &Look<'_>, how: How, setting: i64, seen: Result<(), String>) {
         self.pictures += 1;
-        if let Err(fault) = read_back(look, how, setting) {
+        if let Err(fault) = seen {
             self.wrong += 1;
             let sort: String = fault.chars().filter(|c| !c.is_ascii_digit()).collect();
             let sort = format!("{} {:?} {}: {sort}", look.name(), how.size, how.style.word());
             let first = || (0, format!("at {setting}, {:?}: {fault}", how.glass));
             self.sorts.entry(sort).or_insert_with(first).0 += 1;
-        }
-    }
-
-    /// A picture that the record says is refused must be refused at every setting.
-    fn refused(&mut self, look: &Look<'_>, how: How, setting: i64) {
-        if look.draw(setting, how).is_ok() {
-            self.wrong += 1;
-            let sort = format!("{} {:?} {}: drawn", look.name(), how.size, how.style.word());
-            self.sorts.entry(sort).or_insert_with(|| (0, format!("at {setting}"))).0 += 1;
         }
     }
 
@@ -61,7 +70,7 @@ fn in_line(known: &Known, setting: i64) -> Vec<i64> {
     (0..=vernier.lines.end).filter(|k| (setting + k * vernier.part) % division == 0).collect()
 }
 
-fn expect<T: PartialEq + std::fmt::Debug>(what: &str, got: T, wanted: T) -> Result<(), String> {
+fn expect<T: PartialEq + Debug + Copy>(what: &str, got: T, wanted: T) -> Result<(), String> {
     if got == wanted { Ok(()) } else { Err(format!("{what}: {got:?} in place of {wanted:?}")) }
 }
 
@@ -97,7 +106,8 @@ fn check_met(known: &Known, setting: i64, met: &Met, glass: bool) -> Result<(), 
     Ok(())
 }
 
-pub fn read_back(look: &Look<'_>, how: How, setting: i64) -> Result<(), String> {
+/// Reads a picture back, and says whether it is whole, slid or laid flat.
+pub fn read_back(look: &Look<'_>, how: How, setting: i64) -> Result<&'static str, String> {
     let drawing = look.draw(setting, how).map_err(|refusal| refusal.to_string())?;
     let lines = text::lines(&drawing.grid);
     let read = robot::read(&lines, &look.known.kind)?;
@@ -119,7 +129,7 @@ pub fn read_back(look: &Look<'_>, how: How, setting: i64) -> Result<(), String> 
     if let Some(met) = &read.glass {
         check_met(look.known, setting, met, true).map_err(|fault| format!("glass: {fault}"))?;
     }
-    Ok(())
+    Ok(fate_of(look, &drawing))
 }
 
 const EXACT: [LineStyle; 3] = [LineStyle::Thin, LineStyle::Bars, LineStyle::Cell];
@@ -138,18 +148,10 @@ fn every_setting(id: &str) {
     for look in looks(known, instrument) {
         for size in SIZES {
             for style in EXACT {
-                let how = How::new(size, style);
-                if may_be_refused(&look, how) {
-                    settings.iter().for_each(|setting| tally.refused(&look, how, *setting));
-                    continue;
-                }
-                settings.iter().for_each(|setting| tally.look(&look, how, *setting));
+                tally.all(&look, How::new(size, style), &mut settings.iter().copied());
             }
-            let how = How::new(size, LineStyle::Ascii);
-            if may_be_refused(&look, how) {
-                continue;
-            }
-            settings.iter().step_by(7).for_each(|setting| tally.look(&look, how, *setting));
+            let some = &mut settings.iter().copied().step_by(7);
+            tally.all(&look, How::new(size, LineStyle::Ascii), some);
         }
     }
     tally.finish(&format!("{id}, every setting"), since);
@@ -173,7 +175,9 @@ fn every_glass(id: &str, every: usize) {
                 for line in 0..=last {
                     let how = How::new(size, style).with(Glass::At(line));
                     let settings = intervals(known);
-                    settings.iter().step_by(every).for_each(|setting| tally.look(&look, how, *setting));
+                    for setting in settings.iter().step_by(every) {
+                        tally.look(&look, how, *setting);
+                    }
                 }
             }
         }
@@ -232,7 +236,9 @@ fn strengths_of_the_glass() {
                         let how =
                             How { strength: Some(strength), ..How::new(size, style).with(Glass::At(line)) };
                         let settings = intervals(known);
-                        settings.iter().step_by(13).for_each(|setting| tally.look(&look, how, *setting));
+                        for setting in settings.iter().step_by(13) {
+                            tally.look(&look, how, *setting);
+                        }
                     }
                 }
             }

@@ -82,7 +82,7 @@ pub fn looks<'a>(known: &'static Known, instrument: &'a Instrument) -> Vec<Look<
 /// Every setting of one numbered interval at zero, at mid range and at the end, lowest first.
 pub fn intervals(known: &Known) -> Vec<i64> {
     let (low, high) = known.range;
-    let middle = (low + high) / 2;
+    let middle = i64::midpoint(low, high);
     let mut settings: Vec<i64> = [low, middle, high - known.interval]
         .into_iter()
         .flat_map(|from| from..=from + known.interval)

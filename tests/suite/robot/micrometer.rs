@@ -12,6 +12,8 @@ struct Place {
     top: i64,
     /// First column of the thimble.
     edge: i64,
+    /// It is shown in the hand, and fills the page downwards.
+    held: bool,
 }
 
 /// What the sleeve says.
@@ -26,9 +28,9 @@ struct Sleeve {
 
 pub fn read(page: &Page, barrel: &Barrel) -> Result<Read, String> {
     let signs = page.find(0, "\u{2514}\u{2518}").or_else(|| page.find(0, "`'")).ok_or("no upright edge")?;
-    let place = Place { top: signs.0, edge: signs.1 + 1 };
-    let level_edges = edges(page, place.top);
+    let level_edges = edges(page, signs.0);
     let held = level_edges.is_empty();
+    let place = Place { top: signs.0, edge: signs.1 + 1, held };
     let levels = if held { place.levels(page)? } else { place.first_level(page)? };
     let datum = match (&barrel.vernier, held) {
         (Some(vernier), true) => {
@@ -40,28 +42,23 @@ pub fn read(page: &Page, barrel: &Barrel) -> Result<Read, String> {
     let sleeve = Sleeve::read(page, barrel, &place, datum.dot.div_euclid(CELL))?;
     let turn = barrel.thimble.end;
     let total = |on_thimble: i64| sleeve.last.map_or(on_thimble - turn, |last| last + on_thimble);
-    let read = match (&barrel.vernier, held) {
-        (Some(vernier), _) => {
-            let (whole, glass, overview) = if held {
-                let lines = &levels[..=usize::try_from(vernier.lines.end).expect("few lines")];
-                (Some(place.upright_vernier(page, barrel, lines)?), None, false)
-            } else {
-                let pair =
-                    PairAt { scale: &barrel.thimble, vernier, round: Round::Turning, scale_above: false };
-                pair.look(page, datum.dot.div_euclid(CELL) + 1)?
-            };
-            let seen = whole.as_ref().or(glass.as_ref()).ok_or("no thimble to read")?;
-            Read { value: total(seen.value), held, overview, dots: seen.dots, whole, glass }
-        }
-        (None, _) => {
-            let (value, dots) = if held {
-                let thimble = place.thimble(page, &barrel.thimble)?;
-                on_datum(&thimble, &barrel.thimble, -datum.dot)?
-            } else {
-                strip(page, &barrel.thimble, level_edges[0])?
-            };
-            Read { value: total(value), held, overview: false, dots, whole: None, glass: None }
-        }
+    let read = if let Some(vernier) = &barrel.vernier {
+        let (whole, glass, overview) = if held {
+            let lines = &levels[..=usize::try_from(vernier.lines.end).expect("few lines")];
+            (Some(place.upright_vernier(page, barrel, lines)?), None, false)
+        } else {
+            let pair = PairAt { scale: &barrel.thimble, vernier, round: Round::Turning, scale_above: false };
+            pair.look(page, datum.dot.div_euclid(CELL) + 1)?
+        };
+        let seen = whole.as_ref().or(glass.as_ref()).ok_or("no thimble to read")?;
+        Read { value: total(seen.value), held, overview, dots: seen.dots, whole, glass }
+    } else {
+        let (value, dots) = if held {
+            on_datum(&place.thimble(page, &barrel.thimble)?, &barrel.thimble, -datum.dot)?
+        } else {
+            strip(page, &barrel.thimble, level_edges[0])?
+        };
+        Read { value: total(value), held, overview: false, dots, whole: None, glass: None }
     };
     sleeve.agrees(barrel, read.value)?;
     Ok(read)
@@ -92,7 +89,9 @@ impl Place {
     /// The thimble's lines, which begin at its edge.
     fn thimble(&self, page: &Page, divided: &Divided) -> Result<Scale, String> {
         let rows = self.top + 1..page.height();
-        let lines = upward(&page.level(self.edge, &rows, 1)?);
+        let lines = page.level(self.edge, &rows, 1)?;
+        page.nothing_but(&(self.edge..self.edge + 4), &rows, &lines)?;
+        let lines = upward(&lines);
         let mut found = Found::default();
         let cols = self.edge + 4..page.width();
         for row in rows {
@@ -142,8 +141,15 @@ fn standing(words: Vec<Word>, row: i64) -> Vec<Word> {
 impl Sleeve {
     fn read(page: &Page, barrel: &Barrel, place: &Place, datum: i64) -> Result<Self, String> {
         let cols = 1..place.edge;
-        let below = rightward(&page.upright(datum + 1, &cols, 1)?);
-        let above = if barrel.split { rightward(&page.upright(datum - 1, &cols, -1)?) } else { Vec::new() };
+        let below = page.upright(datum + 1, &cols, 1)?;
+        // Laid flat, a strip may follow at once.
+        let reach = below.iter().map(|stroke| stroke.length);
+        let reach = if barrel.split { reach.min() } else { reach.max() }.unwrap_or(0);
+        let end = if place.held { page.height() } else { datum + 1 + reach };
+        page.nothing_else(datum + 1, &cols, 1, &below, end)?;
+        let above = if barrel.split { page.upright(datum - 1, &cols, -1)? } else { Vec::new() };
+        page.nothing_else(datum - 1, &cols, -1, &above, place.top)?;
+        let (below, above) = (rightward(&below), rightward(&above));
         let mut lines: Vec<Line> = above.iter().chain(&below).copied().collect();
         lines.sort_by_key(|line| line.pos);
         let Some(last) = lines.last().copied() else {
@@ -232,7 +238,9 @@ fn strip(page: &Page, thimble: &Divided, edge: i64) -> Result<(i64, i64), String
     let cols = 1..page.width();
     let datum = page.upright(edge - 1, &cols, -1)?;
     let [datum] = datum[..] else { return Err(format!("{} datum lines over the strip", datum.len())) };
-    let lines = rightward(&page.upright(edge, &cols, 1)?);
+    let lines = page.upright(edge, &cols, 1)?;
+    page.nothing_else(edge, &cols, 1, &lines, page.height())?;
+    let lines = rightward(&lines);
     if i64::try_from(lines.len()).expect("few lines") * thimble.division > thimble.end {
         return Err(format!("{} lines: more than a turn", lines.len()));
     }

@@ -114,8 +114,10 @@ impl PairAt<'_> {
         cols: &Range<i64>,
         squeezed: bool,
     ) -> Result<Met, String> {
-        let above = rightward(&page.upright(edge - 1, cols, -1)?);
-        let below = rightward(&page.upright(edge, cols, 1)?);
+        let (above, below) = (page.upright(edge - 1, cols, -1)?, page.upright(edge, cols, 1)?);
+        page.nothing_else(edge - 1, cols, -1, &above, rows.start - 1)?;
+        page.nothing_else(edge, cols, 1, &below, rows.end)?;
+        let (above, below) = (rightward(&above), rightward(&below));
         let mut up = (rows.start..edge).rev();
         let mut down = edge..rows.end;
         let (scale, vernier): (_, _) = if self.scale_above { (above, below) } else { (below, above) };
@@ -156,9 +158,13 @@ fn read_rule(page: &Page, rule: &Divided) -> Result<Read, String> {
     let edges = edges(page, 0);
     let [edge] = edges[..] else { return Err(format!("{} reading edges", edges.len())) };
     let cols = 1..page.width();
-    let work = rightward(&page.upright(edge - 1, &cols, -1)?);
+    let work = page.upright(edge - 1, &cols, -1)?;
+    page.nothing_else(edge - 1, &cols, -1, &work, -1)?;
+    let work = rightward(&work);
     let [end] = work[..] else { return Err(format!("{} ends of the work", work.len())) };
-    let lines = rightward(&page.upright(edge, &cols, 1)?);
+    let lines = page.upright(edge, &cols, 1)?;
+    page.nothing_else(edge, &cols, 1, &lines, page.height())?;
+    let lines = rightward(&lines);
     let found = Found::beyond(page, &lines, &mut (edge..page.height()), &cols, rule)?;
     let scale = Scale::new(lines, &found, rule, Round::Straight)?;
     scale.check_lengths(rule, None)?;

@@ -21,12 +21,14 @@ pub struct Page {
     cells: Vec<Glyph>,
 }
 
-/// A drawn line: the dot at which it begins, across or down, the cell in which its middle lies, and how far it reaches.
+/// A drawn line: the dot at which it begins, across or down, the cell in which its middle lies, and how far it reaches along.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Stroke {
     pub dot: i64,
     pub middle: i64,
     pub length: i64,
+    /// The last cell that it touches.
+    pub last: i64,
 }
 
 /// A run of figures.
@@ -34,6 +36,13 @@ pub struct Stroke {
 pub struct Word {
     pub start: i64,
     pub text: String,
+}
+
+impl Stroke {
+    fn new(dot: i64, width: i64, length: i64) -> Self {
+        let cell = |dot: i64| dot.div_euclid(CELL);
+        Self { dot, middle: cell(dot + width / 2), length, last: cell(dot + width - 1) }
+    }
 }
 
 impl Word {
@@ -167,11 +176,43 @@ impl Page {
             while length < 12 && self.at(col, row + onward * length) == glyph {
                 length += 1;
             }
-            let dot = col * CELL + phase;
-            strokes.push(Stroke { dot, middle: (dot + width / 2).div_euclid(CELL), length });
-            col = (dot + width - 1).div_euclid(CELL) + 1;
+            let stroke = Stroke::new(col * CELL + phase, width, length);
+            strokes.push(stroke);
+            col = stroke.last + 1;
         }
         Ok(strokes)
+    }
+
+    /// Outward from a row that upright lines cross there must be nothing but those lines, as far as they reach, and then an
+    /// empty row or figures; the `end` row is already something else.
+    pub fn nothing_else(
+        &self,
+        row: i64,
+        cols: &Range<i64>,
+        onward: i64,
+        strokes: &[Stroke],
+        end: i64,
+    ) -> Result<(), String> {
+        let longest = strokes.iter().map(|stroke| stroke.length).max().unwrap_or(0);
+        for away in 1..=longest {
+            let at = row + onward * away;
+            if at == end || (away == longest && self.figures(at, cols).is_some()) {
+                break;
+            }
+            let mut wanted = strokes.iter().filter(|stroke| stroke.length > away).peekable();
+            for col in cols.clone() {
+                while wanted.next_if(|stroke| stroke.last < col).is_some() {}
+                let inside = wanted.peek().is_some_and(|stroke| stroke.dot.div_euclid(CELL) <= col);
+                let glyph = if inside { self.at(col, row) } else { BLANK };
+                if self.at(col, at) != glyph {
+                    return Err(format!(
+                        "{:?} at column {col} of row {at} belongs to no line",
+                        self.at(col, at)
+                    ));
+                }
+            }
+        }
+        Ok(())
     }
 
     /// The level lines that cross a column, from the top down, as long as they are at least two cells long. Their length is
@@ -204,11 +245,29 @@ impl Page {
             while self.at(col + onward * length, row) == glyph {
                 length += 1;
             }
-            let dot = row * CELL + phase;
-            strokes.push(Stroke { dot, middle: (dot + width / 2).div_euclid(CELL), length });
-            row = (dot + width - 1).div_euclid(CELL) + 1;
+            let stroke = Stroke::new(row * CELL + phase, width, length);
+            strokes.push(stroke);
+            row = stroke.last + 1;
         }
         Ok(strokes)
+    }
+
+    /// In a strip of columns there must be nothing but level lines that begin at its left.
+    pub fn nothing_but(
+        &self,
+        cols: &Range<i64>,
+        rows: &Range<i64>,
+        strokes: &[Stroke],
+    ) -> Result<(), String> {
+        let drawn = rows.clone().flat_map(|row| cols.clone().map(move |col| (col, row)));
+        let drawn = drawn.filter(|(col, row)| self.at(*col, *row) != BLANK).count();
+        let cells = |stroke: &Stroke| (stroke.last - stroke.dot.div_euclid(CELL) + 1) * stroke.length;
+        let wanted: i64 = strokes.iter().map(cells).sum();
+        if i64::try_from(drawn) == Ok(wanted) {
+            Ok(())
+        } else {
+            Err(format!("{drawn} cells are drawn where the lines have {wanted}"))
+        }
     }
 
     /// The figures of a row, if there is nothing else in these columns.

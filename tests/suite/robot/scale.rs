@@ -190,6 +190,12 @@ fn all_agree(mut values: impl Iterator<Item = i64>, what: &str) -> Result<Option
 
 fn first_value(found: &Found, divided: &Divided, count: i64, round: Round) -> Result<i64, String> {
     let figures = &divided.figures;
+    let most = figures.wrap.map_or(divided.end, |wrap| wrap - 1);
+    let small = found.small.iter().map(|(_, figure)| *figure);
+    let left = found.small_left.map(|(figure, _)| figure);
+    if let Some(figure) = small.chain(left).find(|figure| figure * figures.worth > most) {
+        return Err(format!("a figure {figure}: the highest stands for {most}"));
+    }
     let turned = |value: i64| figures.wrap.map_or(value, |wrap| value.rem_euclid(wrap));
     let small = found.small.iter().map(|(n, figure)| figure * figures.worth - n * divided.division);
     let left =
