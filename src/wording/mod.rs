@@ -4,8 +4,8 @@
 
 mod answer;
 pub mod command;
-pub mod doctor;
 mod describe;
+pub mod doctor;
 mod explain;
 pub mod progress;
 mod question;
