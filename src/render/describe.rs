@@ -1,1 +1,317 @@
-//! What can be seen, line by line.
+//! What can be seen, line by line, as one would look. A reading can be made from it; the reading itself is not in it.
+
+use crate::exact::Quanta;
+use crate::instrument::{NumeralSize, Side};
+use crate::scene::{Axis, Item, Kind, Scene, Track, TrackForm, View, stands};
+
+/// One thing that can be seen.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Seen {
+    /// What lies there.
+    Tool {
+        /// How its scales go together.
+        kind: Kind,
+        /// How it is looked at.
+        view: View,
+    },
+    /// What is engraved on it.
+    Engraved(Vec<String>),
+    /// A scale's 0 is not reached.
+    NotReached {
+        /// The stage of the scale.
+        stage: usize,
+        /// What it is read against.
+        against: Against,
+    },
+    /// The last figure reached.
+    Figure {
+        /// The stage of the scale.
+        stage: usize,
+        /// What it is read against.
+        against: Against,
+        /// Large or small, on a scale that has both.
+        size: Option<NumeralSize>,
+        /// The figure; none where no small one is reached after the large one.
+        number: Option<i64>,
+        /// How often this figure has been reached, on a scale that uses it again.
+        times: usize,
+    },
+    /// The lines reached after the last figure.
+    Lines {
+        /// The stage of the scale.
+        stage: usize,
+        /// What it is read against.
+        against: Against,
+        /// The side of the datum line, on a sleeve with lines on both.
+        side: Option<Side>,
+        /// How many.
+        count: usize,
+        /// How many of them are longer than the shortest of the scale.
+        longer: usize,
+    },
+    /// Where the index stands between the line last reached and the next.
+    Stands {
+        /// The stage of the scale.
+        stage: usize,
+        /// The index.
+        against: Against,
+        /// Where.
+        standing: Standing,
+    },
+    /// A vernier line and the nearest line of the other scale.
+    VernierLine {
+        /// The stage of the vernier.
+        stage: usize,
+        /// The stage of the other scale.
+        other: usize,
+        /// The line's number.
+        line: usize,
+        /// Its figure.
+        figure: Option<i64>,
+        /// Where the nearest line of the other scale is.
+        meets: Meets,
+    },
+}
+
+/// What a scale is read against.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Against {
+    /// The end of the work.
+    WorkEnd,
+    /// The vernier's 0.
+    VernierZero,
+    /// The edge of the thimble.
+    ThimbleEdge,
+    /// The datum line; the lines reached are on this side of it.
+    DatumLine(Way),
+}
+
+/// A direction in the picture.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Way {
+    /// Left.
+    Left,
+    /// Right.
+    Right,
+    /// Up.
+    Above,
+    /// Down.
+    Below,
+}
+
+/// Where an index stands, as the eye estimates it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Standing {
+    /// In line with the line last reached.
+    InLine,
+    /// Just past it.
+    JustPast,
+    /// About a quarter of the way to the next.
+    Quarter,
+    /// About half way.
+    Half,
+    /// About three quarters of the way.
+    ThreeQuarters,
+    /// Nearly at the next.
+    NearlyNext,
+}
+
+/// How a vernier line meets the other scale.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Meets {
+    /// A line of the other scale is in line with it.
+    InLine,
+    /// It is half way between two lines of the other scale.
+    HalfWay,
+    /// The nearest line is beside it.
+    Beside {
+        /// On which side.
+        way: Way,
+        /// How far.
+        by: Miss,
+    },
+}
+
+/// How far two lines miss one another.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Miss {
+    /// No more than the neighbours of two lines in line do.
+    Hair,
+    /// More.
+    Plain,
+}
+
+/// What can be seen of a scene, coarse to fine.
+pub fn describe(scene: &Scene) -> Vec<Seen> {
+    let mut seen = vec![Seen::Tool { kind: scene.kind, view: scene.view }];
+    if !scene.engraved.is_empty() {
+        seen.push(Seen::Engraved(scene.engraved.clone()));
+    }
+    let line = &scene.tracks[0];
+    let against = match scene.kind {
+        Kind::Rule => Against::WorkEnd,
+        Kind::Pair => Against::VernierZero,
+        Kind::Sleeve => Against::ThimbleEdge,
+    };
+    straight(&mut seen, line, against, (stands(scene) - line.origin) * line.sense);
+    match scene.kind {
+        Kind::Rule => {}
+        Kind::Pair => vernier(&mut seen, &scene.tracks[1], line),
+        Kind::Sleeve => {
+            let thimble = &scene.tracks[1];
+            turned(&mut seen, thimble);
+            if let Some(track) = scene.tracks.get(2).filter(|track| track.form == TrackForm::Vernier) {
+                vernier(&mut seen, track, thimble);
+            }
+        }
+    }
+    seen
+}
+
+/// The lower and the upper side along an axis.
+fn ways(axis: Axis) -> (Way, Way) {
+    match axis {
+        Axis::Across => (Way::Left, Way::Right),
+        Axis::Up => (Way::Below, Way::Above),
+    }
+}
+
+/// A graduation, as it is looked at.
+struct Line {
+    at: Quanta,
+    tier: usize,
+    side: Option<Side>,
+    figure: Option<(i64, NumeralSize)>,
+}
+
+fn graduations(track: &Track, from: Quanta) -> impl Iterator<Item = Line> {
+    track.items.iter().filter_map(move |item| match item {
+        Item::Graduation { at, tier, side, figure } => Some(Line {
+            at: *at + from,
+            tier: *tier,
+            side: *side,
+            figure: figure.map(|figure| (figure.number, figure.size)),
+        }),
+        Item::Index { .. } => None,
+    })
+}
+
+/// A straight scale up to its index.
+fn straight(seen: &mut Vec<Seen>, track: &Track, against: Against, index: Quanta) {
+    let Some(stage) = track.stage else { return };
+    let reached: Vec<Line> = graduations(track, Quanta::ZERO).filter(|line| line.at <= index).collect();
+    if reached.is_empty() {
+        seen.push(Seen::NotReached { stage, against });
+        return;
+    }
+    counted(seen, track, against, &reached);
+    standing(seen, track, against, &reached, index);
+}
+
+/// A thimble up to the datum line.
+fn turned(seen: &mut Vec<Seen>, track: &Track) {
+    let (Some(stage), Some(period)) = (track.stage, track.period) else { return };
+    let (lower, upper) = ways(track.axis);
+    let against = Against::DatumLine(if track.sense < 0 { upper } else { lower });
+    let index = (-track.origin * track.sense).left_of(period);
+    let reached: Vec<Line> = graduations(track, -period)
+        .chain(graduations(track, Quanta::ZERO))
+        .filter(|line| line.at <= index)
+        .collect();
+    let number = reached.iter().rev().find_map(|line| line.figure).map(|(number, _)| number);
+    seen.push(Seen::Figure { stage, against, size: None, number, times: 1 });
+    lines_after(seen, track, against, &reached);
+    standing(seen, track, against, &reached, index);
+}
+
+/// The figures and lines reached on a straight scale.
+fn counted(seen: &mut Vec<Seen>, track: &Track, against: Against, reached: &[Line]) {
+    let Some(stage) = track.stage else { return };
+    let last_of = |wanted: NumeralSize| {
+        reached.iter().enumerate().rev().find_map(|(n, line)| match line.figure {
+            Some((number, size)) if size == wanted => Some((n, number)),
+            _ => None,
+        })
+    };
+    let both = [NumeralSize::Large, NumeralSize::Small].iter().all(|wanted| {
+        graduations(track, Quanta::ZERO).any(|l| l.figure.is_some_and(|(_, size)| size == *wanted))
+    });
+    let (large, small) = (last_of(NumeralSize::Large), last_of(NumeralSize::Small));
+    if both {
+        if let Some((_, number)) = large {
+            let size = Some(NumeralSize::Large);
+            seen.push(Seen::Figure { stage, against, size, number: Some(number), times: 1 });
+        }
+        let number = small.filter(|(n, _)| large.is_none_or(|(at, _)| at < *n)).map(|(_, number)| number);
+        seen.push(Seen::Figure { stage, against, size: Some(NumeralSize::Small), number, times: 1 });
+    } else {
+        let number = large.or(small).map(|(_, number)| number);
+        let times = reached.iter().filter(|line| line.figure.map(|(figure, _)| figure) == number).count();
+        seen.push(Seen::Figure { stage, against, size: None, number, times });
+    }
+    lines_after(seen, track, against, reached);
+}
+
+fn lines_after(seen: &mut Vec<Seen>, track: &Track, against: Against, reached: &[Line]) {
+    let Some(stage) = track.stage else { return };
+    let after = reached.iter().rposition(|line| line.figure.is_some()).map_or(0, |n| n + 1);
+    let both = [Side::Above, Side::Below]
+        .iter()
+        .all(|side| graduations(track, Quanta::ZERO).any(|l| l.side == Some(*side)));
+    let sides = if both { vec![Some(Side::Above), Some(Side::Below)] } else { vec![None] };
+    for side in sides {
+        let lines = reached[after..].iter().filter(|line| side.is_none() || line.side == side);
+        let (mut count, mut longer) = (0, 0);
+        for line in lines {
+            count += 1;
+            longer += usize::from(line.tier + 1 < track.lengths);
+        }
+        seen.push(Seen::Lines { stage, against, side, count, longer });
+    }
+}
+
+fn standing(seen: &mut Vec<Seen>, track: &Track, against: Against, reached: &[Line], index: Quanta) {
+    let (Some(stage), Some(pitch), Some(last)) = (track.stage, track.pitch, reached.last()) else { return };
+    let eighths = (index - last.at) * 8;
+    let standing = match eighths.0 {
+        0 => Standing::InLine,
+        n if n < pitch.0 => Standing::JustPast,
+        n if n < 3 * pitch.0 => Standing::Quarter,
+        n if n < 5 * pitch.0 => Standing::Half,
+        n if n < 7 * pitch.0 => Standing::ThreeQuarters,
+        _ => Standing::NearlyNext,
+    };
+    seen.push(Seen::Stands { stage, against, standing });
+}
+
+/// Each line of a vernier, and where the nearest line of the other scale is.
+fn vernier(seen: &mut Vec<Seen>, track: &Track, other: &Track) {
+    let (Some(stage), Some(other_stage)) = (track.stage, other.stage) else { return };
+    let (Some(part), Some(division)) = (track.pitch, other.pitch) else { return };
+    let (lower, upper) = ways(other.axis);
+    let left = part.left_of(division);
+    let hair = left.min(division - left);
+    let end = other.items.last().map_or(Quanta::ZERO, Item::at);
+    for (line, item) in graduations(track, Quanta::ZERO).enumerate() {
+        let place = track.place(item.at);
+        let from_zero = (place - other.origin) * other.sense;
+        let (below, above) =
+            (division * from_zero.passed(division), division * (from_zero.passed(division) + 1));
+        // A straight scale has no lines before its 0 and after its last one.
+        let there = |at: Quanta| other.period.is_some() || (Quanta::ZERO <= at && at <= end);
+        let (to_lower, to_upper) = (from_zero - below, above - from_zero);
+        let upper_is_nearer = !there(below) || (there(above) && to_upper < to_lower);
+        let by = |miss: Quanta| if miss <= hair { Miss::Hair } else { Miss::Plain };
+        let meets = if to_lower == Quanta::ZERO && there(below) {
+            Meets::InLine
+        } else if to_lower == to_upper && there(below) && there(above) {
+            Meets::HalfWay
+        } else if upper_is_nearer == (other.sense > 0) {
+            Meets::Beside { way: upper, by: by(if upper_is_nearer { to_upper } else { to_lower }) }
+        } else {
+            Meets::Beside { way: lower, by: by(if upper_is_nearer { to_upper } else { to_lower }) }
+        };
+        let figure = item.figure.map(|(number, _)| number);
+        seen.push(Seen::VernierLine { stage, other: other_stage, line, figure, meets });
+    }
+}

@@ -4,12 +4,14 @@
 
 mod answer;
 pub mod command;
+mod describe;
 pub mod doctor;
 mod explain;
 pub mod progress;
 mod question;
 
 pub use answer::{note, saved, verdict};
+pub use describe::describe;
 pub use explain::{share, sum};
 pub use question::{closed, prompt};
 

@@ -1,0 +1,29 @@
+//! Vector pictures.
+//!
+//! | module | what it draws |
+//! |---|---|
+//! | `level` | main scale and vernier; a rule along the work |
+//! | `micrometer` | sleeve and thimble, in the hand and laid flat |
+//! | `strip` | one level scale on one plate |
+//! | `page` | plates, lines and figures, written as SVG |
+//!
+//! A vector picture has no cells to be rounded to, so it is never refused: every quantum is drawn. Places are whole hundredths
+//! of a unit. The file holds plates, then lines, then figures, each in the order of the scales, and nothing else.
+
+mod level;
+mod micrometer;
+mod page;
+mod strip;
+
+use super::Lit;
+use crate::scene::{Kind, Scene};
+
+/// A stand-alone SVG of the instrument around its setting, with some lines lit up.
+pub fn draw(scene: &Scene, marks_lit: &[Lit]) -> String {
+    let page = match scene.kind {
+        Kind::Rule => level::rule(scene, marks_lit),
+        Kind::Pair => level::pair(scene, marks_lit),
+        Kind::Sleeve => micrometer::draw(scene, marks_lit),
+    };
+    page.to_string()
+}

@@ -1,0 +1,140 @@
+//! What can be seen, in short plain sentences, for ears as well as eyes.
+
+use crate::instrument::{Instrument, NumeralSize};
+use crate::render::describe::{Against, Meets, Miss, Seen, Standing, Way};
+use crate::scene::{Kind, View};
+
+/// A sentence for each thing that can be seen.
+pub fn describe(instrument: &Instrument, seen: &[Seen]) -> Vec<String> {
+    seen.iter().map(|seen| sentence(instrument, seen)).collect()
+}
+
+fn sentence(instrument: &Instrument, seen: &Seen) -> String {
+    let name = |stage: usize| instrument.stages[stage].name.as_str();
+    match seen {
+        Seen::Tool { kind, view } => tool(instrument, *kind, *view),
+        Seen::Engraved(texts) => format!("Engraved on it: {}.", texts.join("; ")),
+        Seen::NotReached { stage, against: Against::ThimbleEdge } => {
+            format!("{}: no line shows; its 0 is under the thimble.", capital(name(*stage)))
+        }
+        Seen::NotReached { stage, against } => {
+            format!("{}: {} has not reached its 0.", capital(name(*stage)), index(*against))
+        }
+        Seen::Figure { stage, against, size, number, times } => {
+            let scale = capital(name(*stage));
+            let size = match size {
+                None => "",
+                Some(NumeralSize::Large) => "large ",
+                Some(NumeralSize::Small) => "small ",
+            };
+            let last = match against {
+                Against::ThimbleEdge => format!("last {size}figure showing"),
+                Against::DatumLine(way) => format!("last {size}figure at the datum line or {}", beside(*way)),
+                Against::WorkEnd | Against::VernierZero => {
+                    format!("last {size}figure reached by {}", index(*against))
+                }
+            };
+            match (number, times) {
+                (None, _) => format!("{scale}: no {size}figure after that one."),
+                (Some(number), 0 | 1) => format!("{scale}: the {last} is {number}."),
+                (Some(number), times) => {
+                    format!("{scale}: the {last} is {number}, the {} {number} on the scale.", ordinal(*times))
+                }
+            }
+        }
+        Seen::Lines { stage, against, side, count, longer } => {
+            let side = side.map_or_else(String::new, |side| format!(", {} the datum line", side.word()));
+            let lines = match count {
+                0 => "no more lines".to_owned(),
+                1 => "1 more line".to_owned(),
+                count => format!("{count} more lines"),
+            };
+            let longer = match (longer, count) {
+                (0, _) => String::new(),
+                (1, 1) => ", a longer one".to_owned(),
+                (longer, _) => format!(", {longer} of them longer"),
+            };
+            let scale = capital(name(*stage));
+            match against {
+                Against::ThimbleEdge => format!("{scale}{side}: {lines} showing after that figure{longer}."),
+                _ => format!("{scale}: {lines} after that figure, up to {}{longer}.", index(*against)),
+            }
+        }
+        Seen::Stands { stage, against, standing } => {
+            let standing = match standing {
+                Standing::InLine => "in line with the line last counted",
+                Standing::JustPast => "just past the line last counted",
+                Standing::Quarter => "about a quarter of the way to the next line",
+                Standing::Half => "about half way to the next line",
+                Standing::ThreeQuarters => "about three quarters of the way to the next line",
+                Standing::NearlyNext => "nearly at the next line",
+            };
+            format!("{}: {} is {standing}.", capital(name(*stage)), index(*against))
+        }
+        Seen::VernierLine { stage, other, line, figure, meets } => {
+            let figure = figure.map_or_else(String::new, |figure| format!(", figure {figure}"));
+            let other = name(*other);
+            let meets = match meets {
+                Meets::InLine => format!("a line of the {other} is in line with it"),
+                Meets::HalfWay => format!("it is half way between two lines of the {other}"),
+                Meets::Beside { way, by } => {
+                    let by = match by {
+                        Miss::Hair => "a hair ",
+                        Miss::Plain => "",
+                    };
+                    format!("the nearest line of the {other} is {by}{}", beside(*way))
+                }
+            };
+            format!("{} line {line}{figure}: {meets}.", capital(name(*stage)))
+        }
+    }
+}
+
+fn tool(instrument: &Instrument, kind: Kind, view: View) -> String {
+    let name = |stage: usize| instrument.stages.get(stage).map_or("scale", |stage| stage.name.as_str());
+    match (kind, view) {
+        (Kind::Rule, _) => format!("A {} laid along the work, to be read at the end of the work.", name(0)),
+        (Kind::Pair, _) => format!("A {} with a {} below it.", name(0), name(1)),
+        (Kind::Sleeve, View::Held) => {
+            format!("In the hand: the {} to the left, the {} to the right of its edge.", name(0), name(1))
+        }
+        (Kind::Sleeve, View::Flat) => {
+            format!(
+                "Laid flat: the {} with the edge over it, and below it the {} rolled out.",
+                name(0),
+                name(1)
+            )
+        }
+    }
+}
+
+fn index(against: Against) -> &'static str {
+    match against {
+        Against::WorkEnd => "the end of the work",
+        Against::VernierZero => "the vernier's 0",
+        Against::ThimbleEdge => "the edge of the thimble",
+        Against::DatumLine(_) => "the datum line",
+    }
+}
+
+fn ordinal(times: usize) -> String {
+    match times {
+        2 => "second".to_owned(),
+        3 => "third".to_owned(),
+        times => format!("{times}th"),
+    }
+}
+
+fn beside(way: Way) -> &'static str {
+    match way {
+        Way::Left => "to its left",
+        Way::Right => "to its right",
+        Way::Above => "above it",
+        Way::Below => "below it",
+    }
+}
+
+fn capital(name: &str) -> String {
+    let mut chars = name.chars();
+    chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
+}

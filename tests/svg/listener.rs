@@ -1,0 +1,145 @@
+//! A robot that hears the sentences of a description and reads the tool from them.
+
+use crate::known::{Kind, Known};
+
+type Heard = Result<i64, String>;
+
+/// The reading, in quanta.
+pub fn read(known: &Known, sentences: &[String]) -> Heard {
+    let mut main = Scale::default();
+    let mut thimble = Scale::default();
+    let mut vernier = Vec::new();
+    for sentence in sentences {
+        let Some((scale, said)) = sentence.split_once(": ") else { continue };
+        let said = said.strip_suffix('.').ok_or_else(|| format!("no full stop: {sentence}"))?;
+        match scale.split(&[' ', ','][..]).next() {
+            Some("Sleeve" | "Rule" | "Main") => main.hear(said)?,
+            Some("Thimble") => thimble.hear(said)?,
+            Some("Vernier") => vernier.push(vernier_line(scale, said)?),
+            _ => {}
+        }
+    }
+    let mut total = main.last_line(known)?;
+    if known.kind == Kind::Sleeve {
+        let of = known.thimble.as_ref().ok_or("no thimble")?;
+        let figure = thimble.small.ok_or("no figure on the thimble")? * of.figure;
+        let fine = (figure + thimble.lines * of.division).rem_euclid(of.parts * of.division);
+        if known.vernier.is_none() && thimble.eighths != 0 {
+            return Err("the datum line is between two lines".to_owned());
+        }
+        // The edge has gone so far past the line last showing; the thimble settles the turn.
+        let ahead = main.eighths * known.division / 8 - fine;
+        total += fine;
+        if 2 * ahead > known.division {
+            total += known.division;
+        } else if 2 * ahead < -known.division {
+            total -= known.division;
+        }
+    } else if known.kind == Kind::Rule && main.eighths != 0 {
+        return Err("the work ends between lines".to_owned());
+    }
+    if let Some(fine) = &known.vernier {
+        total += in_line(&vernier, fine.parts)? * fine.least_count;
+    }
+    Ok(total)
+}
+
+#[derive(Default)]
+struct Scale {
+    large: Option<i64>,
+    small: Option<i64>,
+    times: i64,
+    lines: i64,
+    eighths: i64,
+}
+
+impl Scale {
+    fn hear(&mut self, said: &str) -> Result<(), String> {
+        if let Some(rest) = said.strip_prefix("the last ") {
+            let (which, figure) = rest.split_once(" is ").ok_or("no figure")?;
+            let (figure, times) = figure.split_once(", the ").unwrap_or((figure, "first"));
+            let figure = Some(number(figure)?);
+            if which.starts_with("large") {
+                self.large = figure;
+            } else {
+                self.small = figure;
+                self.times = match times.split(' ').next() {
+                    Some("first") => 0,
+                    Some("second") => 1,
+                    Some("third") => 2,
+                    other => return Err(format!("{other:?}")),
+                };
+            }
+        } else if said.starts_with("no small figure") {
+            self.small = None;
+        } else if said.contains(" more line") {
+            let first = said.split(' ').next().unwrap_or_default();
+            self.lines += if first == "no" { 0 } else { number(first)? };
+        } else if let Some((_, standing)) = said.split_once(" is ") {
+            self.eighths = match standing {
+                "in line with the line last counted" => 0,
+                "just past the line last counted" => 1,
+                "about a quarter of the way to the next line" => 2,
+                "about half way to the next line" => 4,
+                "about three quarters of the way to the next line" => 6,
+                "nearly at the next line" => 7,
+                other => return Err(format!("a standing {other:?}")),
+            };
+        } else {
+            return Err(format!("not understood: {said:?}"));
+        }
+        Ok(())
+    }
+
+    fn last_line(&self, known: &Known) -> Heard {
+        let large = match (known.large, self.large) {
+            (Some(worth), Some(figure)) => figure * worth,
+            (None, None) => 0,
+            _ => return Err("large figures are not as they should be".to_owned()),
+        };
+        let again = self.times * known.wrap.unwrap_or(0);
+        let small = self.small.map_or(0, |figure| (figure + again) * known.small);
+        if self.large.is_none() && self.small.is_none() {
+            return Err("no figure".to_owned());
+        }
+        Ok(large + small + self.lines * known.division)
+    }
+}
+
+fn number(text: &str) -> Heard {
+    text.parse().map_err(|_| format!("not a number: {text:?}"))
+}
+
+/// A vernier line's number, and -1, 0 or 1 for a line of the other scale before it, in line, or after it; 2 for half way.
+fn vernier_line(scale: &str, said: &str) -> Result<(i64, i64, bool), String> {
+    let line = scale.strip_prefix("Vernier line ").ok_or("not a vernier line")?;
+    let line = number(line.split(',').next().unwrap_or_default())?;
+    let meets = if said.ends_with("is in line with it") {
+        0
+    } else if said.ends_with("to its left") || said.ends_with("below it") {
+        -1
+    } else if said.ends_with("to its right") || said.ends_with("above it") {
+        1
+    } else if said.starts_with("it is half way") {
+        2
+    } else {
+        return Err(format!("not understood: {said:?}"));
+    };
+    Ok((line, meets, said.contains(" a hair ")))
+}
+
+/// The line to take: the only one in line, or the first of first and last. Its neighbours miss by a hair, one to each side.
+fn in_line(lines: &[(i64, i64, bool)], parts: usize) -> Heard {
+    if lines.len() != parts + 1 || lines.iter().zip(0..).any(|(line, n)| line.0 != n) {
+        return Err("the vernier's lines are not all told".to_owned());
+    }
+    let met: Vec<usize> = (0..lines.len()).filter(|n| lines[*n].1 == 0).collect();
+    let taken = match met[..] {
+        [0, last] if last == parts => 0,
+        [line] if line != 0 && line != parts => line,
+        _ => return Err(format!("in line: {met:?}")),
+    };
+    let before = taken.checked_sub(1).is_none_or(|n| lines[n].1 == -1 && lines[n].2);
+    let after = lines[taken + 1].1 == 1 && lines[taken + 1].2;
+    if before && after { Ok(lines[taken].0) } else { Err("the neighbours do not miss both ways".to_owned()) }
+}

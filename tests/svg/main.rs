@@ -1,0 +1,194 @@
+//! The vector pictures and the descriptions are read back by two robots that share no code with what made them: one sees the
+//! SVG's text, the other hears the sentences.
+
+mod known;
+mod listener;
+mod page;
+mod reader;
+
+use known::Known;
+use linefall::exact::Quanta;
+use linefall::instrument::{Catalogue, Form, Instrument, Variant, Zero};
+use linefall::reading::pose;
+use linefall::render::describe::describe;
+use linefall::render::{Lit, svg};
+use linefall::scene::{self, Scene, View};
+use linefall::wording;
+
+fn scene_at(instrument: &Instrument, setting: Quanta, lead: i64, variant: Variant, view: View) -> Scene {
+    scene::build(instrument, &pose(instrument, setting, Quanta(lead)), variant, view)
+}
+
+fn views(instrument: &Instrument) -> &'static [View] {
+    let turned = instrument.stages.iter().any(|stage| matches!(stage.form, Form::Drum(_)));
+    if turned { &[View::Held, View::Flat] } else { &[View::Held] }
+}
+
+/// Every setting of one numbered interval at zero, at mid range and at the end.
+fn settings(instrument: &Instrument) -> Vec<Quanta> {
+    let interval = known::numbered_interval(instrument);
+    let all: Vec<Quanta> = instrument.settings().collect();
+    let middle = Quanta(instrument.low.0.midpoint(instrument.high.0));
+    let near = |at: Quanta, from: i64, to: i64| (from..=to).contains(&at.0);
+    all.into_iter()
+        .filter(|at| {
+            near(*at, instrument.low.0, instrument.low.0 + interval)
+                || near(*at, middle.0, middle.0 + interval)
+                || near(*at, instrument.high.0 - interval, instrument.high.0)
+        })
+        .collect()
+}
+
+fn pictures(mut each: impl FnMut(&Instrument, Quanta, Variant, View)) {
+    for instrument in Catalogue::new(vec![]).all() {
+        for variant in instrument.variants() {
+            for view in views(instrument) {
+                for setting in settings(instrument) {
+                    each(instrument, setting, variant, *view);
+                }
+            }
+        }
+    }
+}
+
+/// What is left of a text when the engravings, which name a size, are taken out.
+fn without_engravings(instrument: &Instrument, text: &str) -> String {
+    instrument.engraved.iter().fold(text.to_owned(), |text, engraved| text.replace(engraved, ""))
+}
+
+#[test]
+fn every_picture_reads_what_it_was_set_to() {
+    let mut count = 0;
+    pictures(|instrument, setting, variant, view| {
+        let text = svg::draw(&scene_at(instrument, setting, 0, variant, view), &[]);
+        let known = Known::of(instrument, variant, view);
+        let read = reader::read(&known, &text);
+        assert_eq!(read, Ok(setting.0), "{} {setting:?} {variant:?} {view:?}", instrument.id);
+        let spelled = instrument.spell_with_unit(setting);
+        assert!(!without_engravings(instrument, &text).contains(&spelled), "{} {spelled}", instrument.id);
+        count += 1;
+    });
+    assert!(count > 40_000, "{count} pictures");
+}
+
+#[test]
+fn every_description_tells_what_it_was_set_to() {
+    let mut count = 0;
+    pictures(|instrument, setting, variant, view| {
+        if setting.0 % 7 != 0 && setting != instrument.high && setting.0 % 50 != 0 {
+            return;
+        }
+        let seen = describe(&scene_at(instrument, setting, 0, variant, view));
+        let sentences = wording::describe(instrument, &seen);
+        let known = Known::of(instrument, variant, view);
+        let heard = listener::read(&known, &sentences);
+        assert_eq!(heard, Ok(setting.0), "{} {setting:?} {view:?} {sentences:#?}", instrument.id);
+        let spelled = instrument.spell_with_unit(setting);
+        let text = without_engravings(instrument, &sentences.join("\n"));
+        assert!(!text.contains(&spelled) && !text.contains("quant"), "{} {spelled}", instrument.id);
+        count += 1;
+    });
+    assert!(count > 5_000, "{count} descriptions");
+}
+
+#[test]
+fn a_line_showing_early_or_late_is_settled_by_the_thimble() {
+    for instrument in Catalogue::new(vec![]).all().filter(|instrument| views(instrument).len() == 2) {
+        let turn = known::turn(instrument);
+        let around =
+            (-turn / 6..=turn / 6).step_by(usize::try_from(turn / 25).expect("a turn has divisions"));
+        for variant in instrument.variants() {
+            for (setting, view) in
+                around.clone().flat_map(|off| views(instrument).iter().map(move |v| (off, v)))
+            {
+                for lead in [-turn / 12, turn / 6] {
+                    let setting = Quanta(turn * 9 + setting);
+                    let scene = scene_at(instrument, setting, lead, variant, *view);
+                    let known = Known::of(instrument, variant, *view);
+                    let read = reader::read(&known, &svg::draw(&scene, &[]));
+                    assert_eq!(read, Ok(setting.0), "{} {lead} {view:?}", instrument.id);
+                    let sentences = wording::describe(instrument, &describe(&scene));
+                    let heard = listener::read(&known, &sentences);
+                    assert_eq!(heard, Ok(setting.0), "{} {lead} {sentences:#?}", instrument.id);
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn a_tool_standing_below_its_zero_can_be_drawn_and_described() {
+    for instrument in Catalogue::new(vec![]).all().filter(|instrument| instrument.zero == Zero::CanBeOff) {
+        for view in views(instrument) {
+            let setting = Quanta(-3 * instrument.least_count.0);
+            let scene = scene_at(instrument, setting, 0, Variant::default(), *view);
+            page::Page::parse(&svg::draw(&scene, &[])).expect("valid XML");
+            let sentences = wording::describe(instrument, &describe(&scene));
+            let said = |part: &str| sentences.iter().any(|sentence| sentence.contains(part));
+            assert!(said("has not reached its 0") || said("its 0 is under the thimble"), "{sentences:#?}");
+        }
+    }
+}
+
+#[test]
+fn the_same_scene_gives_the_same_bytes_and_nothing_but_what_is_seen() {
+    for instrument in Catalogue::new(vec![]).all() {
+        for view in views(instrument) {
+            let scene = scene_at(instrument, instrument.high, 0, Variant::default(), *view);
+            let text = svg::draw(&scene, &[]);
+            assert_eq!(text, svg::draw(&scene.clone(), &[]));
+            let page = page::Page::parse(&text).expect("valid XML");
+            assert!(page.in_order, "plates, then lines, then figures");
+            assert_eq!(page.inks.len(), 1, "one ink for every line before the answer");
+            for word in ["id=", "class=", "<title", "<desc", "<!--", "<metadata", "style=", "data-"] {
+                assert!(!text.contains(word), "{word} in {}", instrument.id);
+            }
+        }
+    }
+}
+
+#[test]
+fn two_settings_differ_only_in_places_and_figures() {
+    // The shape of the file, numbers taken out of it, is that of any other setting with as many lines in view.
+    let catalogue = Catalogue::new(vec![]);
+    let instrument = catalogue.get("caliper-metric-20").expect("shipped");
+    let shape = |setting: i64| {
+        let scene = scene_at(instrument, Quanta(setting), 0, Variant::default(), View::Held);
+        let text = svg::draw(&scene, &[]);
+        let mut lines: Vec<String> =
+            text.lines().map(|line| line.chars().filter(|c| !c.is_ascii_digit()).collect()).collect();
+        lines.dedup();
+        lines
+    };
+    assert_eq!(shape(801), shape(1217));
+}
+
+#[test]
+fn lines_are_lit_only_when_asked_for() {
+    let catalogue = Catalogue::new(vec![]);
+    for instrument in catalogue.all() {
+        for view in views(instrument) {
+            let scene = scene_at(instrument, instrument.low, 0, Variant::default(), *view);
+            let lit: Vec<Lit> =
+                (0..scene.tracks.len()).map(|track| Lit { track, at: Quanta::ZERO }).collect();
+            let plain = svg::draw(&scene, &[]);
+            let shown = svg::draw(&scene, &lit);
+            assert!(!plain.contains("#b00020"));
+            assert!(shown.matches("#b00020").count() >= scene.tracks.len(), "{}", instrument.id);
+            assert_eq!(plain, shown.replace("#b00020", "#000"));
+        }
+    }
+}
+
+#[test]
+fn a_persons_own_engraving_cannot_break_the_file() {
+    let catalogue = Catalogue::new(vec![]);
+    for id in ["rule-metric", "caliper-inch-25", "micrometer-inch"] {
+        let mut instrument = catalogue.get(id).expect("shipped").clone();
+        instrument.engraved =
+            vec!["<b> & \"best\" ]]> quality of the workshop, made by hand".to_owned(), String::new()];
+        let scene = scene_at(&instrument, Quanta(7), 0, Variant::default(), View::Held);
+        let page = page::Page::parse(&svg::draw(&scene, &[])).expect("valid XML");
+        assert!(page.texts.iter().any(|text| text.words == instrument.engraved[0]));
+    }
+}

@@ -1,0 +1,107 @@
+//! An SVG as plates, lines and texts; lengths in hundredths of a unit.
+
+use roxmltree::{Document, Node};
+use std::collections::BTreeSet;
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Plate {
+    pub fill: String,
+    pub left: i64,
+    pub right: i64,
+    pub top: i64,
+    pub bottom: i64,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Line {
+    pub x1: i64,
+    pub y1: i64,
+    pub x2: i64,
+    pub y2: i64,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Text {
+    pub x: i64,
+    pub y: i64,
+    pub size: i64,
+    pub words: String,
+}
+
+pub struct Page {
+    pub plates: Vec<Plate>,
+    pub lines: Vec<Line>,
+    pub texts: Vec<Text>,
+    pub inks: BTreeSet<String>,
+    /// Plates come first, then lines, then texts.
+    pub in_order: bool,
+}
+
+impl Page {
+    pub fn parse(text: &str) -> Result<Self, String> {
+        let document = Document::parse(text).map_err(|fault| fault.to_string())?;
+        let root = document.root_element();
+        if root.tag_name().name() != "svg"
+            || root.tag_name().namespace() != Some("http://www.w3.org/2000/svg")
+        {
+            return Err("not an SVG".to_owned());
+        }
+        let (width, height) = (number(root, "width")?, number(root, "height")?);
+        let mut page =
+            Self { plates: vec![], lines: vec![], texts: vec![], inks: BTreeSet::new(), in_order: true };
+        let mut rank = 0;
+        for node in root.descendants().filter(Node::is_element) {
+            let here = match node.tag_name().name() {
+                "rect" => {
+                    let (left, top) = (number(node, "x")?, number(node, "y")?);
+                    let (right, bottom) = (left + number(node, "width")?, top + number(node, "height")?);
+                    let fill = node.attribute("fill").ok_or("a plate without a fill")?.to_owned();
+                    page.plates.push(Plate { fill, left, right, top, bottom });
+                    1
+                }
+                "line" => {
+                    let [x1, y1, x2, y2] =
+                        [number(node, "x1")?, number(node, "y1")?, number(node, "x2")?, number(node, "y2")?];
+                    if [x1, x2].iter().any(|x| !(0..=width).contains(x))
+                        || [y1, y2].iter().any(|y| !(0..=height).contains(y))
+                    {
+                        return Err(format!("a line off the page: {x1} {y1} {x2} {y2}"));
+                    }
+                    page.inks.insert(node.attribute("stroke").ok_or("a line without ink")?.to_owned());
+                    page.lines.push(Line { x1, y1, x2, y2 });
+                    2
+                }
+                "text" => {
+                    let (x, y, size) = (number(node, "x")?, number(node, "y")?, number(node, "font-size")?);
+                    page.texts.push(Text { x, y, size, words: node.text().unwrap_or_default().to_owned() });
+                    3
+                }
+                "svg" | "g" => rank,
+                other => return Err(format!("an element {other}")),
+            };
+            page.in_order &= here >= rank;
+            rank = here;
+        }
+        Ok(page)
+    }
+
+    /// The plates of a fill, topmost first.
+    pub fn plates_of(&self, fill: &str) -> Vec<&Plate> {
+        let mut plates: Vec<&Plate> = self.plates.iter().filter(|plate| plate.fill == fill).collect();
+        plates.sort_by_key(|plate| plate.top);
+        plates
+    }
+}
+
+fn number(node: Node<'_, '_>, name: &str) -> Result<i64, String> {
+    let text = node.attribute(name).ok_or_else(|| format!("no {name}"))?;
+    let (whole, part) = text.split_once('.').unwrap_or((text, "0"));
+    let hundredths = match part.len() {
+        1 => part.parse::<i64>().map(|n| n * 10),
+        2 => part.parse(),
+        _ => return Err(format!("{name} = {text}")),
+    };
+    let size = whole.trim_start_matches('-').parse::<i64>().map_err(|_| format!("{name} = {text}"))?;
+    let size = size * 100 + hundredths.map_err(|_| format!("{name} = {text}"))?;
+    Ok(if whole.starts_with('-') { -size } else { size })
+}
