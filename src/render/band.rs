@@ -149,13 +149,21 @@ impl Band<'_> {
     /// No figure of this size is in view: the nearest one to the left stands at the left end. A small one is followed by how
     /// many lines the first line in view comes after it.
     fn mark_left(&self, painter: &mut Painter<'_>, lines: &[(i64, &Item)], first: usize, size: NumeralSize) {
-        let figured = lines[..=first].iter().enumerate().rev().find_map(|(n, (_, item))| match item {
-            Item::Graduation { figure: Some(Figure { number, size: s }), .. } if *s == size => {
-                Some((n, *number))
-            }
-            _ => None,
-        });
-        let Some((n, number)) = figured else { return };
+        let figured = |sizes: &[NumeralSize]| {
+            lines[..=first].iter().enumerate().rev().find_map(|(n, (_, item))| match item {
+                Item::Graduation { figure: Some(Figure { number, size }), .. } if sizes.contains(size) => {
+                    Some((n, *number))
+                }
+                _ => None,
+            })
+        };
+        // Before the first small figure of a scale, lines are counted from the large 0 that it begins with.
+        let begins = || figured(&[NumeralSize::Large]).filter(|(n, _)| *n < first);
+        let found = match size {
+            NumeralSize::Large => figured(&[size]),
+            NumeralSize::Small => figured(&[size]).or_else(begins),
+        };
+        let Some((n, number)) = found else { return };
         let sign = painter.style.signs().left_of;
         let text = match size {
             NumeralSize::Large => format!("{number}{sign}"),

@@ -46,6 +46,8 @@ struct GlassPlan {
     dots: i64,
     reach: i64,
     line: i64,
+    /// What stands in the middle, counted from the vernier's zero.
+    middle: Quanta,
 }
 
 impl<'a> Duo<'a> {
@@ -132,13 +134,15 @@ impl<'a> Duo<'a> {
             let needs = self.geometry.glass_cells(style).min(self.geometry.whole_cells(style)) + 2;
             return Err(request.refuse(needs, self.least_rows_with_glass(base) + beyond));
         };
+        let at = self.vernier.items[usize::try_from(line).unwrap_or(0)].at();
+        let middle = self.geometry.glass_middle(at, width(&glass_cols), style, dots);
         let options = [(4, 4), (3, 4), (3, 3), (2, 3), (2, 2), (1, 2)];
         options
             .into_iter()
             .map(|(reach, glass)| Plan {
                 base,
                 reach,
-                glass: Some(GlassPlan { dots, reach: glass, line }),
+                glass: Some(GlassPlan { dots, reach: glass, line, middle }),
                 rows: self.base_rows(base, reach) + 1 + self.glass_rows(glass),
             })
             .find(|plan| plan.rows <= rows)
@@ -212,8 +216,7 @@ impl<'a> Duo<'a> {
         let Some(glass) = plan.glass else { return (extent, None) };
         let under = lower_edge + lower_rows + below;
         let inner = Self::glass_cols(request);
-        let centre =
-            zero + self.vernier.items[usize::try_from(glass.line).unwrap_or(0)].at() * self.vernier.sense;
+        let centre = zero + glass.middle * self.vernier.sense;
         let half = (inner.end - inner.start) * DOTS / (2 * glass.dots);
         let ends = [place(centre - Quanta(half)), place(centre + Quanta(half))];
         Self::bracket(painter, &cols, under, ends);
@@ -296,8 +299,8 @@ impl<'a> Duo<'a> {
             painter.text(0, row, &format!("{left}{side}{right}"), Ink::Note);
         }
         let title = match extent {
-            Extent::Whole => " glass ",
-            Extent::Slide => " glass: slide ",
+            Extent::Slide if inner.end >= 16 => " glass: slide ",
+            Extent::Whole | Extent::Slide => " glass ",
         };
         painter.text(2, top, title, Ink::Note);
         for row in top + 1..bottom {

@@ -132,12 +132,7 @@ pub struct Refusal {
 
 impl Request {
     pub(self) fn refuse(&self, needs_cols: i64, needs_rows: i64) -> Refusal {
-        Refusal {
-            cols: self.cols,
-            rows: self.rows,
-            needs_cols: needs_cols.max(self.cols.min(needs_cols)),
-            needs_rows,
-        }
+        Refusal { cols: self.cols, rows: self.rows, needs_cols, needs_rows }
     }
 
     pub(self) fn grid(&self) -> Grid {
@@ -148,10 +143,38 @@ impl Request {
 
 /// Draws a scene into cells.
 pub fn draw(scene: &Scene, request: &Request) -> Result<Drawing, Refusal> {
+    at_size(scene, request).map_err(|refusal| enough(scene, request, refusal))
+}
+
+fn at_size(scene: &Scene, request: &Request) -> Result<Drawing, Refusal> {
     match (scene.kind, scene.view) {
         (Kind::Rule, _) => rule::draw(scene, request),
         (Kind::Pair, _) => pair::draw(scene, request),
         (Kind::Sleeve, View::Held) => held::draw(scene, request),
         (Kind::Sleeve, View::Flat) => flat::draw(scene, request),
     }
+}
+
+/// The most times that a size is grown until a picture is drawn in it.
+const TRIES: usize = 40;
+
+/// What is too small may hide that something else is too small as well: the size that a refusal names is one that was tried.
+fn enough(scene: &Scene, request: &Request, refusal: Refusal) -> Refusal {
+    let mut at = request.clone();
+    let mut named = refusal.clone();
+    for _ in 0..TRIES {
+        let (cols, rows) = (at.cols.max(named.needs_cols), at.rows.max(named.needs_rows));
+        at.cols = if (cols, rows) == (at.cols, at.rows) { cols + 1 } else { cols };
+        at.rows = rows;
+        match at_size(scene, &at) {
+            Err(next) => named = next,
+            Ok(_) => {
+                let least = if at.rows > request.rows { request.rows } else { refusal.needs_rows };
+                let fits = |rows: i64| at_size(scene, &Request { rows, ..at.clone() }).is_ok();
+                let rows = (least..at.rows).rev().take_while(|rows| fits(*rows)).last().unwrap_or(at.rows);
+                return Refusal { needs_cols: at.cols, needs_rows: rows, ..refusal };
+            }
+        }
+    }
+    refusal
 }

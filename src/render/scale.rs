@@ -2,7 +2,7 @@
 
 use super::glyphs::{DOTS, LineStyle};
 use crate::exact::Quanta;
-use crate::scene::Track;
+use crate::scene::{Item, Track};
 
 /// Dots per quantum of an overview, as a fraction.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -36,6 +36,8 @@ pub(super) struct Pair {
     figures: i64,
     /// The least dots per quantum for cells this small.
     least: i64,
+    /// The least dots per quantum at which small figures do not run together.
+    figures_apart: i64,
 }
 
 impl Pair {
@@ -51,6 +53,7 @@ impl Pair {
             length: vernier.items.last().map_or(0, |item| item.at().0),
             figures,
             least: if small_cells { 4 } else { 1 },
+            figures_apart: figures_apart(under).max(figures_apart(vernier)),
         }
     }
 
@@ -83,7 +86,7 @@ impl Pair {
     pub(super) fn least_dots(self, style: LineStyle) -> i64 {
         let apart = (style.least_pitch() + self.least_pitch() - 1) / self.least_pitch();
         let grain = style.grain();
-        let dots = apart.max(self.least);
+        let dots = apart.max(self.least).max(self.figures_apart);
         (dots + grain - 1) / grain * grain
     }
 
@@ -127,6 +130,15 @@ impl Pair {
         }
     }
 
+    /// What stands in the middle of a glass, counted from the vernier's zero: the line asked for, or at the vernier's ends as
+    /// much further in as three lines of each scale need, on a scale that begins up to a quarter of a division later.
+    pub(super) fn glass_middle(self, line: Quanta, cells: i64, style: LineStyle, dots: i64) -> Quanta {
+        let half = (cells / 2 * DOTS - style.line_width()) / dots;
+        let pitch = self.under.max(self.part);
+        let inside = 2 * pitch + pitch / 4 - half;
+        Quanta(line.0.max(inside).min(self.length - inside))
+    }
+
     /// The largest scale below one dot per quantum at which everything is in view.
     pub(super) fn overview(self, cells: i64, style: LineStyle) -> Option<Scale> {
         let style = style.for_overview();
@@ -142,4 +154,17 @@ impl Pair {
             })
             .filter(|scale| self.least_pitch() * scale.dots >= style.least_pitch() * scale.quanta)
     }
+}
+
+/// The least dots per quantum at which a free cell is left between the small figures of a scale.
+fn figures_apart(track: &Track) -> i64 {
+    use crate::instrument::NumeralSize::Small;
+    let width = track.items.iter().filter_map(|item| match item {
+        Item::Graduation { figure: Some(figure), .. } if figure.size == Small => {
+            i64::try_from(figure.number.to_string().len()).ok()
+        }
+        _ => None,
+    });
+    let needs = (width.max().unwrap_or(0) + 1) * DOTS;
+    track.figure_spacing(Small).map_or(1, |spacing| (needs + spacing.0 - 1) / spacing.0)
 }

@@ -190,7 +190,7 @@ fn the_published_value_is_read_from_the_picture() {
                 for style in LineStyle::ALL {
                     // The glass is put where the published line is.
                     for glass in [Glass::IfNeeded, Glass::At(line.unwrap_or(0))] {
-                        let how = How { size, style, glass };
+                        let how = How::new(size, style).with(glass);
                         let Ok(drawing) = look.draw(setting.0, how) else {
                             assert!(crate::extent::may_be_refused(&look, how), "{} {how:?}", row.id);
                             continue;

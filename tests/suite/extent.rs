@@ -1,6 +1,7 @@
 //! Which picture is whole, which is read through a glass, which falls back to the view laid flat, which is refused. The record
 //! says it for every instrument; a difference is a fault. `LINEFALL_RECORD=write` writes the record anew, to be looked through.
 
+use crate::readback::read_back;
 use crate::robot::kinds::{KNOWN, Known};
 use crate::shots::{How, Look, Size, catalogue, looks, shipped};
 use linefall::render::{Extent, Glass, LineStyle};
@@ -55,19 +56,26 @@ fn steady_fate(look: &Look<'_>, how: How) -> String {
 }
 
 /// The first of a run of sizes that is drawn. All after it must be drawn as well.
-fn least(look: &Look<'_>, style: LineStyle, sizes: &mut dyn Iterator<Item = (i64, Size)>) -> String {
+fn least(look: &Look<'_>, style: LineStyle, sizes: &mut dyn Iterator<Item = Size>) -> Option<Size> {
     let mut first = None;
-    for (n, size) in sizes {
-        let drawn = look.draw(look.known.range.0, How { size, style, glass: Glass::IfNeeded }).is_ok();
+    for size in sizes {
+        let drawn = look.draw(look.known.range.0, How::new(size, style)).is_ok();
         match (drawn, first) {
-            (true, None) => first = Some(n),
+            (true, None) => first = Some(size),
             (false, Some(first)) => {
-                panic!("{} {}: drawn from {first} on, but not at {size:?}", look.name(), style.word())
+                panic!("{} {}: drawn from {first:?} on, but not at {size:?}", look.name(), style.word())
             }
             _ => {}
         }
     }
-    first.map_or_else(|| "none".to_owned(), |n| n.to_string())
+    first
+}
+
+/// The fewest columns at 24 and 45 rows, and the fewest rows at 80 and 160 columns.
+fn least_sizes(look: &Look<'_>, style: LineStyle) -> [Option<Size>; 4] {
+    let cols = |rows: i64| least(look, style, &mut (1..=260).map(|cols| (cols, rows)));
+    let rows = |cols: i64| least(look, style, &mut (1..=70).map(|rows| (cols, rows)));
+    [cols(24), cols(45), rows(80), rows(160)]
 }
 
 fn list(of: impl Fn(LineStyle) -> String) -> String {
@@ -85,13 +93,15 @@ fn record_of(known: &'static Known) -> String {
         let mut line = |text: String| writeln!(record, "{text}").expect("a string takes all");
         line(format!("\n[{}.{}{halves}]", known.id, look.view.word()));
         for size in RECORDED {
-            let fates = list(|style| steady_fate(&look, How { size, style, glass: Glass::IfNeeded }));
+            let fates = list(|style| steady_fate(&look, How::new(size, style)));
             line(format!("{}x{} = {{ {fates} }}", size.0, size.1));
         }
         let least = list(|style| {
-            let cols = |rows: i64| least(&look, style, &mut (1..=260).map(|cols| (cols, (cols, rows))));
-            let rows = |cols: i64| least(&look, style, &mut (1..=70).map(|rows| (rows, (cols, rows))));
-            format!("{} {} columns, {} {} rows", cols(24), cols(45), rows(80), rows(160))
+            let word = |n: Option<i64>| n.map_or_else(|| "none".to_owned(), |n| n.to_string());
+            let [a, b, c, d] = least_sizes(&look, style);
+            let [a, b] = [a, b].map(|size| word(size.map(|size| size.0)));
+            let [c, d] = [c, d].map(|size| word(size.map(|size| size.1)));
+            format!("{a} {b} columns, {c} {d} rows")
         });
         line(format!("least = {{ {least} }}"));
     }
@@ -129,6 +139,66 @@ pub fn may_be_refused(look: &Look<'_>, how: How) -> bool {
     fate.is_some_and(|fate| fate.starts_with("refused"))
 }
 
+/// A column less than the fewest, or a row less, is refused; the size that is named is the fewest.
+#[test]
+fn one_less_is_refused_and_the_least_is_named() {
+    let catalogue = catalogue();
+    for known in &KNOWN {
+        let instrument = shipped(&catalogue, known);
+        for look in looks(known, instrument) {
+            for style in LineStyle::ALL {
+                for (n, size) in least_sizes(&look, style).into_iter().enumerate() {
+                    let Some((cols, rows)) = size else { continue };
+                    let less = if n < 2 { (cols - 1, rows) } else { (cols, rows - 1) };
+                    for setting in settings(known) {
+                        let at = format!("{} {} at {less:?}, {setting}", look.name(), style.word());
+                        let refusal = look.draw(setting, How::new(less, style)).expect_err(&at);
+                        assert_eq!((refusal.cols, refusal.rows), less, "{at}");
+                        let named =
+                            if n < 2 { (cols, refusal.needs_rows) } else { (refusal.needs_cols, rows) };
+                        assert_eq!((refusal.needs_cols, refusal.needs_rows), named, "{at}");
+                        let size = (less.0.max(named.0), less.1.max(named.1));
+                        assert!(
+                            look.draw(setting, How::new(size, style)).is_ok(),
+                            "{at}: {size:?} is refused"
+                        );
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// The smallest pictures that are drawn are read back as well.
+#[test]
+fn the_smallest_pictures_are_read() {
+    let catalogue = catalogue();
+    let mut pictures = 0;
+    let mut faults = BTreeMap::new();
+    for known in &KNOWN {
+        let instrument = shipped(&catalogue, known);
+        let (low, high) = known.range;
+        let step = usize::try_from((high - low) / 97).expect("positive").max(1);
+        for look in looks(known, instrument) {
+            for style in LineStyle::ALL {
+                for size in least_sizes(&look, style).into_iter().flatten() {
+                    for setting in (low..=high).step_by(step).chain(settings(known)) {
+                        pictures += 1;
+                        if let Err(fault) = read_back(&look, How::new(size, style), setting) {
+                            let sort: String = fault.chars().filter(|c| !c.is_ascii_digit()).collect();
+                            let sort = format!("{} {} at {size:?}: {sort}", look.name(), style.word());
+                            let first = || (0, format!("at {setting}: {fault}"));
+                            faults.entry(sort).or_insert_with(first).0 += 1;
+                        }
+                    }
+                }
+            }
+        }
+    }
+    println!("{pictures} smallest pictures");
+    assert!(faults.is_empty(), "{faults:#?}");
+}
+
 /// A refusal names a size that is enough and not too much.
 fn refusals_of(known: &'static Known, glass: Glass) -> (u32, BTreeMap<String, (u32, String)>) {
     let catalogue = catalogue();
@@ -137,9 +207,10 @@ fn refusals_of(known: &'static Known, glass: Glass) -> (u32, BTreeMap<String, (u
     let mut refusals = 0;
     for look in looks(known, instrument) {
         for style in LineStyle::ALL {
-            for (cols, rows) in (1..=165).flat_map(|cols| [3, 8, 12, 16, 20, 24, 45].map(|rows| (cols, rows)))
+            for (cols, rows) in
+                (1..=165).step_by(4).flat_map(|cols| [3, 8, 12, 16, 20, 24, 45].map(|rows| (cols, rows)))
             {
-                let draw = |size: Size| look.draw(known.range.0, How { size, style, glass });
+                let draw = |size: Size| look.draw(known.range.0, How::new(size, style).with(glass));
                 let Err(refusal) = draw((cols, rows)) else { continue };
                 refusals += 1;
                 let needs = (refusal.needs_cols, refusal.needs_rows);

@@ -30,7 +30,7 @@ fn for_pictures(mut check: impl FnMut(&Look<'_>, How, i64, &Drawing)) {
             for size in SIZES {
                 for style in LineStyle::ALL {
                     for glass in glasses {
-                        let how = How { size, style, glass: *glass };
+                        let how = How::new(size, style).with(*glass);
                         for setting in settings(known) {
                             if let Ok(drawing) = look.draw(setting, how) {
                                 check(&look, how, setting, &drawing);

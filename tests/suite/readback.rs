@@ -1,5 +1,6 @@
 //! A robot reads every picture back.
 
+use crate::extent::may_be_refused;
 use crate::robot::kinds::{KNOWN, Kind, Known, known};
 use crate::robot::{self, Met};
 use crate::shots::{How, Look, SIZES, catalogue, intervals, looks, shipped};
@@ -26,6 +27,15 @@ impl Tally {
             let sort = format!("{} {:?} {}: {sort}", look.name(), how.size, how.style.word());
             let first = || (0, format!("at {setting}, {:?}: {fault}", how.glass));
             self.sorts.entry(sort).or_insert_with(first).0 += 1;
+        }
+    }
+
+    /// A picture that the record says is refused must be refused at every setting.
+    fn refused(&mut self, look: &Look<'_>, how: How, setting: i64) {
+        if look.draw(setting, how).is_ok() {
+            self.wrong += 1;
+            let sort = format!("{} {:?} {}: drawn", look.name(), how.size, how.style.word());
+            self.sorts.entry(sort).or_insert_with(|| (0, format!("at {setting}"))).0 += 1;
         }
     }
 
@@ -87,7 +97,7 @@ fn check_met(known: &Known, setting: i64, met: &Met, glass: bool) -> Result<(), 
     Ok(())
 }
 
-fn read_back(look: &Look<'_>, how: How, setting: i64) -> Result<(), String> {
+pub fn read_back(look: &Look<'_>, how: How, setting: i64) -> Result<(), String> {
     let drawing = look.draw(setting, how).map_err(|refusal| refusal.to_string())?;
     let lines = text::lines(&drawing.grid);
     let read = robot::read(&lines, &look.known.kind)?;
@@ -95,6 +105,11 @@ fn read_back(look: &Look<'_>, how: How, setting: i64) -> Result<(), String> {
     expect("held", read.held, drawing.view == View::Held)?;
     expect("overview", read.overview, drawing.extent == Extent::Slide)?;
     expect("glass", read.glass.is_some(), drawing.glass.is_some())?;
+    if let (Some(line), Some(met)) = (drawing.glass, &read.glass)
+        && !(met.view.0..=met.view.1).contains(&line)
+    {
+        return Err(format!("line {line} is not in the glass that was put on it, but {:?}", met.view));
+    }
     if read.dots < 1 {
         return Err(format!("{} dots per quantum", read.dots));
     }
@@ -123,10 +138,17 @@ fn every_setting(id: &str) {
     for look in looks(known, instrument) {
         for size in SIZES {
             for style in EXACT {
-                let how = How { size, style, glass: Glass::IfNeeded };
+                let how = How::new(size, style);
+                if may_be_refused(&look, how) {
+                    settings.iter().for_each(|setting| tally.refused(&look, how, *setting));
+                    continue;
+                }
                 settings.iter().for_each(|setting| tally.look(&look, how, *setting));
             }
-            let how = How { size, style: LineStyle::Ascii, glass: Glass::IfNeeded };
+            let how = How::new(size, LineStyle::Ascii);
+            if may_be_refused(&look, how) {
+                continue;
+            }
             settings.iter().step_by(7).for_each(|setting| tally.look(&look, how, *setting));
         }
     }
@@ -146,10 +168,10 @@ fn every_glass(id: &str, every: usize) {
     };
     let mut tally = Tally::default();
     for look in looks(known, instrument).into_iter().filter(|look| look.view == View::Flat) {
-        for size in SIZES {
-            for style in EXACT {
+        for (size, style) in SIZES.into_iter().flat_map(|size| EXACT.map(|style| (size, style))) {
+            if !may_be_refused(&look, How::new(size, style)) {
                 for line in 0..=last {
-                    let how = How { size, style, glass: Glass::At(line) };
+                    let how = How::new(size, style).with(Glass::At(line));
                     let settings = intervals(known);
                     settings.iter().step_by(every).for_each(|setting| tally.look(&look, how, *setting));
                 }
@@ -191,6 +213,34 @@ each_glass! {
     glass_microns = "micrometer-metric-microns", 191;
 }
 
+/// Every strength of the glass that can be chosen, at some settings.
+#[test]
+fn strengths_of_the_glass() {
+    let since = Instant::now();
+    let catalogue = catalogue();
+    let mut tally = Tally::default();
+    for known in &KNOWN {
+        let Kind::Pair(_, vernier) = &known.kind else { continue };
+        let instrument = shipped(&catalogue, known);
+        for look in looks(known, instrument) {
+            for (size, style) in SIZES.into_iter().flat_map(|size| EXACT.map(|style| (size, style))) {
+                if may_be_refused(&look, How::new(size, style)) {
+                    continue;
+                }
+                for strength in [2, 4, 8] {
+                    for line in (0..=vernier.lines.end).step_by(3).chain([vernier.lines.end]) {
+                        let how =
+                            How { strength: Some(strength), ..How::new(size, style).with(Glass::At(line)) };
+                        let settings = intervals(known);
+                        settings.iter().step_by(13).for_each(|setting| tally.look(&look, how, *setting));
+                    }
+                }
+            }
+        }
+    }
+    tally.finish("strengths of the glass", since);
+}
+
 /// Every size from 80x24 to 200x60, one setting each.
 fn other_sizes(ids: &[&str]) {
     let since = Instant::now();
@@ -205,7 +255,7 @@ fn other_sizes(ids: &[&str]) {
                 for style in [LineStyle::Thin, LineStyle::Bars] {
                     turn += 1;
                     let setting = low + (turn * 7919) % (high - low + 1);
-                    tally.look(&look, How { size, style, glass: Glass::IfNeeded }, setting);
+                    tally.look(&look, How::new(size, style), setting);
                 }
             }
         }

@@ -28,13 +28,24 @@ pub struct How {
     pub size: Size,
     pub style: LineStyle,
     pub glass: Glass,
+    /// The glass's strength, where someone chose it.
+    pub strength: Option<i64>,
 }
 
 impl How {
+    pub fn new(size: Size, style: LineStyle) -> Self {
+        Self { size, style, glass: Glass::IfNeeded, strength: None }
+    }
+
+    pub fn with(self, glass: Glass) -> Self {
+        Self { glass, ..self }
+    }
+
     pub fn request(self) -> Request {
         let mut request = Request::new(self.size.0, self.size.1, self.style);
         request.marks = Marks::Shown;
         request.glass = self.glass;
+        request.glass_dots = self.strength;
         request
     }
 }

@@ -73,7 +73,7 @@ impl Place {
         let along: Vec<Stroke> = page
             .level(self.edge - 1, &(self.top + 1..page.height()), -1)?
             .into_iter()
-            .filter(|stroke| stroke.length >= 20)
+            .filter(|stroke| stroke.length >= 10)
             .collect();
         Ok(along)
     }
@@ -82,7 +82,7 @@ impl Place {
     fn first_level(&self, page: &Page) -> Result<Vec<Stroke>, String> {
         for row in self.top + 1..page.height() {
             let strokes = page.level(self.edge - 1, &(row..row + 2), -1)?;
-            if let Some(datum) = strokes.into_iter().find(|stroke| stroke.length >= 20) {
+            if let Some(datum) = strokes.into_iter().find(|stroke| stroke.length >= 10) {
                 return Ok(vec![datum]);
             }
         }
