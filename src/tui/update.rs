@@ -234,7 +234,17 @@ pub fn run(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
         | C::GlassRight
         | C::GlassLeftFive
         | C::GlassRightFive
-        | C::GlassZero => return practice(model, command, env),
+        | C::GlassZero => {
+            let on_glass = !matches!(
+                command,
+                C::SeenClosed | C::Answer | C::Next | C::NextNow | C::ShowClosed | C::Skip | C::ClearField
+            );
+            if on_glass && !model.has_glass() && model.has_thimble() {
+                model.notice = Some("the glass lies on the view laid flat; Tab turns to it".to_owned());
+                return Vec::new();
+            }
+            return practice(model, command, env);
+        }
     }
     Vec::new()
 }
