@@ -168,6 +168,10 @@ pub enum Format {
     Text,
     /// What stands where, in whole steps
     Json,
+    /// A vector picture
+    Svg,
+    /// What can be seen, in words; the reading is not said
+    Describe,
     /// How it is read, step by step
     Explain,
 }

@@ -8,9 +8,10 @@ use super::{shelf, terminal};
 use crate::exact::Quanta;
 use crate::instrument::{Instrument, Variant};
 use crate::reading::{Asks, Pose, pose, read, shares};
-use crate::render::{self, Glass, Request};
+use crate::render::{self, Glass, Request, describe};
 use crate::scene::{self, Scene};
 use crate::store;
+use crate::wording;
 use crate::wording::command as say;
 
 /// An instrument standing at a reading.
@@ -42,6 +43,8 @@ pub fn run(common: &Common, args: &Draw, out: &mut Out) -> Result<Exit, Halt> {
     let lines = match args.format {
         Format::Text => text(common, args, &subject)?,
         Format::Json => vec![json(args, &subject)],
+        Format::Svg => vec![svg(args, &subject)?],
+        Format::Describe => describe(args, &subject),
         Format::Explain => explain(&subject),
     };
     match &args.output {
@@ -124,6 +127,26 @@ fn json(args: &Draw, subject: &Subject<'_>) -> String {
     let scene = subject.scene(args);
     let zero_error = subject.zero_error.unwrap_or_default();
     out::json(&scene::json::document(subject.instrument, &scene, subject.reading, zero_error, lens))
+}
+
+fn svg(args: &Draw, subject: &Subject<'_>) -> Result<String, Halt> {
+    if subject.zero_error.is_some() {
+        return Err(Halt::usage(say::ONE_PICTURE));
+    }
+    let picture = render::svg::draw(&subject.scene(args), &[]);
+    // Whatever ends a line is written once, by the caller.
+    Ok(picture.trim_end().to_owned())
+}
+
+fn describe(args: &Draw, subject: &Subject<'_>) -> Vec<String> {
+    let mut lines = Vec::new();
+    if let Some(closed) = subject.closed(args) {
+        lines.push(wording::closed().to_owned());
+        lines.extend(wording::describe(subject.instrument, &describe::describe(&closed)));
+        lines.push(say::ON_THE_WORK.to_owned());
+    }
+    lines.extend(wording::describe(subject.instrument, &describe::describe(&subject.scene(args))));
+    lines.iter().map(|line| out::clean_name(line)).collect()
 }
 
 fn explain(subject: &Subject<'_>) -> Vec<String> {

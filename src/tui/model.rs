@@ -191,9 +191,10 @@ impl Model {
         }
     }
 
-    /// True where a vernier is on screen.
-    pub fn has_vernier(&self) -> bool {
-        self.on_screen(|form| matches!(form, Form::Vernier(_)))
+    /// True where a glass can be opened: over a vernier that meets its scale at a level edge.
+    pub fn has_glass(&self) -> bool {
+        let level = self.view == View::Flat || !self.has_thimble();
+        level && self.on_screen(|form| matches!(form, Form::Vernier(_)))
     }
 
     /// True where a thimble is on screen.

@@ -9,8 +9,9 @@ use crate::reading::{Asks, Reading, Share};
 pub const NEEDS_TERMINAL: &str = "the full screen needs a terminal for input and output; `linefall ask` practises line by line without one";
 
 /// What can be typed in place of an answer, for `?`.
-pub const ASK_HELP: [&str; 5] = [
+pub const ASK_HELP: [&str; 6] = [
     "Type the reading and Enter: 0.286, 12.34, 1 3/64; a comma does as well as a point.",
+    "look   say in words what can be seen",
     "skip   pass this question over",
     "< and > slide the glass by one vernier line; <<< and >>> by three",
     "quit   stop here",
@@ -72,6 +73,10 @@ pub const ON_THE_WORK: &str = "On the work it looks like this.";
 pub fn once_more(why: Nonsense) -> String {
     format!("Once more: {why}.")
 }
+
+/// Two pictures where a file holds one.
+pub const ONE_PICTURE: &str =
+    "an SVG holds one picture; draw the closed tool by itself, standing at its zero error";
 
 /// A vernier line that does not exist.
 pub fn no_vernier_line(last: i64) -> String {

@@ -143,7 +143,7 @@ fn messages_have_the_fields_of_the_protocol() -> Tested {
         vec!["asks", "id", "instrument", "least_count", "n", "pictures", "prompt", "revision", "unit"];
     assert_eq!(keys(&question), expected);
     let picture = &question["pictures"][0];
-    for key in ["cols", "lens", "lines", "role", "rows", "text"] {
+    for key in ["cols", "description", "lens", "lines", "role", "rows", "text"] {
         assert!(picture.get(key).is_some(), "{key}");
     }
     assert_eq!(

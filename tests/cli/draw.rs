@@ -167,6 +167,30 @@ fn the_steps_in_words() -> Tested {
 }
 
 #[test]
+fn a_vector_picture() -> Tested {
+    let args = ["draw", "micrometer-metric", "5.78", "--format", "svg"];
+    let out = well(&args)?;
+    assert_eq!(out, well(&args)?);
+    let document = roxmltree::Document::parse(&out)?;
+    assert_eq!(document.root_element().tag_name().name(), "svg");
+    assert_ne!(out, well(&[&args[..], &["--view", "flat"]].concat())?);
+    let ran = run(&[&args[..], &["--zero-error", "0.02"]].concat())?;
+    assert_eq!(ran.code, Some(2));
+    Ok(())
+}
+
+#[test]
+fn what_can_be_seen_in_words() -> Tested {
+    let args = ["draw", "micrometer-inch", "0.286", "--format", "describe"];
+    let out = well(&args)?;
+    assert!(out.lines().count() > 2 && out.contains("thimble"), "{out}");
+    assert!(!out.contains("0.286") && !out.contains("286"), "{out}");
+    let both = well(&[&args[..], &["--zero-error", "0.001"]].concat())?;
+    assert!(both.ends_with(&out) && both.starts_with("Closed, "), "{both}");
+    Ok(())
+}
+
+#[test]
 fn into_a_file() -> Tested {
     let dir = tempfile::tempdir()?;
     let file = dir.path().join("rule.txt");

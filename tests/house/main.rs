@@ -2,4 +2,5 @@
 #![allow(missing_docs)]
 
 mod floors;
+mod readme;
 mod words;

@@ -65,6 +65,7 @@ struct PictureOut {
     lines: &'static str,
     lens: Option<i64>,
     text: Vec<String>,
+    description: String,
 }
 
 #[derive(Serialize)]
@@ -240,6 +241,7 @@ fn picture_out(sitting: &Sitting<'_>, picture: &Picture) -> PictureOut {
         lines: frame.look.lines.word(),
         lens: picture.drawing.glass,
         text: frame.look.rows(&picture.drawing.grid),
+        description: picture.sentences.join("\n"),
     }
 }
 

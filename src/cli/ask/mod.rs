@@ -12,10 +12,12 @@ use super::{shelf, terminal};
 use crate::drill::{Question, Seed, question, record};
 use crate::instrument::{Catalogue, Instrument};
 use crate::reading::{Asks, Pose};
+use crate::render::describe::describe;
 use crate::render::{self, Drawing, Glass, Refusal, Request};
 use crate::scene::{self, View};
 use crate::session::{Effect, Round, Shown, Step};
 use crate::store::{self, Store};
+use crate::wording;
 use crate::wording::command as say;
 use crate::wording::doctor;
 use rand::TryRng;
@@ -108,6 +110,8 @@ struct Picture {
     role: &'static str,
     size: Size,
     drawing: Drawing,
+    /// What can be seen, a sentence a line; the reading is not in it.
+    sentences: Vec<String>,
 }
 
 impl Frame {
@@ -150,7 +154,8 @@ impl Frame {
         pose: &Pose,
         glass: Glass,
     ) -> Result<Picture, Halt> {
-        let scene = scene::build(instrument, pose, question.variant, self.view);
+        let scene = |view| scene::build(instrument, pose, question.variant, view);
+        let asked = scene(self.view);
         let request = |size: Size| Request {
             glass,
             marks: self.look.marks(),
@@ -158,8 +163,12 @@ impl Frame {
         };
         let mut size = self.size.unwrap_or(terminal::USUAL);
         loop {
-            match render::draw(&scene, &request(size)) {
-                Ok(drawing) => return Ok(Picture { role, size, drawing }),
+            match render::draw(&asked, &request(size)) {
+                Ok(drawing) => {
+                    let seen = describe(&scene(drawing.view));
+                    let sentences = wording::describe(instrument, &seen);
+                    return Ok(Picture { role, size, drawing, sentences });
+                }
                 Err(refusal) => {
                     let larger = larger(size, &refusal);
                     if self.size.is_some() || larger == size {

@@ -15,6 +15,7 @@ enum Typed {
     Answer(String),
     /// So many vernier lines to the right, or below nought to the left.
     Slide(i64),
+    Look,
     Skip,
     Help,
     Quit,
@@ -37,6 +38,7 @@ pub(super) fn run(sitting: &mut Sitting<'_>, lines: &mut Lines, out: &mut Out) -
                 Typed::Quit => return end(sitting, false, out),
                 Typed::Help => out.lines(say::ASK_HELP)?,
                 Typed::Slide(by) => slide(sitting, by, out)?,
+                Typed::Look => look(&pictures, out)?,
                 Typed::Skip => sitting.skip()?,
                 Typed::Answer(text) => {
                     sitting.answer(text)?;
@@ -63,6 +65,7 @@ fn typed(line: Line) -> Typed {
     let length = i64::try_from(word.len()).unwrap_or(i64::MAX);
     match word.to_ascii_lowercase().as_str() {
         "?" | "help" => Typed::Help,
+        "look" => Typed::Look,
         "skip" => Typed::Skip,
         "quit" => Typed::Quit,
         _ if run_of('<') => Typed::Slide(-length),
@@ -89,6 +92,17 @@ fn pose(sitting: &Sitting<'_>, pictures: &[Picture], out: &mut Out) -> Result<()
 
 fn show(sitting: &Sitting<'_>, picture: &Picture, out: &mut Out) -> Result<(), Halt> {
     out.lines(sitting.frame.look.rows(&picture.drawing.grid))
+}
+
+/// The pictures in words.
+fn look(pictures: &[Picture], out: &mut Out) -> Result<(), Halt> {
+    for (n, picture) in pictures.iter().enumerate() {
+        if n > 0 {
+            out.line(say::ON_THE_WORK)?;
+        }
+        out.lines(picture.sentences.iter().map(|line| out::clean_name(line)))?;
+    }
+    Ok(())
 }
 
 fn slide(sitting: &mut Sitting<'_>, by: i64, out: &mut Out) -> Result<(), Halt> {

@@ -13,7 +13,7 @@ pub fn keybar(model: &Model, area: Rect, buffer: &mut Buffer) {
     let mut x = 1;
     for (command, word) in bar(model.place()) {
         let of_use = match command {
-            Command::GlassUp => model.has_vernier(),
+            Command::GlassUp => model.has_glass(),
             Command::TurnView => model.has_thimble(),
             _ => true,
         };

@@ -1,14 +1,17 @@
 //! What happens on a message. Nothing is drawn here and nothing is written: effects are returned.
 
-use super::command::{Command, Place, command_for, find};
-use super::model::{GlassState, Model, Overlay, OverlayKind, PracticeScreen, Screen};
+mod practice;
+mod typing;
+
+use super::command::{Command, Place, command_for};
+use super::model::{Model, Overlay, OverlayKind, PracticeScreen, Screen};
 use crate::drill::Seed;
 use crate::drill::record::Attempt;
 use crate::learner::progress::Progress;
 use crate::render::LineStyle;
 use crate::scene::View;
-use crate::session::{self, Phase, Practice, Step};
-use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
+use crate::session::Practice;
+use crossterm::event::KeyEvent;
 use std::time::Duration;
 
 /// Something that happened.
@@ -134,7 +137,7 @@ pub fn read_run(text: &str) -> Option<Resume> {
 fn key(model: &mut Model, event: KeyEvent, env: &Env) -> Vec<Effect> {
     model.notice = None;
     if model.overlay.is_some() {
-        return overlay_key(model, event, env);
+        return typing::overlay_key(model, event, env);
     }
     let place = model.place();
     let typing = matches!(model.screen(), Screen::Practice(practice) if !practice.field.is_empty())
@@ -143,53 +146,7 @@ fn key(model: &mut Model, event: KeyEvent, env: &Env) -> Vec<Effect> {
         return run(model, command, env);
     }
     if place == Place::Asking {
-        type_key(model, event);
-    }
-    Vec::new()
-}
-
-fn type_key(model: &mut Model, event: KeyEvent) {
-    const LONGEST: usize = 40;
-    let Screen::Practice(practice) = model.screen_mut() else { return };
-    let plain = !event.modifiers.intersects(KeyModifiers::CONTROL | KeyModifiers::ALT);
-    match event.code {
-        KeyCode::Char(c) if plain && !c.is_control() && practice.field.chars().count() < LONGEST => {
-            practice.field.push(c);
-        }
-        KeyCode::Backspace => {
-            practice.field.pop();
-        }
-        KeyCode::Delete => practice.field.clear(),
-        _ => {}
-    }
-}
-
-fn overlay_key(model: &mut Model, event: KeyEvent, env: &Env) -> Vec<Effect> {
-    let place = model.place();
-    let Some(overlay) = &mut model.overlay else { return Vec::new() };
-    let count = find(place, &overlay.text).len();
-    match event.code {
-        KeyCode::Esc => model.overlay = None,
-        KeyCode::Up => overlay.chosen = overlay.chosen.saturating_sub(1),
-        KeyCode::Down => overlay.chosen = (overlay.chosen + 1).min(count.saturating_sub(1)),
-        KeyCode::Backspace if overlay.text.pop().is_none() => {
-            model.overlay = None;
-        }
-        KeyCode::Char('c') if event.modifiers.contains(KeyModifiers::CONTROL) => return vec![Effect::Leave],
-        KeyCode::Char(c) if !c.is_control() => {
-            overlay.text.push(c);
-            overlay.chosen = 0;
-        }
-        KeyCode::Enter => {
-            let found = find(place, &overlay.text);
-            let chosen = found.get(overlay.chosen).filter(|entry| entry.places.contains(&place));
-            let command = chosen.map(|entry| entry.command);
-            model.overlay = None;
-            if let Some(command) = command {
-                return run(model, command, env);
-            }
-        }
-        _ => {}
+        typing::type_key(model, event);
     }
     Vec::new()
 }
@@ -234,7 +191,17 @@ pub fn run(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
         | C::GlassRight
         | C::GlassLeftFive
         | C::GlassRightFive
-        | C::GlassZero => return practice(model, command, env),
+        | C::GlassZero => {
+            let on_glass = !matches!(
+                command,
+                C::SeenClosed | C::Answer | C::Next | C::NextNow | C::ShowClosed | C::Skip | C::ClearField
+            );
+            if on_glass && !model.has_glass() && model.has_thimble() {
+                model.notice = Some("the glass lies on the view laid flat; Tab turns to it".to_owned());
+                return Vec::new();
+            }
+            return practice::practice(model, command, env);
+        }
     }
     Vec::new()
 }
@@ -283,114 +250,4 @@ fn start(model: &mut Model) -> Vec<Effect> {
     let Screen::Home { chosen } = model.screen() else { return Vec::new() };
     let id = model.ids().get(*chosen).map(|id| (*id).to_owned());
     id.map(|id| vec![Effect::LookUp(id)]).unwrap_or_default()
-}
-
-fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
-    let Screen::Practice(practice) = model.screen() else { return Vec::new() };
-    let shown = model.shown(practice);
-    let instrument = model.instrument(practice).clone();
-    let learner = model.learner.clone();
-    let lines = instrument.stages.iter().rev().find_map(|stage| match &stage.form {
-        crate::instrument::Form::Vernier(vernier) => Some(vernier.parts),
-        _ => None,
-    });
-    let retry = model.unsaved.clone();
-    let Screen::Practice(practice) = model.screen_mut() else { return Vec::new() };
-    let took = env.now.saturating_sub(practice.since);
-    let at = env.at.clone();
-    let effects = match command {
-        Command::SeenClosed => {
-            practice.since = env.now;
-            practice.glass = None;
-            practice.run.step(&instrument, Step::SeenClosed)
-        }
-        Command::Answer => {
-            practice.closed_again = false;
-            let text = std::mem::take(&mut practice.field);
-            let effects =
-                practice.run.step(&instrument, Step::Answer { text: text.clone(), took, at, shown });
-            if effects.is_empty() {
-                practice.field = text;
-            }
-            effects
-        }
-        Command::Skip => practice.run.step(&instrument, Step::Skip { took, at, shown }),
-        Command::ClearField => {
-            practice.field.clear();
-            Vec::new()
-        }
-        Command::ShowClosed => {
-            let has_closed = practice.run.question().asks == crate::reading::Asks::Corrected;
-            practice.closed_again = has_closed && !practice.closed_again;
-            Vec::new()
-        }
-        Command::Next | Command::NextNow => {
-            let Phase::Answered(answered) = practice.run.phase() else { return Vec::new() };
-            let shares = answered.shares.len();
-            let all_told = command == Command::NextNow || practice.told >= shares;
-            if practice.saving {
-                return Vec::new();
-            }
-            practice.closed_again = false;
-            if !all_told {
-                practice.told += 1;
-                return Vec::new();
-            }
-            practice.run.step(&instrument, Step::Next);
-            (practice.glass, practice.told, practice.since) = (None, 0, env.now);
-            let resume = Resume { seed: practice.run.seed(), number: practice.run.question().number };
-            return vec![remember_run(&learner, &practice.instrument, resume)];
-        }
-        _ => {
-            glass(practice, command, lines);
-            practice.run.step(&instrument, Step::Glass)
-        }
-    };
-    let mut all: Vec<Effect> = Vec::new();
-    for effect in effects {
-        let session::Effect::Save(attempt) = effect;
-        practice.saving = true;
-        practice.told = if attempt.verdict.is_right() { usize::MAX } else { 0 };
-        // The next question is what is resumed, should the power go now.
-        let resume = Resume { seed: practice.run.seed(), number: practice.run.question().number + 1 };
-        all.extend(retry.iter().map(|unsaved| Effect::Save(Box::new(unsaved.clone()))));
-        all.push(Effect::Save(attempt));
-        all.push(remember_run(&learner, &practice.instrument, resume));
-    }
-    all
-}
-
-/// Opens, slides, strengthens or closes the glass. It starts at the vernier's 0 and never goes anywhere by itself.
-fn glass(practice: &mut PracticeScreen, command: Command, lines: Option<i64>) {
-    let Some(last) = lines else { return };
-    let Some(open) = &mut practice.glass else {
-        if command != Command::GlassDown {
-            practice.glass = Some(GlassState { line: 0, dots: None });
-        }
-        if matches!(command, Command::GlassUp | Command::GlassDown) {
-            return;
-        }
-        return glass(practice, command, lines);
-    };
-    let slide = |by: i64| (open.line + by).clamp(0, last);
-    match command {
-        Command::GlassLeft => open.line = slide(-1),
-        Command::GlassRight => open.line = slide(1),
-        Command::GlassLeftFive => open.line = slide(-5),
-        Command::GlassRightFive => open.line = slide(5),
-        Command::GlassZero => open.line = 0,
-        Command::GlassUp => {
-            open.dots = match open.dots {
-                None => Some(8),
-                Some(2) => None,
-                Some(dots) => Some(dots),
-            }
-        }
-        Command::GlassDown => match open.dots {
-            Some(8) => open.dots = None,
-            None => open.dots = Some(2),
-            Some(_) => practice.glass = None,
-        },
-        _ => {}
-    }
 }

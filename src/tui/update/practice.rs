@@ -1,0 +1,117 @@
+//! Commands while a question is up.
+
+use super::{Effect, Env, Resume, remember_run};
+use crate::session::{self, Phase, Step};
+use crate::tui::command::Command;
+use crate::tui::model::{GlassState, Model, PracticeScreen, Screen};
+
+/// Carries a practice command out.
+pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
+    let Screen::Practice(practice) = model.screen() else { return Vec::new() };
+    let shown = model.shown(practice);
+    let instrument = model.instrument(practice).clone();
+    let learner = model.learner.clone();
+    let lines = instrument.stages.iter().rev().find_map(|stage| match &stage.form {
+        crate::instrument::Form::Vernier(vernier) => Some(vernier.parts),
+        _ => None,
+    });
+    let retry = model.unsaved.clone();
+    let Screen::Practice(practice) = model.screen_mut() else { return Vec::new() };
+    let took = env.now.saturating_sub(practice.since);
+    let at = env.at.clone();
+    let effects = match command {
+        Command::SeenClosed => {
+            practice.since = env.now;
+            practice.glass = None;
+            practice.run.step(&instrument, Step::SeenClosed)
+        }
+        Command::Answer => {
+            practice.closed_again = false;
+            let text = std::mem::take(&mut practice.field);
+            let effects =
+                practice.run.step(&instrument, Step::Answer { text: text.clone(), took, at, shown });
+            if effects.is_empty() {
+                practice.field = text;
+            }
+            effects
+        }
+        Command::Skip => practice.run.step(&instrument, Step::Skip { took, at, shown }),
+        Command::ClearField => {
+            practice.field.clear();
+            Vec::new()
+        }
+        Command::ShowClosed => {
+            let has_closed = practice.run.question().asks == crate::reading::Asks::Corrected;
+            practice.closed_again = has_closed && !practice.closed_again;
+            Vec::new()
+        }
+        Command::Next | Command::NextNow => {
+            let Phase::Answered(answered) = practice.run.phase() else { return Vec::new() };
+            let shares = answered.shares.len();
+            let all_told = command == Command::NextNow || practice.told >= shares;
+            if practice.saving {
+                return Vec::new();
+            }
+            practice.closed_again = false;
+            if !all_told {
+                practice.told += 1;
+                return Vec::new();
+            }
+            practice.run.step(&instrument, Step::Next);
+            (practice.glass, practice.told, practice.since) = (None, 0, env.now);
+            let resume = Resume { seed: practice.run.seed(), number: practice.run.question().number };
+            return vec![remember_run(&learner, &practice.instrument, resume)];
+        }
+        _ => {
+            glass(practice, command, lines);
+            practice.run.step(&instrument, Step::Glass)
+        }
+    };
+    let mut all: Vec<Effect> = Vec::new();
+    for effect in effects {
+        let session::Effect::Save(attempt) = effect;
+        practice.saving = true;
+        practice.told = if attempt.verdict.is_right() { usize::MAX } else { 0 };
+        // The next question is what is resumed, should the power go now.
+        let resume = Resume { seed: practice.run.seed(), number: practice.run.question().number + 1 };
+        all.extend(retry.iter().map(|unsaved| Effect::Save(Box::new(unsaved.clone()))));
+        all.push(Effect::Save(attempt));
+        all.push(remember_run(&learner, &practice.instrument, resume));
+    }
+    all
+}
+
+/// Opens, slides, strengthens or closes the glass. It starts at the vernier's 0 and never goes anywhere by itself.
+fn glass(practice: &mut PracticeScreen, command: Command, lines: Option<i64>) {
+    let Some(last) = lines else { return };
+    let Some(open) = &mut practice.glass else {
+        if command != Command::GlassDown {
+            practice.glass = Some(GlassState { line: 0, dots: None });
+        }
+        if matches!(command, Command::GlassUp | Command::GlassDown) {
+            return;
+        }
+        return glass(practice, command, lines);
+    };
+    let slide = |by: i64| (open.line + by).clamp(0, last);
+    match command {
+        Command::GlassLeft => open.line = slide(-1),
+        Command::GlassRight => open.line = slide(1),
+        Command::GlassLeftFive => open.line = slide(-5),
+        Command::GlassRightFive => open.line = slide(5),
+        Command::GlassZero => open.line = 0,
+        Command::GlassUp => {
+            open.dots = match open.dots {
+                None => Some(8),
+                Some(2) => None,
+                Some(dots) => Some(dots),
+            }
+        }
+        Command::GlassDown => match open.dots {
+            Some(8) => open.dots = None,
+            None => open.dots = Some(2),
+            Some(_) => practice.glass = None,
+        },
+        _ => {}
+    }
+}
