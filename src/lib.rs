@@ -1,4 +1,46 @@
-//! Linefall trains people to read graduated instruments.
+//! Linefall trains people to read graduated instruments: steel rules, verniers, micrometers.
+//!
+//! ```
+//! use linefall::exact::Quanta;
+//! use linefall::instrument::{Catalogue, Variant};
+//! use linefall::{reading, render, scene};
+//!
+//! let catalogue = Catalogue::new(Vec::new());
+//! let micrometer = catalogue.get("micrometer-inch-tenths").expect("a shipped instrument");
+//! // 0.2862 in, in quanta of a tenth of a thousandth.
+//! let pose = reading::pose(micrometer, Quanta(2862), Quanta::ZERO);
+//! assert_eq!(reading::read(micrometer, &pose).total, Quanta(2862));
+//!
+//! let scene = scene::build(micrometer, &pose, Variant::default(), scene::View::Held);
+//! let drawing = render::draw(&scene, &render::Request::new(80, 24, render::LineStyle::Thin))?;
+//! for line in render::text::lines(&drawing.grid) {
+//!     println!("{line}");
+//! }
+//! # Ok::<(), render::Refusal>(())
+//! ```
+//!
+//! # Floors
+//! A module uses lower floors only, never a neighbour.
+//!
+//! | floor | modules |
+//! |---|---|
+//! | 7 | [`tui`], [`cli`]: adapters; alone touch the terminal, the arguments, the clock |
+//! | 6 | [`session`], [`store`], [`wording`]: use cases without I/O; SQLite and files; sentences |
+//! | 4 | [`learner`], [`render`]: what attempts say; display list to cells, SVG, description |
+//! | 3 | [`drill`], [`scene`]: questions and marks; pose to display list |
+//! | 2 | [`reading`]: setting, pose, reading, misreads, explanation |
+//! | 1 | [`instrument`], [`terms`]: checked definitions; the glossary |
+//! | 0 | [`exact`], [`diag`]: quantities and notation; spans and faults |
+//!
+//! # Types
+//! Text becomes an [`instrument::Instrument`] or a list of [`diag::Diagnostic`]; an instrument and a setting a
+//! [`reading::Pose`]; a pose a [`reading::Reading`] and a [`scene::Scene`]; a scene and a [`render::Request`] a
+//! [`render::Drawing`] or a [`render::Refusal`]; a [`drill::Question`] and an [`exact::Typed`] text a [`drill::Mark`]; an
+//! answered question a [`drill::record::Attempt`].
+//!
+//! # Not supported
+//! Values that are not exact (there is no float below the statistics), scales that are not even, pictures that would have to
+//! be rounded to fit.
 pub mod cli;
 pub mod diag;
 pub mod drill;

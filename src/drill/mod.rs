@@ -3,7 +3,7 @@
 //! | type | what it is |
 //! |---|---|
 //! | [`Question`] | an instrument standing somewhere, and what is asked |
-//! | [`Seed`], [`question`] | the versioned generator: same seed, same questions |
+//! | [`Seed`], [`question()`] | the versioned generator: same seed, same questions |
 //! | [`Mark`] | right, right in value, a named misread, or another wrong reading |
 //! | [`record::Attempt`] | the resolved record that is kept |
 

@@ -167,7 +167,7 @@ fn enough(scene: &Scene, request: &Request, refusal: Refusal) -> Refusal {
         at.cols = if (cols, rows) == (at.cols, at.rows) { cols + 1 } else { cols };
         at.rows = rows;
         if let Err(next) = at_size(scene, &at) {
-            named = next
+            named = next;
         } else {
             let least = if at.rows > request.rows { request.rows } else { refusal.needs_rows };
             let fits = |rows: i64| at_size(scene, &Request { rows, ..at.clone() }).is_ok();

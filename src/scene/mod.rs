@@ -8,7 +8,7 @@
 //! | [`Edge`], [`Cover`] | where a member ends and what it hides |
 //! | [`View`] | in the hand or laid flat |
 //!
-//! A scene knows nothing of questions, answers or learners. What cannot occur in one is listed in [`audit`].
+//! A scene knows nothing of questions, answers or learners. What cannot occur in one is listed in [`audit()`].
 
 mod audit;
 mod build;

@@ -2,18 +2,18 @@
 //!
 //! | rule | what it asks |
 //! |---|---|
-//! | [`order`] | scales before what divides them |
-//! | [`turn`] | a drum's turn is the division of the sleeve |
-//! | [`coincidence`] | a vernier can give its least count |
-//! | [`least_count`] | the stated least count is what the finest stage gives |
-//! | [`range`] | the range lies on the graduations and on the scale |
-//! | [`bounds`] | a size that can be drawn and learnt |
-//! | [`tiers`] | line lengths in order |
-//! | [`numerals`] | figures on graduations |
-//! | [`clash`] | figures that have room |
-//! | [`sides`] | lines and vernier on their sides of the datum line |
-//! | [`notation`] | readings can be written the way the file says |
-//! | [`names`] | id, family and engraved texts |
+//! | `order` | scales before what divides them |
+//! | `turn` | a drum's turn is the division of the sleeve |
+//! | `coincidence` | a vernier can give its least count |
+//! | `least_count` | the stated least count is what the finest stage gives |
+//! | `range` | the range lies on the graduations and on the scale |
+//! | `bounds` | a size that can be drawn and learnt |
+//! | `tiers` | line lengths in order |
+//! | `numerals` | figures on graduations |
+//! | `clash` | figures that have room |
+//! | `sides` | lines and vernier on their sides of the datum line |
+//! | `notation` | readings can be written the way the file says |
+//! | `names` | id, family and engraved texts |
 //!
 //! A rule says nothing about what it cannot see: where a key is missing or faulty the schema has said so.
 
