@@ -25,7 +25,7 @@
 //! | floor | modules |
 //! |---|---|
 //! | 7 | [`tui`], [`cli`]: adapters; alone touch the terminal, the arguments, the clock |
-//! | 6 | [`session`], [`store`], [`wording`]: use cases without I/O; SQLite and files; sentences |
+//! | 6 | [`session`], [`store`], [`wording`]: use cases without I/O; database and files; sentences |
 //! | 4 | [`learner`], [`render`]: what attempts say; display list to cells, SVG, description |
 //! | 3 | [`drill`], [`scene`]: questions and marks; pose to display list |
 //! | 2 | [`reading`]: setting, pose, reading, misreads, explanation |
