@@ -166,15 +166,14 @@ fn enough(scene: &Scene, request: &Request, refusal: Refusal) -> Refusal {
         let (cols, rows) = (at.cols.max(named.needs_cols), at.rows.max(named.needs_rows));
         at.cols = if (cols, rows) == (at.cols, at.rows) { cols + 1 } else { cols };
         at.rows = rows;
-        match at_size(scene, &at) {
-            Err(next) => named = next,
-            Ok(_) => {
-                let least = if at.rows > request.rows { request.rows } else { refusal.needs_rows };
-                let fits = |rows: i64| at_size(scene, &Request { rows, ..at.clone() }).is_ok();
-                let rows = (least..at.rows).rev().take_while(|rows| fits(*rows)).last().unwrap_or(at.rows);
-                return Refusal { needs_cols: at.cols, needs_rows: rows, ..refusal };
-            }
+        if let Err(next) = at_size(scene, &at) {
+            named = next;
+            continue;
         }
+        let least = if at.rows > request.rows { request.rows } else { refusal.needs_rows };
+        let fits = |rows: i64| at_size(scene, &Request { rows, ..at.clone() }).is_ok();
+        let rows = (least..at.rows).rev().take_while(|rows| fits(*rows)).last().unwrap_or(at.rows);
+        return Refusal { needs_cols: at.cols, needs_rows: rows, ..refusal };
     }
     refusal
 }
