@@ -36,7 +36,7 @@ fn main() {
         ] {
             let counted = [20, 220].map(|count| instructions(instrument, cols, rows, count));
             let each = (counted[1] - counted[0]) / 200;
-            println!("{instrument} {cols}x{rows}: {:.2} M instructions a frame", each as f64 / 1e6);
+            println!("{instrument} {cols}x{rows}: {} thousand instructions a frame", each / 1000);
         }
     }
 }

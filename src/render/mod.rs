@@ -167,13 +167,13 @@ fn enough(scene: &Scene, request: &Request, refusal: Refusal) -> Refusal {
         at.cols = if (cols, rows) == (at.cols, at.rows) { cols + 1 } else { cols };
         at.rows = rows;
         if let Err(next) = at_size(scene, &at) {
-            named = next;
-            continue;
+            named = next
+        } else {
+            let least = if at.rows > request.rows { request.rows } else { refusal.needs_rows };
+            let fits = |rows: i64| at_size(scene, &Request { rows, ..at.clone() }).is_ok();
+            let rows = (least..at.rows).rev().take_while(|rows| fits(*rows)).last().unwrap_or(at.rows);
+            return Refusal { needs_cols: at.cols, needs_rows: rows, ..refusal };
         }
-        let least = if at.rows > request.rows { request.rows } else { refusal.needs_rows };
-        let fits = |rows: i64| at_size(scene, &Request { rows, ..at.clone() }).is_ok();
-        let rows = (least..at.rows).rev().take_while(|rows| fits(*rows)).last().unwrap_or(at.rows);
-        return Refusal { needs_cols: at.cols, needs_rows: rows, ..refusal };
     }
     refusal
 }

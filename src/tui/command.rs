@@ -383,17 +383,17 @@ mod tests {
     #[test]
     fn letters_are_text_while_typing() {
         let s = KeyEvent::new(KeyCode::Char('s'), KeyModifiers::NONE);
-        assert_eq!(command_for(Place::Asking, s, false), Some(Command::Skip));
-        assert_eq!(command_for(Place::Asking, s, true), None);
+        assert_eq!(command_for(Asking, s, false), Some(Command::Skip));
+        assert_eq!(command_for(Asking, s, true), None);
         let help = KeyEvent::new(KeyCode::Char('?'), KeyModifiers::NONE);
-        assert_eq!(command_for(Place::Asking, help, true), Some(Command::Help));
+        assert_eq!(command_for(Asking, help, true), Some(Command::Help));
     }
 
     #[test]
     fn other_words_find_a_command() {
-        let found = find(Place::Asking, "lens");
+        let found = find(Asking, "lens");
         assert!(found.iter().any(|entry| entry.command == Command::GlassUp));
-        let elsewhere = find(Place::Home, "lens");
-        assert!(!elsewhere.is_empty() && elsewhere.iter().all(|entry| !entry.places.contains(&Place::Home)));
+        let elsewhere = find(Home, "lens");
+        assert!(!elsewhere.is_empty() && elsewhere.iter().all(|entry| !entry.places.contains(&Home)));
     }
 }

@@ -1,6 +1,7 @@
 //! A model driven by keys.
 
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
+use linefall::drill::record::Attempt;
 use linefall::drill::{Question, Seed};
 use linefall::instrument::Catalogue;
 use linefall::reading::Asks;
@@ -95,22 +96,17 @@ impl Script {
         std::mem::take(&mut self.effects)
     }
 
-    fn attempts(&mut self) -> Vec<Box<linefall::drill::record::Attempt>> {
-        let screen = match self.model.screen() {
-            Screen::Practice(practice) => practice,
-            _ => panic!("not in practice"),
-        };
-        assert!(screen.saving, "nothing is being written down");
-        let attempt = self.effects.iter().rev().find_map(|effect| match effect {
+    /// The attempt being written down, unless the test has taken the effects.
+    fn attempt(&self) -> Option<Box<Attempt>> {
+        assert!(self.screen().saving, "nothing is being written down");
+        self.effects.iter().rev().find_map(|effect| match effect {
             Effect::Save(attempt) => Some(attempt.clone()),
             _ => None,
-        });
-        // The effects may have been taken by the test; any attempt then stands for the one that was saved.
-        attempt.into_iter().collect()
+        })
     }
 
     pub fn written_down(&mut self) {
-        if let Some(attempt) = self.attempts().pop() {
+        if let Some(attempt) = self.attempt() {
             self.message(Msg::Saved(attempt, Ok(())));
         } else if let Screen::Practice(practice) = self.model.screen_mut() {
             practice.saving = false;
@@ -118,7 +114,7 @@ impl Script {
     }
 
     pub fn failed_to_write(&mut self, why: &str) {
-        let attempt = self.attempts().pop().expect("an attempt is being written down");
+        let attempt = self.attempt().expect("an attempt is being written down");
         self.effects.clear();
         self.message(Msg::Saved(attempt, Err(why.to_owned())));
     }
