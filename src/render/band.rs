@@ -77,11 +77,16 @@ impl Band<'_> {
                 continue;
             }
             first_drawn.get_or_insert(n);
-            let Item::Graduation { figure: Some(figure), .. } = item else { continue };
             let centre = middle_cell(*dot, painter.style);
+            let lit = self.lit.contains(&item.at());
+            if lit {
+                self.point_at(painter, centre, item);
+            }
+            let Item::Graduation { figure: Some(figure), .. } = item else { continue };
             let row = self.figure_row(figure.size);
             let text = figure.number.to_string();
-            if painter.figure(centre, row, &text, figure_ink(figure.size), &self.cols) {
+            let ink = if lit { Ink::Pointer } else { figure_ink(figure.size) };
+            if painter.figure(centre, row, &text, ink, &self.cols) {
                 for (size, drawn) in &mut figures {
                     *drawn |= *size == figure.size;
                 }
@@ -92,6 +97,32 @@ impl Band<'_> {
                 if !drawn {
                     self.mark_left(painter, &lines, first, size);
                 }
+            }
+            self.lit_left_of_view(painter, &lines[..first]);
+        }
+    }
+
+    /// A sign beyond the end of a lit line that has no figure there.
+    fn point_at(&self, painter: &mut Painter<'_>, col: i64, item: &Item) {
+        let area = self.line_area(item);
+        if area.rows.end - area.rows.start >= self.reach {
+            return;
+        }
+        let [from_above, from_below, ..] = painter.style.signs().pointers;
+        let (row, sign) = match self.facing {
+            Facing::Above => (area.rows.start - 1, from_above),
+            Facing::Below => (area.rows.end, from_below),
+        };
+        painter.text(col, row, &sign.to_string(), Ink::Pointer);
+    }
+
+    /// A lit figure that is left of the window stands at its left end.
+    fn lit_left_of_view(&self, painter: &mut Painter<'_>, hidden: &[(i64, &Item)]) {
+        for (_, item) in hidden {
+            let Item::Graduation { at, figure: Some(figure), .. } = item else { continue };
+            if self.lit.contains(at) {
+                let text = format!("{}{}", figure.number, painter.style.signs().left_of);
+                painter.text(self.cols.start, self.figure_row(figure.size), &text, Ink::Pointer);
             }
         }
     }

@@ -128,7 +128,8 @@ impl<'a> Duo<'a> {
                 .ok_or_else(|| request.refuse(request.cols, self.whole_rows(2) + beyond));
         };
         let wanted = if whole.is_some() { None } else { request.dots };
-        let at = |wanted| self.geometry.glass(width(&glass_cols), style, wanted);
+        let base_dots = whole.unwrap_or(0);
+        let at = |wanted| self.geometry.glass(width(&glass_cols), style, wanted, base_dots);
         let strength = request.glass_dots.and_then(|dots| at(Some(dots)));
         let Some(dots) = strength.or_else(|| at(wanted)) else {
             let needs = self.geometry.glass_cells(style).min(self.geometry.whole_cells(style)) + 2;

@@ -125,6 +125,8 @@ pub struct Signs {
     pub left_of_edge: char,
     /// First row of the column right of it.
     pub right_of_edge: char,
+    /// Points at a lit line from above, from below, from the left, from the right.
+    pub pointers: [char; 4],
     /// The corners of a frame: top left, top right, bottom left, bottom right.
     pub corners: [char; 4],
     /// A frame's level side.
@@ -139,6 +141,7 @@ static BOX_SIGNS: Signs = Signs {
     below_edge: '\u{2518}',
     left_of_edge: '\u{2514}',
     right_of_edge: '\u{2518}',
+    pointers: ['\u{2193}', '\u{2191}', '\u{2192}', '\u{2190}'],
     corners: ['\u{250c}', '\u{2510}', '\u{2514}', '\u{2518}'],
     level: '\u{2500}',
     upright: '\u{2502}',
@@ -150,6 +153,7 @@ static ASCII_SIGNS: Signs = Signs {
     below_edge: '\'',
     left_of_edge: '`',
     right_of_edge: '\'',
+    pointers: ['v', '^', '>', '<'],
     corners: ['+', '+', '+', '+'],
     level: '-',
     upright: '!',

@@ -32,6 +32,8 @@ pub enum Ink {
     Note,
     /// A line that the explanation points at.
     Lit,
+    /// The sign that points at it, or its figure.
+    Pointer,
 }
 
 /// One cell.

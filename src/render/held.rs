@@ -47,7 +47,8 @@ pub(super) fn draw(scene: &Scene, request: &Request) -> Result<Drawing, Refusal>
             painter.level(dot, &area(plan.datum + 1), lit(2, *at));
             if let Some(figure) = figure {
                 let row = middle_cell(dot, request.lines);
-                painter.text(sleeve.cols.start, row, &figure.number.to_string(), figure_ink(figure.size));
+                let ink = if lit(2, *at) == Ink::Lit { Ink::Pointer } else { figure_ink(figure.size) };
+                painter.text(sleeve.cols.start, row, &figure.number.to_string(), ink);
             }
         }
     }
@@ -129,9 +130,14 @@ fn thimble(
             if !painter.level(dot, &Area::new(edge..edge + cells, rows.clone()), lit(1, *at)) {
                 continue;
             }
+            let is_lit = lit(1, *at) == Ink::Lit;
+            let row = middle_cell(dot, painter.style);
             if let Some(figure) = figure {
-                let row = middle_cell(dot, painter.style);
-                painter.text(edge + LONGEST + 1, row, &figure.number.to_string(), figure_ink(figure.size));
+                let ink = if is_lit { Ink::Pointer } else { figure_ink(figure.size) };
+                painter.text(edge + LONGEST + 1, row, &figure.number.to_string(), ink);
+            } else if is_lit {
+                let [.., from_right] = painter.style.signs().pointers;
+                painter.text(edge + cells, row, &from_right.to_string(), Ink::Pointer);
             }
         }
     }

@@ -119,14 +119,17 @@ impl Pair {
         (self.glass_quanta() * dots + style.line_width() + DOTS - 1) / DOTS
     }
 
-    /// The dots per quantum in a glass: four where they fit, else eight (for one position a cell) or two.
-    pub(super) fn glass(self, cells: i64, style: LineStyle, wanted: Option<i64>) -> Option<i64> {
+    /// The dots per quantum in a glass over a picture of `base`: four where they fit and are more, else eight or two.
+    pub(super) fn glass(self, cells: i64, style: LineStyle, wanted: Option<i64>, base: i64) -> Option<i64> {
         let fits = |dots: &i64| {
             self.is_clear(*dots, style) && self.glass_quanta() * dots + style.line_width() <= cells * DOTS
         };
         match wanted {
             Some(dots) => Some(dots).filter(fits),
-            None => [4, 8, 2].into_iter().find(fits),
+            None => {
+                let larger = [4, 8, 2].into_iter().filter(|dots| *dots > base).find(fits);
+                larger.or_else(|| [8, 4, 2].into_iter().find(fits))
+            }
         }
     }
 

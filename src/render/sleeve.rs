@@ -18,7 +18,7 @@ const THIMBLE: i64 = 8;
 /// Where the sleeve begins: the reserved column and two cells of frame are left of it.
 const SLEEVE: i64 = 3;
 /// Where a sleeve vernier's lines begin, right of their figures.
-pub(super) const VERNIER_LINES: i64 = SLEEVE + 2;
+pub(super) const VERNIER_LINES: i64 = SLEEVE + 1;
 
 /// Where the parts of a sleeve lie.
 pub(super) struct Sleeve<'a> {
@@ -160,10 +160,15 @@ impl<'a> Sleeve<'a> {
             if !painter.upright(dot, &Area::new(self.cols.clone(), rows), ink) {
                 continue;
             }
+            let centre = middle_cell(dot, painter.style);
             if let Some(figure) = figure {
-                let centre = middle_cell(dot, painter.style);
                 let text = figure.number.to_string();
-                painter.figure(centre, figure_row, &text, figure_ink(figure.size), &self.cols);
+                let ink = if lit { Ink::Pointer } else { figure_ink(figure.size) };
+                painter.figure(centre, figure_row, &text, ink, &self.cols);
+            } else if lit {
+                let [from_above, from_below, ..] = painter.style.signs().pointers;
+                let sign = if *side == Side::Above { from_above } else { from_below };
+                painter.figure(centre, figure_row, &sign.to_string(), Ink::Pointer, &self.cols);
             }
         }
     }

@@ -17,6 +17,11 @@ const fn term(word: &'static str, meaning: &'static str, also: &'static [&'stati
 
 /// The glossary, in the order of the alphabet.
 pub static GLOSSARY: &[Term] = &[
+    term(
+        "20\u{2039}3",
+        "figure 20 is left of the picture; the first line in view comes third after it",
+        &["left", "mark", "sign"],
+    ),
     term("coincidence", "a vernier line that runs straight on into a line of the other scale", &["in line"]),
     term(
         "datum line",

@@ -3,10 +3,11 @@
 use super::command::Place;
 use super::theme::Theme;
 use crate::drill::record::{self, Attempt};
+use crate::exact::Quanta;
 use crate::instrument::{Catalogue, Form, Instrument};
 use crate::learner::progress::Progress;
 use crate::render::{self, Drawing, Glass, Lit, Marks, Refusal, Request};
-use crate::scene::{self, View};
+use crate::scene::{self, Kind, Scene, View};
 use crate::session::{Phase, Practice, Shown};
 use std::time::Duration;
 
@@ -71,6 +72,8 @@ pub struct PracticeScreen {
     pub field: String,
     /// The glass, if it is open.
     pub glass: Option<GlassState>,
+    /// Something was typed that is no reading, and nothing since.
+    pub hinted: bool,
     /// How far the explanation has come: 0 the verdict, then a share each.
     pub told: usize,
     /// The closed tool is shown again.
@@ -150,7 +153,7 @@ impl Model {
 
     /// Cells for the picture.
     pub fn picture_size(&self) -> (u16, u16) {
-        (self.size.0, self.size.1.saturating_sub(2 + self.text_rows()))
+        (self.size.0, self.size.1.saturating_sub(1 + self.text_rows()))
     }
 
     /// The picture of the question that is up, or of the closed tool.
@@ -192,9 +195,8 @@ impl Model {
     }
 
     /// True where a glass can be opened: over a vernier that meets its scale at a level edge.
-    pub fn has_glass(&self) -> bool {
-        let level = self.view == View::Flat || !self.has_thimble();
-        level && self.on_screen(|form| matches!(form, Form::Vernier(_)))
+    pub fn has_glass(&self, drawing: &Drawing) -> bool {
+        drawing.view == View::Flat && self.on_screen(|form| matches!(form, Form::Vernier(_)))
     }
 
     /// True where a thimble is on screen.
@@ -213,18 +215,34 @@ impl Model {
     }
 }
 
-/// The lines lit up so far.
-fn lit(practice: &PracticeScreen, scene: &scene::Scene) -> Vec<Lit> {
+/// The lines lit up so far: each share's own, and the line that a vernier's line runs into.
+fn lit(practice: &PracticeScreen, scene: &Scene) -> Vec<Lit> {
     let Phase::Answered(answered) = practice.run.phase() else { return Vec::new() };
-    answered
-        .shares
-        .iter()
-        .take(practice.told)
-        .filter_map(|share| {
-            let at = share.at?;
-            let track = scene.tracks.iter().position(|track| track.stage == Some(share.stage))?;
-            let at = scene.tracks[track].line(at, share.kind.counts_lines())?;
-            Some(Lit { track, at })
-        })
-        .collect()
+    let mut all = Vec::new();
+    for share in answered.shares.iter().take(practice.told) {
+        let Some(at) = share.at else { continue };
+        let Some(track) = scene.tracks.iter().position(|track| track.stage == Some(share.stage)) else {
+            continue;
+        };
+        let by_number = share.kind.counts_lines();
+        let Some(at) = scene.tracks[track].line(at, by_number) else { continue };
+        all.push(Lit { track, at });
+        if by_number {
+            all.extend(met_by(scene, track, at));
+        }
+    }
+    all
+}
+
+/// The line of the scale under a vernier that stands where one of the vernier's lines stands.
+fn met_by(scene: &Scene, vernier: usize, at: Quanta) -> Option<Lit> {
+    let track = match scene.kind {
+        Kind::Pair => 0,
+        Kind::Sleeve => 1,
+        Kind::Rule => return None,
+    };
+    let under = &scene.tracks[track];
+    let along = (scene.tracks[vernier].place(at) - under.origin) * under.sense;
+    let at = under.period.map_or(along, |turn| along.left_of(turn));
+    Some(Lit { track, at })
 }

@@ -28,7 +28,7 @@ struct Plates {
 }
 
 const STEEL: Plates =
-    Plates { fixed: 254, moving: 251, frame: 249, work: 109, ink: 16, engraving: 236, lit: 160 };
+    Plates { fixed: 254, moving: 251, frame: 249, work: 109, ink: 16, engraving: 236, lit: 26 };
 const DARK: Plates =
     Plates { fixed: 235, moving: 238, frame: 241, work: 24, ink: 231, engraving: 250, lit: 215 };
 const CONTRAST: Plates =
@@ -90,12 +90,12 @@ impl Theme {
             Paper::Work => Color::Indexed(plates.work),
         };
         let ink = match (cell.ink, cell.paper) {
-            (_, Paper::Bench) if cell.ink != Ink::Lit => Color::Reset,
-            (Ink::Lit, _) => Color::Indexed(plates.lit),
+            (Ink::Lit | Ink::Pointer, _) => Color::Indexed(plates.lit),
+            (_, Paper::Bench) => Color::Reset,
             (Ink::Engraving | Ink::Note, _) => Color::Indexed(plates.engraving),
             (Ink::Line | Ink::Figure | Ink::LargeFigure, _) => Color::Indexed(plates.ink),
         };
-        match (cell.ink == Ink::LargeFigure, cell.swapped) {
+        match (matches!(cell.ink, Ink::LargeFigure | Ink::Pointer), cell.swapped) {
             (true, _) => Style::new().fg(paper).bg(ink).add_modifier(Modifier::BOLD),
             // A swapped cell on the bare terminal cannot name its background as an ink.
             (false, true) if cell.paper == Paper::Bench => {
@@ -108,12 +108,12 @@ impl Theme {
 
     /// The style of a right answer's sign and word.
     pub fn right(self) -> Style {
-        self.signal(Color::Green)
+        self.signal(Color::Indexed(28))
     }
 
     /// The style of a wrong answer's.
     pub fn wrong(self) -> Style {
-        self.signal(Color::Red)
+        self.signal(Color::Indexed(160))
     }
 
     /// The style of what is chosen in a list.
@@ -134,10 +134,10 @@ impl Theme {
 
 fn mono(cell: Cell) -> Style {
     let style = Style::new();
-    let style = if cell.swapped || cell.ink == Ink::LargeFigure {
+    let style = if cell.swapped || matches!(cell.ink, Ink::LargeFigure | Ink::Pointer) {
         style.add_modifier(Modifier::REVERSED)
     } else {
         style
     };
-    if cell.ink == Ink::Lit { style.add_modifier(Modifier::BOLD | Modifier::UNDERLINED) } else { style }
+    if cell.ink == Ink::Lit { style.add_modifier(Modifier::BOLD) } else { style }
 }

@@ -21,13 +21,19 @@ pub fn view(model: &Model, buffer: &mut Buffer) -> Option<Position> {
     }
     let bar = Rect { y: area.height - 1, height: 1, ..area };
     let body = Rect { height: area.height - 1, ..area };
+    let drawing = match model.screen() {
+        Screen::Practice(practice) => Some(model.picture(practice)),
+        _ => None,
+    };
     let cursor = match model.screen() {
         Screen::Home { chosen } => screen::home(model, *chosen, body, buffer),
-        Screen::Practice(practice) => screen::practice(model, practice, body, buffer),
+        Screen::Practice(practice) => {
+            drawing.as_ref().and_then(|drawing| screen::practice(model, practice, drawing, body, buffer))
+        }
         Screen::Progress { chosen } => screen::progress(model, *chosen, body, buffer),
         Screen::Lines => screen::lines(model, body, buffer),
     };
-    keybar(model, bar, buffer);
+    keybar(model, drawing.as_ref(), bar, buffer);
     match &model.overlay {
         Some(overlay) => Some(typed_over(model, overlay, body, buffer)),
         None => cursor,
@@ -46,7 +52,7 @@ fn too_small(area: Rect, buffer: &mut Buffer) {
 
 /// Help or palette: what is valid here, filtered by what has been typed.
 fn typed_over(model: &Model, overlay: &Overlay, body: Rect, buffer: &mut Buffer) -> Position {
-    let area = Rect { x: body.x + 6, y: body.y + 1, width: body.width - 12, height: body.height - 2 };
+    let area = Rect { x: body.x + 1, y: body.y + 1, width: body.width - 2, height: body.height - 2 };
     Clear.render(area, buffer);
     let title = match overlay.kind {
         OverlayKind::Help => " Help: type to filter, Enter to do it, Esc to close ",

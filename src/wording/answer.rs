@@ -2,19 +2,24 @@
 
 use crate::drill::{Mark, NotationNote, Verdict};
 use crate::instrument::Instrument;
+use crate::reading::Asks;
 
 /// One sentence on an answer; the right value is in it.
-pub fn verdict(instrument: &Instrument, mark: &Mark) -> String {
+pub fn verdict(instrument: &Instrument, asks: Asks, mark: &Mark) -> String {
     let right = instrument.notation.spell_with_unit(mark.expected, instrument.unit);
+    let it_is = match asks {
+        Asks::Reading | Asks::ZeroError => "It reads",
+        Asks::Corrected => "The size is",
+    };
     match mark.verdict {
         Verdict::Right => format!("Right: {right}."),
         Verdict::RightValue => format!("Right value; write it {right}."),
         Verdict::Misread => {
             let name = mark.misreads.first().map_or("another reading", |found| found.misread.name);
-            format!("Not that: {name}. It reads {right}.")
+            format!("Not that: {name}. {it_is} {right}.")
         }
-        Verdict::Other => format!("Not that. It reads {right}."),
-        Verdict::Skipped => format!("Passed over. It reads {right}."),
+        Verdict::Other => format!("Not that. {it_is} {right}."),
+        Verdict::Skipped => format!("Passed over. {it_is} {right}."),
     }
 }
 

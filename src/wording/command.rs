@@ -8,6 +8,9 @@ use crate::reading::{Asks, Reading, Share};
 /// The full screen was asked for where there is none.
 pub const NEEDS_TERMINAL: &str = "the full screen needs a terminal for input and output; `linefall ask` practises line by line without one";
 
+/// What `ask` says before its first question.
+pub const ASK_START: &str = "Type what it reads, then Enter. > and < slide the glass; ? tells the rest.";
+
 /// What can be typed in place of an answer, for `?`.
 pub const ASK_HELP: [&str; 6] = [
     "Type the reading and Enter: 0.286, 12.34, 1 3/64; a comma does as well as a point.",

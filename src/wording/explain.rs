@@ -60,11 +60,13 @@ pub fn sum(
         terms.push_str(&instrument.spell(Quanta::ZERO));
     }
     let total = instrument.spell_with_unit(reading.total);
+    let adds = terms.contains(['+', '-']);
+    let reads = if adds { format!("{terms} = {total}") } else { total };
     if asks == Asks::Corrected {
         let zero = instrument.spell(zero_error);
         let size = instrument.spell_with_unit(reading.total - zero_error);
-        format!("{terms} = {total}; less {zero} when closed = {size}")
+        format!("Reads {reads}; less the {zero} it reads closed: size {size}")
     } else {
-        format!("{terms} = {total}")
+        reads
     }
 }

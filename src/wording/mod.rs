@@ -13,7 +13,7 @@ mod question;
 pub use answer::{note, saved, verdict};
 pub use describe::describe;
 pub use explain::{share, sum};
-pub use question::{closed, prompt};
+pub use question::{closed, field, prompt};
 
 /// What must be kept in mind wherever people measure.
 pub const CAUTIONS: [&str; 4] = [

@@ -18,7 +18,15 @@ pub fn prompt(instrument: &Instrument, asks: Asks) -> String {
     }
 }
 
+/// What the answer field is called.
+pub fn field(asks: Asks) -> &'static str {
+    match asks {
+        Asks::Reading | Asks::ZeroError => "Reading: ",
+        Asks::Corrected => "Size: ",
+    }
+}
+
 /// What is said beside the picture of the closed tool.
 pub fn closed() -> &'static str {
-    "Closed, the tool looks like this. Remember what it reads, then look at the work."
+    "Closed, it looks like this. Remember what it reads, then look at the work."
 }

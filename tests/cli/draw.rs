@@ -162,7 +162,7 @@ fn the_steps_in_words() -> Tested {
                     0.2000 + 0.0750 + 0.0110 + 0.0002 = 0.2862 in\n";
     assert_eq!(well(&args)?, expected);
     let corrected = well(&[&args[..], &["--zero-error", "-0.0003"]].concat())?;
-    assert!(corrected.ends_with("; less -0.0003 when closed = 0.2865 in\n"), "{corrected}");
+    assert!(corrected.ends_with("; less the -0.0003 it reads closed: size 0.2865 in\n"), "{corrected}");
     Ok(())
 }
 

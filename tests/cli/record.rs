@@ -29,7 +29,8 @@ fn answers_are_kept_and_counted() -> Tested {
     let right: Vec<&str> = shown
         .out
         .lines()
-        .filter_map(|line| line.split("Passed over. It reads ").nth(1)?.strip_suffix(" mm."))
+        .filter_map(|line| line.split_once("Passed over. ")?.1.strip_suffix(" mm."))
+        .filter_map(|rest| rest.strip_prefix("It reads ").or_else(|| rest.strip_prefix("The size is ")))
         .collect();
     let script = format!("{}\n99.99\nskip\n{}\n", right[0], right[3]);
     let ran = feed(&ask, script.as_bytes())?;

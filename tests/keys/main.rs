@@ -80,7 +80,7 @@ fn nonsense_is_asked_again_and_never_kept() {
 fn the_closed_tool_is_shown_first_where_it_does_not_read_nought() {
     let mut script = Script::practice("caliper-inch-25", 80, 24);
     script.until_corrected();
-    script.sees("Closed, the tool looks like this.");
+    script.sees("Closed, it looks like this.");
     script.keys("\n");
     script.sees("What is the size, zero allowed for, in inches?");
     let shown = script.text();

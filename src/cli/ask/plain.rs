@@ -23,6 +23,8 @@ enum Typed {
 
 /// Asks to the end, or until the input ends.
 pub(super) fn run(sitting: &mut Sitting<'_>, lines: &mut Lines, out: &mut Out) -> Result<(), Halt> {
+    out.line(say::ASK_START)?;
+    out.line("")?;
     loop {
         let pictures = sitting.pose()?;
         pose(sitting, &pictures, out)?;
@@ -125,7 +127,7 @@ fn explain(sitting: &Sitting<'_>, out: &mut Out) -> Result<(), Halt> {
     let Some(Answered { mark, shares, .. }) = sitting.round.answered() else {
         return Ok(());
     };
-    out.line(&wording::verdict(instrument, mark))?;
+    out.line(&wording::verdict(instrument, question.asks, mark))?;
     if let Some(note) = mark.note {
         out.line(wording::note(note))?;
     }

@@ -20,7 +20,7 @@ fn answers(case: &Case<'_>) -> Vec<Wrong> {
         })
         .map(|(line, step)| {
             let did = format!(
-                "You counted the {} line that was only about to show: {} too much. The finer scale still stands short of its end.",
+                "You counted the {} line that was only about to show: {} too much. The fine scale has not come round to it.",
                 case.stage_name(step),
                 case.worth(line.division)
             );

@@ -16,8 +16,10 @@ pub static VERNIER_IGNORED: Misread = Misread {
 fn answers(case: &Case<'_>) -> Vec<Wrong> {
     case.verniers()
         .map(|(_, step)| {
-            let did =
-                format!("You left the vernier out: its line in line is worth {}.", case.worth(step.value));
+            let did = format!(
+                "You left the vernier out: the line that runs straight through is worth {}.",
+                case.worth(step.value)
+            );
             case.taking(step, Quanta::ZERO, did)
         })
         .collect()

@@ -4,7 +4,7 @@ use super::below;
 use crate::exact::Quanta;
 use crate::instrument::Variant;
 use crate::reading::pose;
-use crate::render::{self, LineStyle, Marks, Request};
+use crate::render::{self, Cell, Grid, Ink, LineStyle, Marks, Paper, Request};
 use crate::scene::{self, View};
 use crate::tui::model::Model;
 use crate::tui::theme::Theme;
@@ -18,11 +18,28 @@ const SCALE: &str = "lesson-5-part";
 /// Where it stands: line 2 of its vernier runs straight through.
 const STANDS: i64 = 37;
 
+/// How many lines stand on the reading edge, above and below it: what must be there to be counted.
+fn lines_at_edge(grid: &Grid) -> [usize; 2] {
+    let starts = |row: usize| {
+        let cells = grid.row(row);
+        let is_line = |cell: &Cell| cell.ink == Ink::Line && cell.glyph != ' ';
+        // A bar off the cells' grid has two halves, the first of them swapped.
+        cells
+            .iter()
+            .enumerate()
+            .filter(|(n, cell)| is_line(cell) && !(*n > 0 && cells[n - 1].swapped))
+            .count()
+    };
+    let plate = |row: &usize| grid.row(*row).iter().any(|cell| cell.paper == Paper::Moving);
+    let edge = (0..grid.rows()).find(plate).unwrap_or(1);
+    [starts(edge - 1), starts(edge)]
+}
+
 /// Draws the strip.
 pub fn lines(model: &Model, area: Rect, buffer: &mut Buffer) -> Option<Position> {
     let inner = Rect { x: area.x + 2, width: area.width - 4, ..area };
     let bold = Style::new().add_modifier(Modifier::BOLD);
-    write(buffer, inner, 0, "Which one looks right? One line straight through, no boxes, no gaps.", bold);
+    write(buffer, inner, 0, "Which one looks right? Every line there, one straight through, no boxes.", bold);
     write(
         buffer,
         inner,
@@ -46,7 +63,12 @@ pub fn lines(model: &Model, area: Rect, buffer: &mut Buffer) -> Option<Position>
         request.dots = Some(dots);
         request.marks = if model.theme == Theme::Mono { Marks::Shown } else { Marks::Hidden };
         match render::draw(&scene, &request) {
-            Ok(drawing) => picture(buffer, below(place, 1), &drawing.grid, model.theme),
+            Ok(drawing) => {
+                picture(buffer, below(place, 1), &drawing.grid, model.theme);
+                let lines = lines_at_edge(&drawing.grid);
+                let count = format!("count {} lines above, {} below", lines[0], lines[1]);
+                write(buffer, place, height.saturating_sub(1), &count, Theme::quiet());
+            }
             Err(refusal) => write(buffer, place, 2, &refusal.to_string(), Theme::quiet()),
         }
     }

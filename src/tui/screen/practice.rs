@@ -3,7 +3,7 @@
 use super::below;
 use crate::drill::Verdict;
 use crate::reading::{Asks, Share};
-use crate::render::Refusal;
+use crate::render::{Cell, Drawing, Ink, Refusal};
 use crate::session::{Answered, Phase};
 use crate::tui::model::{Model, PracticeScreen};
 use crate::tui::theme::Theme;
@@ -17,22 +17,27 @@ use ratatui::style::{Modifier, Style};
 pub fn practice(
     model: &Model,
     practice: &PracticeScreen,
+    drawing: &Result<Drawing, Refusal>,
     area: Rect,
     buffer: &mut Buffer,
 ) -> Option<Position> {
-    header(model, practice, area, buffer);
     let (cols, rows) = model.picture_size();
-    let frame = Rect { y: area.y + 1, width: cols, height: rows, ..area };
-    match model.picture(practice) {
-        Ok(drawing) => picture(buffer, frame, &drawing.grid, model.theme),
-        Err(refusal) => refused(&refusal, model, frame, buffer),
-    }
-    let text = below(area, 1 + rows);
+    let frame = Rect { width: cols, height: rows, ..area };
+    let drawing = match drawing {
+        Ok(drawing) => drawing,
+        Err(refusal) => {
+            refused(refusal, model, frame, buffer);
+            return None;
+        }
+    };
+    picture(buffer, frame, &drawing.grid, model.theme);
+    let text = below(area, rows);
     let text = Rect { x: text.x + 1, width: text.width - 2, ..text };
     match practice.run.phase() {
         Phase::Closed => {
             write(buffer, text, 0, wording::closed(), Style::new());
             write(buffer, text, 1, "Enter to go on.", Theme::quiet());
+            score(practice, text, 1, buffer);
             None
         }
         Phase::Asking { again } => {
@@ -44,30 +49,44 @@ pub fn practice(
                 wording::prompt(instrument, asks)
             };
             write(buffer, text, 0, &prompt, Style::new());
-            let again = again.map(|nonsense| nonsense.to_string());
-            let hint = (asks == Asks::Corrected).then(|| "c shows the closed tool again".to_owned());
-            let word = again.or_else(|| model.notice.clone()).or(hint).unwrap_or_default();
+            let again = again.filter(|_| practice.hinted).map(|nonsense| nonsense.to_string());
+            let word = again.or_else(|| model.notice.clone()).unwrap_or_else(|| hint(practice, drawing));
             write(buffer, text, 2, &word, Theme::quiet());
-            Some(field(&practice.field, text, buffer))
+            score(practice, text, 1, buffer);
+            Some(field(wording::field(asks), &practice.field, text, buffer))
         }
         Phase::Answered(answered) => {
+            score(practice, text, 0, buffer);
             answered_text(model, practice, answered, text, buffer);
             None
         }
     }
 }
 
-fn header(model: &Model, practice: &PracticeScreen, area: Rect, buffer: &mut Buffer) {
-    let inner = Rect { x: area.x + 1, width: area.width - 2, ..area };
+/// What may be worth knowing about the picture.
+fn hint(practice: &PracticeScreen, drawing: &Drawing) -> String {
+    let left_of = |cell: &Cell| cell.glyph == '\u{2039}' && cell.ink == Ink::Figure;
+    let grid = &drawing.grid;
+    if (0..grid.rows()).any(|row| grid.row(row).iter().any(left_of)) {
+        return "20\u{2039}3 at the left end: figure 20 is further left, the first line in view comes third after it"
+            .to_owned();
+    }
+    if practice.run.question().asks == Asks::Corrected && !practice.closed_again {
+        return "c shows the closed tool again".to_owned();
+    }
+    String::new()
+}
+
+/// Which question it is and how many were right, at the right end of a row.
+fn score(practice: &PracticeScreen, area: Rect, row: u16, buffer: &mut Buffer) {
     let run = &practice.run;
-    let score = format!("question {}   {} of {} right", run.question().number, run.right(), run.asked());
-    let family = &model.instrument(practice).family;
-    let title = format!("Practice: {family}");
-    write(buffer, inner, 0, &title, Style::new().add_modifier(Modifier::BOLD));
-    let width = u16::try_from(score.chars().count()).unwrap_or(0);
-    let right =
-        Rect { x: inner.x + inner.width.saturating_sub(width), width: width.min(inner.width), ..inner };
-    write(buffer, right, 0, &score, Theme::quiet());
+    let score = match run.asked() {
+        0 => format!("question {}", run.question().number),
+        asked => format!("question {}   {} of {asked} right", run.question().number, run.right()),
+    };
+    let width = u16::try_from(score.chars().count()).unwrap_or(0).min(area.width);
+    let right = Rect { x: area.x + area.width - width, width, ..area };
+    write(buffer, right, row, &score, Theme::quiet());
 }
 
 fn refused(refusal: &Refusal, model: &Model, area: Rect, buffer: &mut Buffer) {
@@ -79,20 +98,21 @@ fn refused(refusal: &Refusal, model: &Model, area: Rect, buffer: &mut Buffer) {
         refusal.needs_cols,
         refusal.needs_rows + i64::from(extra)
     );
-    let lines = [
-        needs.as_str(),
-        "A drawing that cannot be read truly is not drawn.",
-        "Make the window larger, or press Tab for the other view, or l for other lines.",
-    ];
+    let other = if model.has_thimble() {
+        "Make the window larger, or press Tab for the other view, or l for other lines."
+    } else {
+        "Make the window larger, or press l for other lines."
+    };
+    let lines =
+        [needs.as_str(), "A drawing that cannot be read truly is not drawn, and not asked about.", other];
     for (row, line) in (0..).zip(lines) {
         write(buffer, Rect { x: area.x + 2, width: area.width - 4, ..area }, 2 + row, line, Style::new());
     }
 }
 
-fn field(typed: &str, area: Rect, buffer: &mut Buffer) -> Position {
-    const LABEL: &str = "Reading: ";
-    write(buffer, area, 1, LABEL, Style::new().add_modifier(Modifier::BOLD));
-    let start = u16::try_from(LABEL.len()).unwrap_or(0);
+fn field(label: &str, typed: &str, area: Rect, buffer: &mut Buffer) -> Position {
+    write(buffer, area, 1, label, Style::new().add_modifier(Modifier::BOLD));
+    let start = u16::try_from(label.len()).unwrap_or(0);
     let rest = Rect { x: area.x + start, width: area.width - start, ..area };
     write(buffer, rest, 1, typed, Style::new());
     let len = u16::try_from(typed.chars().count()).unwrap_or(0);
@@ -108,46 +128,44 @@ fn answered_text(
 ) {
     let instrument = model.instrument(practice);
     let mark = &answered.mark;
+    let question = practice.run.question();
     let (sign, style) = match mark.verdict {
-        Verdict::Right | Verdict::RightValue => ("\u{221a} ", model.theme.right()),
+        Verdict::Right | Verdict::RightValue => ("\u{2713} ", model.theme.right()),
         Verdict::Misread | Verdict::Other => ("x ", model.theme.wrong()),
         Verdict::Skipped => ("- ", Style::new()),
     };
     let typed = if answered.answer.is_empty() { String::new() } else { format!("{}: ", answered.answer) };
-    let verdict = wording::verdict(instrument, mark);
-    write(buffer, area, 0, &format!("{sign}{typed}{verdict}"), style);
-    let mut lines: Vec<String> = Vec::new();
-    if let Some(problem) = &model.store_problem {
-        lines.extend(wrap(&wording::saved(Some(problem)), area.width));
-    }
-    if let Some(note) = mark.note {
-        lines.push(wording::note(note).to_owned());
-    }
-    let told = practice.told.min(answered.shares.len());
-    let did = mark.misreads.first().map(|found| found.wrong.did.as_str());
+    let verdict = wording::verdict(instrument, question.asks, mark);
+    write(buffer, area, 0, &format!("{sign}{typed}{verdict}  "), style);
     let room = usize::from(area.height).saturating_sub(1);
-    if told == 0 || room > 4 {
-        lines.extend(did.map(|did| wrap(did, area.width)).unwrap_or_default());
-    }
-    let mut steps = answered.shares[..told].iter().map(|share| step_line(model, practice, share));
-    let sum = || {
-        let question = practice.run.question();
-        wording::sum(instrument, &question.reading, &answered.shares, question.zero_error, question.asks)
-    };
-    let all_told = told == answered.shares.len();
-    if room > 4 {
-        lines.extend(steps);
-        if all_told {
-            lines.push(sum());
-        }
-    } else if all_told {
-        lines.push(sum());
-    } else if let Some(last) = steps.next_back() {
-        lines.push(last);
-    }
-    for (row, line) in (1..area.height).zip(&lines) {
+    let lines = told(model, practice, answered, area.width);
+    let hidden = lines.len().saturating_sub(room);
+    for (row, line) in (1..area.height).zip(&lines[hidden..]) {
         write(buffer, area, row, line, Style::new());
     }
+}
+
+/// What has been told so far: what was done, or the steps up to now and at last their sum.
+fn told(model: &Model, practice: &PracticeScreen, answered: &Answered, width: u16) -> Vec<String> {
+    let instrument = model.instrument(practice);
+    let question = practice.run.question();
+    let mark = &answered.mark;
+    let mut lines: Vec<String> = Vec::new();
+    let shares = &answered.shares;
+    let told = practice.told.min(shares.len());
+    if told == 0 {
+        let did = mark.misreads.first().map(|found| found.wrong.did.as_str());
+        lines.extend(did.map(|did| wrap(did, width)).unwrap_or_default());
+    }
+    lines.extend(shares[..told].iter().map(|share| step_line(model, practice, share)));
+    if told == shares.len() {
+        lines.push(wording::sum(instrument, &question.reading, shares, question.zero_error, question.asks));
+    }
+    lines.extend(mark.note.map(|note| wording::note(note).to_owned()));
+    if let Some(problem) = &model.store_problem {
+        lines.extend(wrap(&wording::saved(Some(problem)), width));
+    }
+    lines
 }
 
 fn step_line(model: &Model, practice: &PracticeScreen, share: &Share) -> String {

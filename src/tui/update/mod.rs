@@ -111,6 +111,7 @@ fn begin(model: &mut Model, instrument: String, resume: Option<Resume>, env: &En
         run,
         field: String::new(),
         glass: None,
+        hinted: false,
         told: 0,
         closed_again: false,
         since: env.now,
@@ -136,6 +137,9 @@ pub fn read_run(text: &str) -> Option<Resume> {
 
 fn key(model: &mut Model, event: KeyEvent, env: &Env) -> Vec<Effect> {
     model.notice = None;
+    if let Screen::Practice(practice) = model.screen_mut() {
+        practice.hinted = false;
+    }
     if model.overlay.is_some() {
         return typing::overlay_key(model, event, env);
     }
@@ -172,6 +176,10 @@ pub fn run(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
         C::Up | C::Down => choose(model, command),
         C::Start => return start(model),
         C::TurnView => {
+            if let Some(why) = practice::cannot(model, command) {
+                model.notice = Some(why.to_owned());
+                return Vec::new();
+            }
             model.view = match model.view {
                 View::Held => View::Flat,
                 View::Flat => View::Held,
@@ -192,15 +200,13 @@ pub fn run(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
         | C::GlassLeftFive
         | C::GlassRightFive
         | C::GlassZero => {
-            let on_glass = !matches!(
-                command,
-                C::SeenClosed | C::Answer | C::Next | C::NextNow | C::ShowClosed | C::Skip | C::ClearField
-            );
-            if on_glass && !model.has_glass() && model.has_thimble() {
-                model.notice = Some("the glass lies on the view laid flat; Tab turns to it".to_owned());
-                return Vec::new();
-            }
-            return practice::practice(model, command, env);
+            return match practice::cannot(model, command) {
+                Some(why) => {
+                    model.notice = Some(why.to_owned());
+                    Vec::new()
+                }
+                None => practice::practice(model, command, env),
+            };
         }
     }
     Vec::new()
@@ -224,10 +230,19 @@ fn take_lines(model: &mut Model, style: LineStyle) -> Vec<Effect> {
 }
 
 fn back(model: &mut Model) -> Vec<Effect> {
+    let left = match model.screen() {
+        Screen::Practice(practice) => Some(practice.instrument.clone()),
+        _ => None,
+    };
     if model.screens.len() > 1 {
         model.screens.pop();
     } else if !matches!(model.screen(), Screen::Home { .. }) {
         model.screens = vec![Screen::Home { chosen: 0 }];
+    }
+    if let (Some(left), Screen::Home { chosen }) =
+        (left, model.screens.last_mut().expect("there is always a screen"))
+    {
+        *chosen = model.catalogue.ids().position(|id| id == left).unwrap_or(*chosen);
     }
     if matches!(model.screen(), Screen::Home { .. }) { vec![Effect::Load] } else { Vec::new() }
 }

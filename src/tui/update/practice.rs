@@ -5,10 +5,39 @@ use crate::session::{self, Phase, Step};
 use crate::tui::command::Command;
 use crate::tui::model::{GlassState, Model, PracticeScreen, Screen};
 
+/// Why a command can do nothing with what is shown, if so.
+pub(super) fn cannot(model: &Model, command: Command) -> Option<&'static str> {
+    use Command as C;
+    let Screen::Practice(practice) = model.screen() else { return None };
+    let drawing = model.picture(practice);
+    match (command, &drawing) {
+        (C::SeenClosed | C::Answer | C::Skip, Err(_)) => {
+            Some("nothing is asked about a picture that is not drawn")
+        }
+        (C::TurnView, Ok(drawing)) if drawing.view != model.view && model.has_thimble() => {
+            Some("the view in the hand does not fit in this window with these lines")
+        }
+        (
+            C::GlassUp
+            | C::GlassDown
+            | C::GlassLeft
+            | C::GlassRight
+            | C::GlassLeftFive
+            | C::GlassRightFive
+            | C::GlassZero,
+            Ok(drawing),
+        ) if model.has_thimble() && !model.has_glass(drawing) => {
+            Some("the glass lies on a vernier laid flat; Tab turns to that view where there is one")
+        }
+        _ => None,
+    }
+}
+
 /// Carries a practice command out.
 pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
     let Screen::Practice(practice) = model.screen() else { return Vec::new() };
     let shown = model.shown(practice);
+    let through_glass = shown.glass;
     let instrument = model.instrument(practice).clone();
     let learner = model.learner.clone();
     let lines = instrument.stages.iter().rev().find_map(|stage| match &stage.form {
@@ -32,6 +61,7 @@ pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Ef
                 practice.run.step(&instrument, Step::Answer { text: text.clone(), took, at, shown });
             if effects.is_empty() {
                 practice.field = text;
+                practice.hinted = true;
             }
             effects
         }
@@ -55,6 +85,12 @@ pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Ef
             practice.closed_again = false;
             if !all_told {
                 practice.told += 1;
+                // The answer is given: now the glass may show the line that runs straight through.
+                let share = &answered.shares[practice.told - 1];
+                if let (true, Some(line)) = (share.kind.counts_lines() && through_glass, share.at) {
+                    let dots = practice.glass.and_then(|glass| glass.dots);
+                    practice.glass = Some(GlassState { line: line.0, dots });
+                }
                 return Vec::new();
             }
             practice.run.step(&instrument, Step::Next);

@@ -1,6 +1,7 @@
 //! The last row: at most five keys.
 
 use super::picture::write;
+use crate::render::{Drawing, Refusal};
 use crate::tui::command::{Command, bar, key_name};
 use crate::tui::model::Model;
 use crate::tui::theme::Theme;
@@ -9,12 +10,14 @@ use ratatui::layout::Rect;
 use ratatui::style::{Modifier, Style};
 
 /// Writes the keys that matter now; those that would do nothing on this instrument are left out.
-pub fn keybar(model: &Model, area: Rect, buffer: &mut Buffer) {
+pub fn keybar(model: &Model, drawing: Option<&Result<Drawing, Refusal>>, area: Rect, buffer: &mut Buffer) {
+    let shown = drawing.and_then(|drawing| drawing.as_ref().ok());
     let mut x = 1;
     for (command, word) in bar(model.place()) {
         let of_use = match command {
-            Command::GlassUp => model.has_glass(),
+            Command::GlassUp => shown.is_some_and(|drawing| model.has_glass(drawing)),
             Command::TurnView => model.has_thimble(),
+            Command::SeenClosed | Command::Answer => shown.is_some(),
             _ => true,
         };
         if !of_use {

@@ -27,7 +27,8 @@ pub fn plot(buffer: &mut Buffer, area: Rect, blocks: &[(u32, u32)]) {
     let bars: Vec<Bar<'_>> = latest
         .iter()
         .map(|(right, answered)| {
-            let percent = u64::from(*right) * 100 / u64::from((*answered).max(1));
+            let whole = u64::from((*answered).max(1));
+            let percent = (u64::from(*right) * 100 + whole / 2) / whole;
             Bar::default()
                 .value(percent)
                 .text_value(percent.to_string())
