@@ -18,7 +18,7 @@ const THIMBLE: i64 = 8;
 /// Where the sleeve begins: the reserved column and two cells of frame are left of it.
 const SLEEVE: i64 = 3;
 /// Where a sleeve vernier's lines begin, right of their figures.
-pub(super) const VERNIER_LINES: i64 = SLEEVE + 1;
+pub(super) const VERNIER_LINES: i64 = SLEEVE + 2;
 
 /// Where the parts of a sleeve lie.
 pub(super) struct Sleeve<'a> {

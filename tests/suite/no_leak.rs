@@ -58,7 +58,7 @@ fn all_lines_have_the_same_ink() {
                     cell.glyph.is_ascii_digit() || matches!(cell.glyph, '\u{2039}' | '<')
                 }
                 Ink::Engraving | Ink::Note => true,
-                Ink::Lit => false,
+                Ink::Lit | Ink::Pointer => false,
             };
             assert!(allowed, "{} at {setting}, {how:?}: {cell:?} at {col}, {row}", look.name());
         }
