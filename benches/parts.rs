@@ -24,7 +24,7 @@ fn parts(c: &mut Criterion) {
         c.bench_function(&format!("picture 80x24, {id}"), |b| {
             let request = Request::new(80, 24, LineStyle::Thin);
             b.iter(|| {
-                let scene = build(instrument, black_box(&question.pose), question.variant, View::Held);
+                let scene = build(instrument, black_box(&question.pose), &question.variant, View::Held);
                 draw(&scene, &request).map(|drawing| drawing.grid)
             });
         });

@@ -11,7 +11,7 @@
 //! let pose = reading::pose(micrometer, Quanta(2862), Quanta::ZERO);
 //! assert_eq!(reading::read(micrometer, &pose).total, Quanta(2862));
 //!
-//! let scene = scene::build(micrometer, &pose, Variant::default(), scene::View::Held);
+//! let scene = scene::build(micrometer, &pose, &Variant::default(), scene::View::Held);
 //! let drawing = render::draw(&scene, &render::Request::new(80, 24, render::LineStyle::Thin))?;
 //! for line in render::text::lines(&drawing.grid) {
 //!     println!("{line}");

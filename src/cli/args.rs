@@ -150,9 +150,18 @@ pub struct Draw {
     /// Hold the glass over this vernier line, or forbid it
     #[arg(long, value_name = "N|none", value_parser = lens)]
     pub lens: Option<Lens>,
-    /// A maker's variant: halves=above, halves=below
+    /// A maker's variant and what is fitted: halves=above, frame=2 in, "halves=above rod=25 mm"
     #[arg(long)]
     pub variant: Option<String>,
+    /// The rod that is fitted, by what it adds: 2 in, 25 mm
+    #[arg(long, value_name = "LENGTH")]
+    pub rod: Option<String>,
+    /// The spacing collar is fitted
+    #[arg(long)]
+    pub collar: bool,
+    /// The edge shows its line so many thimble divisions early, or late below 0
+    #[arg(long, value_name = "N", default_value_t = 0, allow_hyphen_values = true)]
+    pub edge_lead: i64,
     /// What to make
     #[arg(long, default_value = "text")]
     pub format: Format,

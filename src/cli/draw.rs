@@ -5,8 +5,8 @@ use super::exit::{Exit, Halt};
 use super::out::{self, Out};
 use super::picture::Look;
 use super::{shelf, terminal};
-use crate::exact::Quanta;
-use crate::instrument::{Instrument, Variant};
+use crate::exact::{Quanta, Unit};
+use crate::instrument::{Form, Instrument, Variant};
 use crate::reading::{Asks, Pose, pose, read, shares};
 use crate::render::{self, Glass, Request, describe};
 use crate::scene::{self, Scene};
@@ -20,19 +20,24 @@ struct Subject<'a> {
     reading: Quanta,
     zero_error: Option<Quanta>,
     variant: Variant,
+    /// How far the edge runs ahead of the thimble.
+    lead: Quanta,
 }
 
 /// Draws.
 pub fn run(common: &Common, args: &Draw, out: &mut Out) -> Result<Exit, Halt> {
     let catalogue = shelf::catalogue(common);
     let instrument = shelf::find(&catalogue, &args.instrument)?;
+    let variant = variant(instrument, args)?;
+    let instrument = &instrument.fitted(&variant);
     let zero_error =
         args.zero_error.as_deref().map(|text| shelf::zero_error(instrument, text)).transpose()?;
     let subject = Subject {
         instrument,
         reading: shelf::setting(instrument, &args.reading)?,
         zero_error,
-        variant: variant(instrument, args.variant.as_deref())?,
+        variant,
+        lead: lead(instrument, args.edge_lead)?,
     };
     if let Some(Lens::At(line)) = args.lens {
         let last = shelf::vernier_parts(instrument).ok_or_else(|| Halt::usage(say::NO_GLASS))?;
@@ -58,32 +63,59 @@ pub fn run(common: &Common, args: &Draw, out: &mut Out) -> Result<Exit, Halt> {
     Ok(Exit::Fine)
 }
 
-fn variant(instrument: &Instrument, wanted: Option<&str>) -> Result<Variant, Halt> {
-    let known = instrument.variants();
-    let Some(wanted) = wanted else {
-        return Ok(known[0]);
-    };
-    known.iter().copied().find(|variant| variant.word() == wanted).ok_or_else(|| {
-        let words: Vec<String> =
-            known.iter().map(|variant| variant.word()).filter(|word| !word.is_empty()).collect();
-        Halt::usage(say::no_variant(&crate::instrument::schema::shown(wanted), &words))
+/// The variant of the options: a maker's, with the rod and the collar that are fitted.
+fn variant(instrument: &Instrument, args: &Draw) -> Result<Variant, Halt> {
+    let mut words: Vec<String> = args.variant.iter().cloned().collect();
+    if let Some(rod) = &args.rod {
+        words.push(format!("rod={rod}"));
+    }
+    if args.collar {
+        let collar = instrument.choices.iter().find(|choice| choice.name == "collar");
+        let length = collar.and_then(|choice| choice.lengths.last()).map(|length| length.written.as_str());
+        words.push(format!("collar={}", length.unwrap_or_default()));
+    }
+    let wanted = words.join(" ");
+    instrument.variant(&wanted).ok_or_else(|| {
+        let makers = instrument.variants().into_iter().map(|variant| variant.word());
+        let lengths = instrument.choices.iter().map(|choice| {
+            let all: Vec<&str> = choice.lengths.iter().map(|length| length.written.as_str()).collect();
+            format!("{}={}", choice.name, all.join("|"))
+        });
+        let known: Vec<String> = makers.chain(lengths).filter(|word| !word.is_empty()).collect();
+        Halt::usage(say::no_variant(&crate::instrument::schema::shown(&wanted), &known))
     })
+}
+
+/// How far the edge runs ahead of the thimble, from so many thimble divisions.
+fn lead(instrument: &Instrument, divisions: i64) -> Result<Quanta, Halt> {
+    let drum = instrument.stages.iter().find_map(|stage| match &stage.form {
+        Form::Drum(drum) => Some(drum),
+        Form::Line(_) | Form::Vernier(_) | Form::Fixed(_) => None,
+    });
+    let Some(drum) = drum.filter(|_| divisions != 0) else {
+        return if divisions == 0 { Ok(Quanta::ZERO) } else { Err(Halt::usage(say::NO_EDGE)) };
+    };
+    let (late, early) = if instrument.unit == Unit::Inch { (2, 4) } else { (5, 10) };
+    if !(-late..=early).contains(&divisions) {
+        return Err(Halt::usage(say::edge_lead(late, early)));
+    }
+    Ok(drum.division * divisions)
 }
 
 impl Subject<'_> {
     fn pose(&self) -> Pose {
-        pose(self.instrument, self.reading, Quanta::ZERO)
+        pose(self.instrument, self.reading, self.lead)
     }
 
     fn scene(&self, args: &Draw) -> Scene {
-        scene::build(self.instrument, &self.pose(), self.variant, args.view)
+        scene::build(self.instrument, &self.pose(), &self.variant, args.view)
     }
 
     /// The closed tool, where it does not close at nought.
     fn closed(&self, args: &Draw) -> Option<Scene> {
-        let setting = self.instrument.start() + self.zero_error?;
-        let pose = pose(self.instrument, setting, Quanta::ZERO);
-        Some(scene::build(self.instrument, &pose, self.variant, args.view))
+        let setting = self.instrument.low + self.zero_error?;
+        let pose = pose(self.instrument, setting, self.lead);
+        Some(scene::build(self.instrument, &pose, &self.variant, args.view))
     }
 }
 
@@ -141,7 +173,7 @@ fn svg(args: &Draw, subject: &Subject<'_>) -> Result<String, Halt> {
 fn describe(args: &Draw, subject: &Subject<'_>) -> Vec<String> {
     let mut lines = Vec::new();
     if let Some(closed) = subject.closed(args) {
-        lines.push(wording::closed().to_owned());
+        lines.push(wording::closed(subject.instrument).to_owned());
         lines.extend(wording::describe(subject.instrument, &describe::describe(&closed)));
         lines.push(say::ON_THE_WORK.to_owned());
     }

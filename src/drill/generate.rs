@@ -4,11 +4,12 @@
 //! Version 1. The key is BLAKE3 in key-derivation mode of "linefall question 1" over the seed (8 bytes, little-endian), the
 //! number (4 bytes) and the instrument's id; it seeds `ChaCha8`. Drawn in this order, each uniform by rejection on 32 bits:
 //! the size, in settings from the lowest; where the instrument can have a zero error, a number below 10, under 3 meaning
-//! that it has one; then its size, one to four least counts, and its sign; then the variant.
+//! that it has one; then its size, one to four least counts, and its sign; then the variant; then, of
+//! each choice of fixed lengths that is practised, the length.
 
 use super::question::Question;
 use crate::exact::Quanta;
-use crate::instrument::{Instrument, Zero};
+use crate::instrument::{Instrument, Variant, Zero};
 use rand::rngs::ChaCha8Rng;
 use rand::{Rng, SeedableRng};
 
@@ -21,6 +22,7 @@ pub struct Seed(pub u64);
 
 /// Question `number` (from 1) of the run of `seed` on an instrument.
 pub fn question(instrument: &Instrument, seed: Seed, number: u32) -> Question {
+    let instrument = &instrument.fitted(&Variant::default());
     let mut draw = Draw::new(instrument, seed, number);
     let settings = (instrument.high - instrument.low).passed(instrument.step) + 1;
     let settings = u32::try_from(settings).expect("the definition was checked: a bounded number of settings");
@@ -31,9 +33,14 @@ pub fn question(instrument: &Instrument, seed: Seed, number: u32) -> Question {
     };
     let variants = instrument.variants();
     let count = u32::try_from(variants.len()).expect("few variants");
-    let variant = variants[usize::try_from(draw.below(count)).expect("a small number")];
-    let setting = (size + zero_error).max(instrument.low).min(instrument.high);
-    Question::new(instrument, number, setting, zero_error, variant)
+    let mut variant = variants[usize::try_from(draw.below(count)).expect("a small number")].clone();
+    for choice in instrument.choices.iter().filter(|choice| choice.practised) {
+        let count = u32::try_from(choice.lengths.len()).expect("few lengths");
+        variant = choice.fit(variant, usize::try_from(draw.below(count)).expect("a small number"));
+    }
+    let tool = instrument.fitted(&variant);
+    let setting = (size + zero_error).max(instrument.low).min(instrument.high) - instrument.low + tool.low;
+    Question::new(&tool, number, setting, zero_error, variant)
 }
 
 /// The sampler.

@@ -15,7 +15,7 @@ pub struct Question {
     pub zero_error: Quanta,
     /// What is asked.
     pub asks: Asks,
-    /// Which maker's variant it is.
+    /// Which maker's variant it is, and what is fitted to it.
     pub variant: Variant,
     /// Where everything stands.
     pub pose: Pose,
@@ -24,7 +24,7 @@ pub struct Question {
 }
 
 impl Question {
-    /// A question about an instrument standing at `setting`.
+    /// A question about an instrument standing at `setting`, the lengths of the variant fitted to it.
     pub fn new(
         instrument: &Instrument,
         number: u32,
@@ -54,8 +54,8 @@ impl Question {
         self.case(instrument).expected()
     }
 
-    /// Where everything stands when the tool is closed.
+    /// Where everything stands when the tool is closed, or on the standard that it begins at.
     pub fn closed(&self, instrument: &Instrument) -> Pose {
-        pose(instrument, instrument.start() + self.zero_error, Quanta::ZERO)
+        pose(instrument, instrument.low + self.zero_error, Quanta::ZERO)
     }
 }

@@ -6,13 +6,21 @@ use crate::diag::{Diagnostic, SourceText, Span};
 use std::sync::OnceLock;
 
 /// The id of every shipped definition and its text, in the order in which they are listed.
-const SHIPPED: [(&str, &str); 11] = [
+const SHIPPED: [(&str, &str); 16] = [
     ("rule-inch-64", include_str!("../../assets/instruments/rule-inch-64.toml")),
     ("rule-metric", include_str!("../../assets/instruments/rule-metric.toml")),
     ("micrometer-inch", include_str!("../../assets/instruments/micrometer-inch.toml")),
     ("micrometer-inch-tenths", include_str!("../../assets/instruments/micrometer-inch-tenths.toml")),
     ("micrometer-metric", include_str!("../../assets/instruments/micrometer-metric.toml")),
     ("micrometer-metric-microns", include_str!("../../assets/instruments/micrometer-metric-microns.toml")),
+    ("depth-micrometer-inch", include_str!("../../assets/instruments/depth-micrometer-inch.toml")),
+    ("depth-micrometer-metric", include_str!("../../assets/instruments/depth-micrometer-metric.toml")),
+    ("inside-micrometer-inch", include_str!("../../assets/instruments/inside-micrometer-inch.toml")),
+    ("inside-micrometer-metric", include_str!("../../assets/instruments/inside-micrometer-metric.toml")),
+    (
+        "inside-jaw-micrometer-metric",
+        include_str!("../../assets/instruments/inside-jaw-micrometer-metric.toml"),
+    ),
     ("caliper-inch-25", include_str!("../../assets/instruments/caliper-inch-25.toml")),
     ("caliper-metric-20", include_str!("../../assets/instruments/caliper-metric-20.toml")),
     ("caliper-metric-50", include_str!("../../assets/instruments/caliper-metric-50.toml")),

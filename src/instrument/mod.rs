@@ -4,7 +4,8 @@
 //! |---|---|
 //! | [`Instrument`] | a checked definition; every length in whole quanta |
 //! | [`Stage`], [`Form`] | one step of the reading: line, drum, vernier or fixed |
-//! | [`Variant`] | what differs between makers of the same instrument |
+//! | [`Variant`] | what differs between makers of the same instrument, and what is fitted to it |
+//! | [`Choice`] | a fixed length that is chosen: rods, a collar, frames |
 //! | [`Catalogue`] | the shipped definitions with the user's own on top |
 //! | [`Revision`] | the content hash that goes into every attempt |
 //!
@@ -12,10 +13,12 @@
 
 mod catalogue;
 pub mod check;
+mod fitted;
 pub mod schema;
 mod stage;
 
 pub use catalogue::{Catalogue, Origin};
+pub use fitted::{Choice, Length, Variant};
 pub use stage::{
     Drum, Form, Line, NumeralSize, Numerals, ReadBy, Runs, Side, Sides, Stage, Vernier, figure_at, tier_at,
 };
@@ -47,6 +50,10 @@ pub struct Instrument {
     pub high: Quanta,
     /// Coarse to fine.
     pub stages: Vec<Stage>,
+    /// Fixed lengths that are chosen.
+    pub choices: Vec<Choice>,
+    /// Which length of each is fitted. The stages, the range and what is engraved are those of the tool so fitted.
+    pub fitted: Vec<usize>,
     /// Whether the reading grows by uncovering or by covering the sleeve.
     pub grows: Grows,
     /// Which member moves.
@@ -100,31 +107,7 @@ impl Revision {
     }
 }
 
-/// What differs between makers of the same instrument.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
-pub struct Variant {
-    /// The side of the datum line on which a sleeve's half lines stand.
-    pub halves: Option<Side>,
-}
-
-impl Variant {
-    /// The variant as options and records spell it: empty, or `halves=above`.
-    pub fn word(self) -> String {
-        self.halves.map_or_else(String::new, |side| format!("halves={}", side.word()))
-    }
-}
-
 impl Instrument {
-    /// The variants that occur. The first is the one that is drawn when nobody chooses.
-    pub fn variants(&self) -> Vec<Variant> {
-        for stage in &self.stages {
-            if let Form::Line(Line { sides: Sides::Split { halves, .. }, .. }) = &stage.form {
-                return halves.iter().map(|side| Variant { halves: Some(*side) }).collect();
-            }
-        }
-        vec![Variant::default()]
-    }
-
     /// The value of a position.
     pub fn value(&self, at: Quanta) -> Exact {
         self.lattice.value(at)

@@ -13,6 +13,8 @@ pub enum Seen {
         kind: Kind,
         /// How it is looked at.
         view: View,
+        /// The thimble covers the sleeve as the reading grows, and all figures run the other way.
+        covering: bool,
     },
     /// What is engraved on it.
     Engraved(Vec<String>),
@@ -82,6 +84,8 @@ pub enum Against {
     VernierZero,
     /// The edge of the thimble.
     ThimbleEdge,
+    /// The edge of a thimble that covers: the lines that count still show, from the edge to the left.
+    CoveringEdge,
     /// The datum line; the lines reached are on this side of it.
     DatumLine(Way),
 }
@@ -143,7 +147,8 @@ pub enum Miss {
 
 /// What can be seen of a scene, coarse to fine.
 pub fn describe(scene: &Scene) -> Vec<Seen> {
-    let mut seen = vec![Seen::Tool { kind: scene.kind, view: scene.view }];
+    let covering = scene.kind == Kind::Sleeve && scene.tracks[0].sense < 0;
+    let mut seen = vec![Seen::Tool { kind: scene.kind, view: scene.view, covering }];
     if !scene.engraved.is_empty() {
         seen.push(Seen::Engraved(scene.engraved.clone()));
     }
@@ -153,7 +158,12 @@ pub fn describe(scene: &Scene) -> Vec<Seen> {
         Kind::Pair => Against::VernierZero,
         Kind::Sleeve => Against::ThimbleEdge,
     };
-    straight(&mut seen, line, against, (stands(scene) - line.origin) * line.sense);
+    let index = (stands(scene) - line.origin) * line.sense;
+    if covering {
+        still_showing(&mut seen, line, index);
+    } else {
+        straight(&mut seen, line, against, index);
+    }
     match scene.kind {
         Kind::Rule => {}
         Kind::Pair => vernier(&mut seen, &scene.tracks[1], line),
@@ -205,7 +215,29 @@ fn straight(seen: &mut Vec<Seen>, track: &Track, against: Against, index: Quanta
         return;
     }
     counted(seen, track, against, &reached);
-    standing(seen, track, against, &reached, index);
+    standing(seen, track, against, reached[reached.len() - 1].at, index);
+}
+
+/// A sleeve that is covered as the reading grows: what still shows, from the edge on.
+fn still_showing(seen: &mut Vec<Seen>, track: &Track, index: Quanta) {
+    let (Some(stage), Some(pitch)) = (track.stage, track.pitch) else { return };
+    let against = Against::CoveringEdge;
+    let mut showing: Vec<Line> = graduations(track, Quanta::ZERO).filter(|line| line.at > index).collect();
+    let Some(first) = showing.first().map(|line| line.at) else {
+        seen.push(Seen::NotReached { stage, against });
+        return;
+    };
+    let figured = showing.iter().position(|line| line.figure.is_some());
+    let figure = figured.and_then(|n| showing[n].figure.map(|(number, _)| (showing[n].at, number)));
+    let times = figure.map_or(0, |(at, number)| {
+        let same = |line: &Line| line.at <= at && line.figure.is_some_and(|(other, _)| other == number);
+        graduations(track, Quanta::ZERO).filter(same).count()
+    });
+    let number = figure.map(|(_, number)| number);
+    seen.push(Seen::Figure { stage, against, size: None, number, times });
+    showing.truncate(figured.unwrap_or(showing.len()));
+    lines_after(seen, track, against, &showing);
+    standing(seen, track, against, first - pitch, index);
 }
 
 /// A thimble up to the datum line.
@@ -221,7 +253,9 @@ fn turned(seen: &mut Vec<Seen>, track: &Track) {
     let number = reached.iter().rev().find_map(|line| line.figure).map(|(number, _)| number);
     seen.push(Seen::Figure { stage, against, size: None, number, times: 1 });
     lines_after(seen, track, against, &reached);
-    standing(seen, track, against, &reached, index);
+    if let Some(last) = reached.last() {
+        standing(seen, track, against, last.at, index);
+    }
 }
 
 /// The figures and lines reached on a straight scale.
@@ -270,9 +304,10 @@ fn lines_after(seen: &mut Vec<Seen>, track: &Track, against: Against, reached: &
     }
 }
 
-fn standing(seen: &mut Vec<Seen>, track: &Track, against: Against, reached: &[Line], index: Quanta) {
-    let (Some(stage), Some(pitch), Some(last)) = (track.stage, track.pitch, reached.last()) else { return };
-    let eighths = (index - last.at) * 8;
+/// Where the index stands past the line at `last`.
+fn standing(seen: &mut Vec<Seen>, track: &Track, against: Against, last: Quanta, index: Quanta) {
+    let (Some(stage), Some(pitch)) = (track.stage, track.pitch) else { return };
+    let eighths = (index - last) * 8;
     let standing = match eighths.0 {
         0 => Standing::InLine,
         n if n < pitch.0 => Standing::JustPast,

@@ -1,4 +1,4 @@
-//! A micrometer in the hand: sleeve across, thimble upright, its figures growing upward.
+//! A micrometer in the hand: sleeve across, thimble upright, its figures growing upward, on a reversed one downward.
 
 use super::band::{figure_ink, line_rows};
 use super::glyphs::{DOTS, LineStyle};

@@ -1,7 +1,8 @@
 //! A micrometer's sleeve with the thimble's edge over it.
 //!
 //! The edge stays on a cell boundary and the sleeve's lines carry the fraction of a cell. A line that the edge has just reached
-//! ends at the edge; one that it has not reached is not drawn at all, however near it is.
+//! ends at the edge; one that it has not reached is not drawn at all, however near it is. On a reversed sleeve a line that the
+//! edge has just reached is covered, and the next one is the first that is drawn.
 
 use super::band::{Lit, figure_ink, line_rows};
 use super::glyphs::{DOTS, LineStyle};
@@ -17,6 +18,8 @@ use std::ops::Range;
 const THIMBLE: i64 = 8;
 /// Where the sleeve begins: the reserved column and two cells of frame are left of it.
 const SLEEVE: i64 = 3;
+/// What stands between two texts engraved on the tool.
+const BETWEEN_TEXTS: &str = "   ";
 /// Where a sleeve vernier's lines begin, right of their figures.
 pub(super) const VERNIER_LINES: i64 = SLEEVE + 2;
 
@@ -41,21 +44,27 @@ enum Along {
 }
 
 impl<'a> Sleeve<'a> {
-    /// The sleeve of a scene; none where no figure of it would be sure to be in view.
+    /// The sleeve of a scene; none where no figure of it would be sure to be in view, or what is stamped on it is cut off.
     pub(super) fn new(scene: &'a Scene, request: &'a Request) -> Option<Self> {
         let edge = request.cols - THIMBLE;
         let lengths = i64::try_from(scene.tracks[0].lengths).expect("at most seven lengths");
         let sleeve = Self { scene, edge, cols: SLEEVE..edge, reach: lengths.clamp(2, 3), lit: &request.lit };
-        sleeve.along(request.lines).map(|_| sleeve)
+        sleeve.along(request.lines).filter(|_| request.cols >= Self::stamped_cols(scene)).map(|_| sleeve)
     }
 
-    /// Columns at which a figure is sure to be in view.
+    /// Columns that show what is stamped on the tool with the lengths that are fitted, the edge's sign beside it.
+    fn stamped_cols(scene: &Scene) -> i64 {
+        let text = scene.engraved[..scene.stamped].join(BETWEEN_TEXTS);
+        SLEEVE + i64::try_from(text.chars().count()).expect("short texts") + 1 + THIMBLE
+    }
+
+    /// Columns at which a figure is sure to be in view, and what is stamped on the tool.
     pub(super) fn needs_cols(scene: &Scene, style: LineStyle) -> i64 {
         let (dots, label) = match style {
             LineStyle::Thin | LineStyle::Bars => (Self::figure_dots(scene), 2 * DOTS),
             LineStyle::Cell | LineStyle::Ascii => (2 * DOTS * Self::lines_per_figure(scene), 2 * DOTS),
         };
-        (dots + label + DOTS - 1) / DOTS + SLEEVE + THIMBLE
+        ((dots + label + DOTS - 1) / DOTS + SLEEVE + THIMBLE).max(Self::stamped_cols(scene))
     }
 
     fn figure_dots(scene: &Scene) -> i64 {
@@ -119,7 +128,7 @@ impl<'a> Sleeve<'a> {
         painter.plate(&Area::new(1..SLEEVE, tool.clone()), Paper::Frame);
         painter.plate(&Area::new(self.cols.clone(), tool.clone()), Paper::Fixed);
         painter.plate(&Area::new(self.edge..request.cols, tool), Paper::Moving);
-        painter.text(SLEEVE, rows.start, &self.scene.engraved.join("   "), Ink::Engraving);
+        painter.text(SLEEVE, rows.start, &self.scene.engraved.join(BETWEEN_TEXTS), Ink::Engraving);
         if request.marks == Marks::Shown {
             let signs = painter.style.signs();
             painter.text(self.edge - 1, rows.start, &signs.left_of_edge.to_string(), Ink::Note);
@@ -137,16 +146,19 @@ impl<'a> Sleeve<'a> {
         let track = &self.scene.tracks[0];
         for item in &track.items {
             let Item::Graduation { at, tier, side: Some(side), figure } = item else { continue };
-            if *at > edge_at {
-                break;
+            if self.scene.hides(0, *at) {
+                continue;
             }
             let back = match along {
                 Along::Dots { per, division } => {
-                    (edge_at.passed(division) - at.passed(division)) * per + painter.style.line_width()
+                    let away = edge_at.passed(division) - at.passed(division);
+                    away * track.sense * per + painter.style.line_width()
                 }
                 Along::Cells { per, division } => {
                     let edge = (edge_at * per).passed(division);
-                    (edge - at.passed(division) * per + 1) * DOTS
+                    let away = edge - at.passed(division) * per;
+                    // Rounded down, an edge that uncovers stands one cell short of where it is, one that covers does not.
+                    (away * track.sense + (track.sense + 1) / 2) * DOTS
                 }
             };
             let dot = self.edge * DOTS - back;

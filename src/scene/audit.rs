@@ -32,6 +32,8 @@ pub enum Fault {
         /// The track.
         track: usize,
     },
+    /// A sleeve reversed without its thimble, or a thimble without its sleeve: no screw does that.
+    Hand,
     /// An edge or cover over a track that is not there.
     Dangling,
 }
@@ -70,6 +72,10 @@ pub fn audit(scene: &Scene) -> Vec<Fault> {
         if track.form == TrackForm::Line && track.axis != Axis::Across {
             faults.push(Fault::Direction { track: n });
         }
+    }
+    if scene.kind == Kind::Sleeve && scene.tracks.len() > 1 && scene.tracks[0].sense != scene.tracks[1].sense
+    {
+        faults.push(Fault::Hand);
     }
     let tracks =
         scene.edges.iter().map(|edge| edge.track).chain(scene.covers.iter().map(|cover| cover.track));

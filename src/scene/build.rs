@@ -3,12 +3,12 @@
 use super::item::{Axis, Cover, Edge, Figure, Item, Kind, Plate, Scene, Track, TrackForm, View};
 use crate::exact::Quanta;
 use crate::instrument::{
-    Drum, Form, Instrument, Line, Moves, Numerals, Runs, Variant, Vernier, figure_at, tier_at,
+    Drum, Form, Grows, Instrument, Line, Moves, Numerals, Runs, Side, Variant, Vernier, figure_at, tier_at,
 };
 use crate::reading::{Pose, StagePose};
 
 /// What can be seen of an instrument in a pose.
-pub fn build(instrument: &Instrument, pose: &Pose, variant: Variant, view: View) -> Scene {
+pub fn build(instrument: &Instrument, pose: &Pose, variant: &Variant, view: View) -> Scene {
     let mut scene = Scene {
         kind: Kind::Rule,
         view,
@@ -17,6 +17,7 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: Variant, view: View)
         edges: Vec::new(),
         covers: Vec::new(),
         engraved: instrument.engraved.clone(),
+        stamped: instrument.stamped(),
     };
     let drum_axis = match view {
         View::Held => Axis::Up,
@@ -30,7 +31,7 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: Variant, view: View)
             (Form::Line(line), StagePose::Line { index }) => {
                 line_index = index;
                 let plate = if bar_moves { Plate::Moving } else { Plate::Fixed };
-                scene.tracks.push(line_track(&part.name, stage, line, variant, plate));
+                scene.tracks.push(line_track(&part.name, stage, line, variant.halves, plate));
             }
             (Form::Drum(drum), StagePose::Drum { index }) => {
                 scene.kind = Kind::Sleeve;
@@ -57,7 +58,7 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: Variant, view: View)
             if scene.tracks.len() < 3 {
                 scene.tracks.push(index_track("datum", Quanta::ZERO, Plate::Fixed, drum_axis));
             }
-            cover_sleeve(&mut scene, line_index, travel);
+            cover_sleeve(&mut scene, instrument.grows, line_index, travel);
         }
     }
     scene
@@ -67,28 +68,38 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: Variant, view: View)
 pub fn stands(scene: &Scene) -> Quanta {
     match scene.kind {
         Kind::Rule | Kind::Pair => scene.tracks[1].origin,
-        Kind::Sleeve => scene.edges.first().map_or(Quanta::ZERO, |edge| edge.at),
+        Kind::Sleeve => scene.edges.first().map_or(Quanta::ZERO, |edge| scene.tracks[0].place(edge.at)),
     }
 }
 
-fn cover_sleeve(scene: &mut Scene, edge: Quanta, on_datum: Quanta) {
+/// Puts the thimble over the sleeve. With a right-hand screw sleeve and thimble are reversed together or not at all; a line
+/// exactly at the edge is uncovered, on a reversed sleeve covered.
+fn cover_sleeve(scene: &mut Scene, grows: Grows, edge: Quanta, on_datum: Quanta) {
     let turn = scene.tracks[1].period.expect("a thimble repeats");
     let half = Quanta(turn.0 / 2);
     let lead = (edge - on_datum + half).left_of(turn) - half;
     let end = scene.tracks[0].items.last().map_or(Quanta::ZERO, Item::at);
     scene.edges.push(Edge { track: 0, at: edge, lead });
-    if edge < end {
-        scene.covers.push(Cover { track: 0, from: edge, to: end });
+    match grows {
+        Grows::Uncovering if edge < end => scene.covers.push(Cover { track: 0, from: edge, to: end }),
+        Grows::Covering => {
+            for track in &mut scene.tracks[..2] {
+                track.sense = -1;
+                track.origin = -track.origin;
+            }
+            if edge >= Quanta::ZERO {
+                scene.covers.push(Cover { track: 0, from: Quanta(-1), to: edge.min(end) });
+            }
+        }
+        Grows::Uncovering => {}
     }
 }
 
-fn line_track(id: &str, stage: usize, line: &Line, variant: Variant, plate: Plate) -> Track {
+fn line_track(id: &str, stage: usize, line: &Line, halves: Option<Side>, plate: Plate) -> Track {
     let count = line.end.passed(line.division);
     let items = (0..=count)
         .map(|n| line.division * n)
-        .map(|at| {
-            graduation(at, at, tier_at(&line.tiers, at), line.side_at(at, variant.halves), &line.numerals)
-        })
+        .map(|at| graduation(at, at, tier_at(&line.tiers, at), line.side_at(at, halves), &line.numerals))
         .collect();
     Track {
         id: id.to_owned(),
@@ -173,13 +184,7 @@ fn index_track(id: &str, origin: Quanta, plate: Plate, axis: Axis) -> Track {
     }
 }
 
-fn graduation(
-    at: Quanta,
-    worth: Quanta,
-    tier: usize,
-    side: Option<crate::instrument::Side>,
-    numerals: &[Numerals],
-) -> Item {
+fn graduation(at: Quanta, worth: Quanta, tier: usize, side: Option<Side>, numerals: &[Numerals]) -> Item {
     let figure = figure_at(numerals, worth).map(|(number, size)| Figure { number, size });
     Item::Graduation { at, tier, side, figure }
 }

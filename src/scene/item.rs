@@ -20,6 +20,8 @@ pub struct Scene {
     pub covers: Vec<Cover>,
     /// The texts engraved on the tool.
     pub engraved: Vec<String>,
+    /// How many of them, from the first on, say which length is fitted: the reading cannot do without.
+    pub stamped: usize,
 }
 
 /// How the tracks of a scene go together.
@@ -144,6 +146,13 @@ pub struct Figure {
     pub number: i64,
     /// Large or small.
     pub size: NumeralSize,
+}
+
+impl Scene {
+    /// Whether a moving member hides the line at a position of a track.
+    pub fn hides(&self, track: usize, at: Quanta) -> bool {
+        self.covers.iter().any(|cover| cover.track == track && cover.from < at && at <= cover.to)
+    }
 }
 
 impl Item {

@@ -28,9 +28,9 @@ impl<'a> Round<'a> {
         round
     }
 
-    /// The instrument of the question that is up.
-    pub fn instrument(&self) -> &'a Instrument {
-        self.stations[self.station()].0
+    /// The instrument of the question that is up, with what is fitted to it.
+    pub fn instrument(&self) -> &Instrument {
+        self.practice().tool()
     }
 
     /// The question that is up.

@@ -13,6 +13,8 @@ pub struct Practice {
     learner: String,
     seed: Seed,
     question: Question,
+    /// The instrument with what is fitted to it for this question.
+    tool: Instrument,
     phase: Phase,
     glass_used: bool,
     asked: u32,
@@ -102,14 +104,25 @@ impl Practice {
     pub fn new(instrument: &Instrument, learner: impl Into<String>, seed: Seed) -> Self {
         let first = question(instrument, seed, 1);
         let phase = first_phase(&first);
-        Self { learner: learner.into(), seed, question: first, phase, glass_used: false, asked: 0, right: 0 }
+        let tool = instrument.fitted(&first.variant);
+        Self {
+            learner: learner.into(),
+            seed,
+            question: first,
+            tool,
+            phase,
+            glass_used: false,
+            asked: 0,
+            right: 0,
+        }
     }
 
     /// The run of `seed` taken up again at question `number`.
     pub fn resume(instrument: &Instrument, learner: impl Into<String>, seed: Seed, number: u32) -> Self {
         let question = question(instrument, seed, number);
         let phase = first_phase(&question);
-        Self { question, phase, ..Self::new(instrument, learner, seed) }
+        let tool = instrument.fitted(&question.variant);
+        Self { question, tool, phase, ..Self::new(instrument, learner, seed) }
     }
 
     /// What the run started from.
@@ -120,6 +133,11 @@ impl Practice {
     /// The question that is up.
     pub fn question(&self) -> &Question {
         &self.question
+    }
+
+    /// The instrument as it lies there, with what is fitted to it for this question.
+    pub fn tool(&self) -> &Instrument {
+        &self.tool
     }
 
     /// Where it stands.
@@ -149,24 +167,25 @@ impl Practice {
                 Vec::new()
             }
             (Step::Answer { text, took, at, shown }, Phase::Asking { .. }) => {
-                match parse_answer(&text, instrument.unit) {
+                match parse_answer(&text, self.tool.unit) {
                     Err(again) => {
                         self.phase = Phase::Asking { again: Some(again) };
                         Vec::new()
                     }
                     Ok(typed) => {
-                        let mark = mark(&self.question.case(instrument), &typed);
-                        self.answered(instrument, typed.text, mark, took, at, &shown)
+                        let mark = mark(&self.question.case(&self.tool), &typed);
+                        self.answered(typed.text, mark, took, at, &shown)
                     }
                 }
             }
             (Step::Skip { took, at, shown }, Phase::Asking { .. }) => {
-                let expected = self.question.expected(instrument);
+                let expected = self.question.expected(&self.tool);
                 let mark = Mark { verdict: Verdict::Skipped, expected, note: None, misreads: Vec::new() };
-                self.answered(instrument, String::new(), mark, took, at, &shown)
+                self.answered(String::new(), mark, took, at, &shown)
             }
             (Step::Next, Phase::Answered(_)) => {
                 self.question = question(instrument, self.seed, self.question.number + 1);
+                self.tool = instrument.fitted(&self.question.variant);
                 self.phase = first_phase(&self.question);
                 self.glass_used = false;
                 Vec::new()
@@ -177,7 +196,6 @@ impl Practice {
 
     fn answered(
         &mut self,
-        instrument: &Instrument,
         answer: String,
         mark: Mark,
         took: Duration,
@@ -190,21 +208,14 @@ impl Practice {
         if mark.verdict.is_right() {
             self.right += 1;
         }
-        let attempt = self.record(instrument, &answer, &mark, took, at, shown);
-        let shares = shares(instrument, &self.question.reading);
+        let attempt = self.record(&answer, &mark, took, at, shown);
+        let shares = shares(&self.tool, &self.question.reading);
         self.phase = Phase::Answered(Answered { answer, mark, shares });
         vec![Effect::Save(Box::new(attempt))]
     }
 
-    fn record(
-        &self,
-        instrument: &Instrument,
-        answer: &str,
-        mark: &Mark,
-        took: Duration,
-        at: String,
-        shown: &Shown,
-    ) -> Attempt {
+    fn record(&self, answer: &str, mark: &Mark, took: Duration, at: String, shown: &Shown) -> Attempt {
+        let instrument = &self.tool;
         let spell = |value: Exact| instrument.notation.spell_with_unit(value, instrument.unit);
         let question = &self.question;
         Attempt {

@@ -162,7 +162,7 @@ impl Model {
         let question = practice.run.question();
         let closed = practice.closed_again || matches!(practice.run.phase(), Phase::Closed);
         let pose = if closed { question.closed(instrument) } else { question.pose.clone() };
-        let scene = scene::build(instrument, &pose, question.variant, self.view);
+        let scene = scene::build(instrument, &pose, &question.variant, self.view);
         let (cols, rows) = self.picture_size();
         let mut request = Request::new(i64::from(cols), i64::from(rows), self.lines);
         request.small_cells = self.small_cells;
@@ -209,9 +209,9 @@ impl Model {
         self.instrument(practice).stages.iter().any(|stage| wanted(&stage.form))
     }
 
-    /// The instrument of a practice screen.
-    pub fn instrument(&self, practice: &PracticeScreen) -> &Instrument {
-        self.catalogue.get(&practice.instrument).expect("practice was started on a known instrument")
+    /// The instrument of a practice screen, with what is fitted to it.
+    pub fn instrument<'a>(&self, practice: &'a PracticeScreen) -> &'a Instrument {
+        practice.run.tool()
     }
 }
 

@@ -95,9 +95,19 @@ pub fn no_variant(wanted: &str, known: &[String]) -> String {
     }
 }
 
+/// An edge that shows early or late on an instrument without a thimble.
+pub const NO_EDGE: &str = "this instrument has no thimble whose edge could show a line early or late";
+
+/// An edge that is further off than that of any tool in use.
+pub fn edge_lead(late: i64, early: i64) -> String {
+    format!("an edge shows its line at most {late} divisions late (-{late}) or {early} early ({early})")
+}
+
 /// The stage a misread happens on, as a listing says it.
 pub fn stage(on: On) -> &'static str {
     match on {
+        On::Covering => "covered sleeve",
+        On::Fixed(name) => name,
         On::Line => "scale",
         On::HalfLines => "half lines",
         On::Drum => "thimble",

@@ -1,6 +1,6 @@
 //! What can be seen, in short plain sentences, for ears as well as eyes.
 
-use crate::instrument::{Instrument, NumeralSize};
+use crate::instrument::{Form, Instrument, NumeralSize};
 use crate::render::describe::{Against, Meets, Miss, Seen, Standing, Way};
 use crate::scene::{Kind, View};
 
@@ -12,10 +12,13 @@ pub fn describe(instrument: &Instrument, seen: &[Seen]) -> Vec<String> {
 fn sentence(instrument: &Instrument, seen: &Seen) -> String {
     let name = |stage: usize| instrument.stages[stage].name.as_str();
     match seen {
-        Seen::Tool { kind, view } => tool(instrument, *kind, *view),
+        Seen::Tool { kind, view, covering } => tool(instrument, *kind, *view, *covering),
         Seen::Engraved(texts) => format!("Engraved on it: {}.", texts.join("; ")),
         Seen::NotReached { stage, against: Against::ThimbleEdge } => {
             format!("{}: no line shows; its 0 is under the thimble.", capital(name(*stage)))
+        }
+        Seen::NotReached { stage, against: Against::CoveringEdge } => {
+            format!("{}: no line shows; all of them are under the thimble.", capital(name(*stage)))
         }
         Seen::NotReached { stage, against } => {
             format!("{}: {} has not reached its 0.", capital(name(*stage)), index(*against))
@@ -29,12 +32,14 @@ fn sentence(instrument: &Instrument, seen: &Seen) -> String {
             };
             let last = match against {
                 Against::ThimbleEdge => format!("last {size}figure showing"),
+                Against::CoveringEdge => format!("first {size}figure showing from the edge on"),
                 Against::DatumLine(way) => format!("last {size}figure at the datum line or {}", beside(*way)),
                 Against::WorkEnd | Against::VernierZero => {
                     format!("last {size}figure reached by {}", index(*against))
                 }
             };
             match (number, times) {
+                (None, _) if *against == Against::CoveringEdge => format!("{scale}: no figure shows."),
                 (None, _) => format!("{scale}: no {size}figure after that one."),
                 (Some(number), 0 | 1) => format!("{scale}: the {last} is {number}."),
                 (Some(number), times) => {
@@ -56,9 +61,26 @@ fn sentence(instrument: &Instrument, seen: &Seen) -> String {
             };
             let scale = capital(name(*stage));
             match against {
+                Against::CoveringEdge => {
+                    format!("{scale}{side}: {lines} showing between the edge and that figure{longer}.")
+                }
                 Against::ThimbleEdge => format!("{scale}{side}: {lines} showing after that figure{longer}."),
                 _ => format!("{scale}: {lines} after that figure, up to {}{longer}.", index(*against)),
             }
+        }
+        Seen::Stands { stage, against: Against::CoveringEdge, standing } => {
+            let short = match standing {
+                Standing::InLine => "a whole division",
+                Standing::JustPast => "nearly a whole division",
+                Standing::Quarter => "about three quarters of a division",
+                Standing::Half => "about half a division",
+                Standing::ThreeQuarters => "about a quarter of a division",
+                Standing::NearlyNext => "a hair",
+            };
+            format!(
+                "{}: the edge of the thimble is {short} short of the nearest line.",
+                capital(name(*stage))
+            )
         }
         Seen::Stands { stage, against, standing } => {
             let standing = match standing {
@@ -90,11 +112,29 @@ fn sentence(instrument: &Instrument, seen: &Seen) -> String {
     }
 }
 
-fn tool(instrument: &Instrument, kind: Kind, view: View) -> String {
-    let name = |stage: usize| instrument.stages.get(stage).map_or("scale", |stage| stage.name.as_str());
+fn tool(instrument: &Instrument, kind: Kind, view: View, covering: bool) -> String {
+    let scales: Vec<&str> = instrument
+        .stages
+        .iter()
+        .filter(|stage| !matches!(stage.form, Form::Fixed(_)))
+        .map(|stage| stage.name.as_str())
+        .collect();
+    let name = |n: usize| scales.get(n).copied().unwrap_or("scale");
     match (kind, view) {
         (Kind::Rule, _) => format!("A {} laid along the work, to be read at the end of the work.", name(0)),
         (Kind::Pair, _) => format!("A {} with a {} below it.", name(0), name(1)),
+        (Kind::Sleeve, View::Held) if covering => format!(
+            "In the hand: the {} to the left, its figures growing to the left; the {} to the right of its edge, its \
+             figures growing downward, covers it as the reading grows.",
+            name(0),
+            name(1)
+        ),
+        (Kind::Sleeve, View::Flat) if covering => format!(
+            "Laid flat: the {}, its figures growing to the left, with the edge that covers it as the reading grows, and \
+             below it the {} rolled out, its figures growing to the left as well.",
+            name(0),
+            name(1)
+        ),
         (Kind::Sleeve, View::Held) => {
             format!("In the hand: the {} to the left, the {} to the right of its edge.", name(0), name(1))
         }
@@ -112,7 +152,7 @@ fn index(against: Against) -> &'static str {
     match against {
         Against::WorkEnd => "the end of the work",
         Against::VernierZero => "the vernier's 0",
-        Against::ThimbleEdge => "the edge of the thimble",
+        Against::ThimbleEdge | Against::CoveringEdge => "the edge of the thimble",
         Against::DatumLine(_) => "the datum line",
     }
 }

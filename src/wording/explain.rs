@@ -1,27 +1,32 @@
 //! The explanation of a reading, a line a share.
 
 use crate::exact::Quanta;
-use crate::instrument::{Form, Instrument, NumeralSize};
+use crate::instrument::{Form, Grows, Instrument, NumeralSize};
 use crate::reading::{Asks, Reading, Share, ShareKind};
 
 /// What is looked at for one share, without its value: `sleeve: figure 2`.
 pub fn share(instrument: &Instrument, share: &Share) -> String {
     let stage = &instrument.stages[share.stage];
     let name = &stage.name;
+    let covering = instrument.grows == Grows::Covering;
+    let passed = if covering { "covered" } else { "passed" };
     match &share.kind {
         ShareKind::Figure { figure, size: NumeralSize::Large } => {
-            format!("{name}: large figure {figure} passed")
+            format!("{name}: large figure {figure} {passed}")
         }
-        ShareKind::Figure { figure, size: NumeralSize::Small } => format!("{name}: figure {figure} passed"),
+        ShareKind::Figure { figure, size: NumeralSize::Small } => format!("{name}: figure {figure} {passed}"),
         ShareKind::Lines { count } => {
             let whole = match &stage.form {
                 Form::Line(line) if line.whole().is_some() => "whole ",
                 _ => "",
             };
             let lines = if *count == 1 { "line" } else { "lines" };
-            format!("{name}: {count} {whole}{lines} after it")
+            let covered = if covering { " covered" } else { "" };
+            format!("{name}: {count} {whole}{lines} after it{covered}")
         }
+        ShareKind::HalfLine if covering => format!("{name}: the half line is covered"),
         ShareKind::HalfLine => format!("{name}: the half line shows"),
+        ShareKind::BelowZero if covering => format!("{name}: its 0 still shows"),
         ShareKind::BelowZero => format!("{name}: its 0 is not reached"),
         ShareKind::DrumLine { line } => {
             let finer = share.stage + 1 < instrument.stages.len();
@@ -32,7 +37,7 @@ pub fn share(instrument: &Instrument, share: &Share) -> String {
             }
         }
         ShareKind::VernierLine { line } => format!("{name}: line {line} in line"),
-        ShareKind::Fixed => format!("{name}: always"),
+        ShareKind::Fixed => format!("{name}: added as stamped"),
     }
 }
 
@@ -65,7 +70,8 @@ pub fn sum(
     if asks == Asks::Corrected {
         let zero = instrument.spell(zero_error);
         let size = instrument.spell_with_unit(reading.total - zero_error);
-        format!("Reads {reads}; less the {zero} it reads closed: size {size}")
+        let closed = if instrument.low == Quanta::ZERO { "closed" } else { "too much on its standard" };
+        format!("Reads {reads}; less the {zero} it reads {closed}: size {size}")
     } else {
         reads
     }

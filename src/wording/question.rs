@@ -1,6 +1,6 @@
 //! What is asked.
 
-use crate::exact::Unit;
+use crate::exact::{Quanta, Unit};
 use crate::instrument::Instrument;
 use crate::reading::Asks;
 
@@ -27,6 +27,10 @@ pub fn field(asks: Asks) -> &'static str {
 }
 
 /// What is said beside the picture of the closed tool.
-pub fn closed() -> &'static str {
-    "Closed, it looks like this. Remember what it reads, then look at the work."
+pub fn closed(instrument: &Instrument) -> &'static str {
+    if instrument.low == Quanta::ZERO {
+        "Closed, it looks like this. Remember what it reads, then look at the work."
+    } else {
+        "On its standard it looks like this. Remember what it reads, then look at the work."
+    }
 }

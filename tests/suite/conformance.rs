@@ -1,10 +1,10 @@
 //! Readings that other people published, right and wrong, each with its source.
 
 use crate::robot::{self, kinds::known};
-use crate::shots::{How, catalogue, looks, shipped};
+use crate::shots::{How, Look, catalogue, looks, shipped};
 use linefall::drill::{self, Question, Verdict};
 use linefall::exact::{Exact, Quanta, Quantity, parse_answer};
-use linefall::instrument::Instrument;
+use linefall::instrument::{Catalogue, Instrument, Variant};
 use linefall::reading::{Seen, misread};
 use linefall::render::{Glass, LineStyle, text};
 use serde::Deserialize;
@@ -29,6 +29,8 @@ struct Readings {
 struct Row {
     id: String,
     instrument: String,
+    /// What is fitted to it, as `--variant` takes it.
+    fitted: Option<String>,
     components: String,
     read: BTreeMap<String, Component>,
     published: String,
@@ -96,6 +98,13 @@ impl Row {
         self.as_read_here.as_deref().unwrap_or(&self.published)
     }
 
+    /// The instrument with what is fitted to it, and which variant that is.
+    fn tool(&self, catalogue: &Catalogue) -> (Instrument, Variant) {
+        let instrument = shipped(catalogue, known(&self.instrument));
+        let variant = instrument.variant(self.fitted.as_deref().unwrap_or_default()).expect("a variant");
+        (instrument.fitted(&variant), variant)
+    }
+
     fn setting(&self, instrument: &Instrument) -> Quanta {
         let typed = parse_answer(self.typed(), instrument.unit).expect("a reading");
         instrument.lattice.at(typed.value).expect("a setting")
@@ -136,9 +145,10 @@ fn other_units_are_ten_to_one() {
 fn what_each_stage_shows_is_as_published() {
     let catalogue = catalogue();
     for row in rows() {
-        let instrument = shipped(&catalogue, known(&row.instrument));
+        let (instrument, variant) = row.tool(&catalogue);
+        let instrument = &instrument;
         let setting = row.setting(instrument);
-        let question = Question::new(instrument, 1, setting, Quanta::ZERO, instrument.variants()[0]);
+        let question = Question::new(instrument, 1, setting, Quanta::ZERO, variant);
         let read = &question.reading;
         assert_eq!(read.total, setting, "{}", row.id);
         assert_eq!(read.steps.len(), row.read.len(), "{}: {}", row.id, row.components);
@@ -146,7 +156,7 @@ fn what_each_stage_shows_is_as_published() {
             let name = &instrument.stages[step.stage].name;
             let component = row.read.get(name).unwrap_or_else(|| panic!("{}: no {name}", row.id));
             match (component, &step.seen) {
-                (Component::Value(text), Seen::LastPassed(_) | Seen::Nearest(_)) => {
+                (Component::Value(text), Seen::LastPassed(_) | Seen::Nearest(_) | Seen::Fixed) => {
                     assert_eq!(step.value, at(instrument, text), "{}: {name}", row.id);
                 }
                 (Component::Line(line), Seen::InLine { taken, .. }) => {
@@ -162,9 +172,10 @@ fn what_each_stage_shows_is_as_published() {
 fn the_published_value_is_right() {
     let catalogue = catalogue();
     for row in rows() {
-        let instrument = shipped(&catalogue, known(&row.instrument));
+        let (instrument, variant) = row.tool(&catalogue);
+        let instrument = &instrument;
         let setting = row.setting(instrument);
-        let question = Question::new(instrument, 1, setting, Quanta::ZERO, instrument.variants()[0]);
+        let question = Question::new(instrument, 1, setting, Quanta::ZERO, variant);
         let typed = parse_answer(row.typed(), instrument.unit).expect("a reading");
         let mark = drill::mark(&question.case(instrument), &typed);
         // 2-20/32 is right, though not in lowest terms.
@@ -179,13 +190,18 @@ fn the_published_value_is_read_from_the_picture() {
     let mut pictures = 0;
     for row in rows() {
         let known = known(&row.instrument);
-        let instrument = shipped(&catalogue, known);
+        let (instrument, variant) = row.tool(&catalogue);
+        let instrument = &instrument;
         let setting = row.setting(instrument);
         let line = row.read.values().find_map(|component| match component {
             Component::Line(line) => Some(*line),
             Component::Value(_) => None,
         });
-        for look in looks(known, instrument) {
+        let looks = looks(known, instrument).into_iter().map(|look| {
+            let halves = look.variant.halves;
+            Look { variant: Variant { halves, ..variant.clone() }, ..look }
+        });
+        for look in looks {
             for size in [(80, 24), (160, 45)] {
                 for style in LineStyle::ALL {
                     // The glass is put where the published line is.
@@ -220,7 +236,7 @@ fn published_wrong_answers_are_never_right() {
         let instrument = shipped(&catalogue, known(&row.instrument));
         let zero = row.zero_error.as_deref().map_or(Quanta::ZERO, |text| at(instrument, text));
         let setting = at(instrument, &row.stands_at);
-        let question = Question::new(instrument, 1, setting, zero, instrument.variants()[0]);
+        let question = Question::new(instrument, 1, setting, zero, instrument.variants()[0].clone());
         let case = question.case(instrument);
         let value = |text: &str| parse_answer(text, instrument.unit).expect("an answer");
         let right = value(&row.should_be);

@@ -4,6 +4,7 @@
 mod conformance;
 mod exhaustive;
 mod extent;
+mod fitted;
 mod fooled;
 mod no_leak;
 mod properties;

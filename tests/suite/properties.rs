@@ -57,7 +57,7 @@ proptest! {
 
     #[test]
     fn right_answers_are_right_with_point_and_comma((instrument, setting, zero_error) in standing()) {
-        let variant = instrument.variants()[0];
+        let variant = instrument.variants()[0].clone();
         let question = Question::new(instrument, 1, Quanta(setting), Quanta(zero_error), variant);
         let right = instrument.spell(Quanta(setting - zero_error));
         for text in [right.clone(), right.replace('.', ","), format!(" {right} {}", instrument.unit.symbol())] {
@@ -69,7 +69,7 @@ proptest! {
 
     #[test]
     fn marks_are_the_same_with_point_and_comma((instrument, setting, off) in standing(), by in -400_i64..400) {
-        let variant = instrument.variants()[0];
+        let variant = instrument.variants()[0].clone();
         let question = Question::new(instrument, 1, Quanta(setting), Quanta(off), variant);
         let text = instrument.spell(Quanta(setting + by));
         let marks = [text.clone(), text.replace('.', ",")].map(|text| {

@@ -120,6 +120,11 @@ pub fn read_back(look: &Look<'_>, how: How, setting: i64) -> Result<&'static str
     {
         return Err(format!("line {line} is not in the glass that was put on it, but {:?}", met.view));
     }
+    if let Some((lead, steps)) = &read.lead
+        && !lead.contains(&(look.lead * steps))
+    {
+        return Err(format!("the edge is early by {lead:?} in {steps}ths, not by {}", look.lead));
+    }
     if read.dots < 1 {
         return Err(format!("{} dots per quantum", read.dots));
     }
@@ -142,7 +147,7 @@ fn every_setting(id: &str) {
     let instrument = shipped(&catalogue, known);
     let mut settings = intervals(known);
     if known.can_be_off {
-        settings.extend(-5..0);
+        settings.extend(known.range.0 - 5..known.range.0);
     }
     let mut tally = Tally::default();
     for look in looks(known, instrument) {
@@ -192,6 +197,11 @@ macro_rules! each {
 each! {
     microns = "micrometer-metric-microns";
     tenths = "micrometer-inch-tenths";
+    depth_inch = "depth-micrometer-inch";
+    depth_metric = "depth-micrometer-metric";
+    inside_inch = "inside-micrometer-inch";
+    inside_metric = "inside-micrometer-metric";
+    inside_jaw = "inside-jaw-micrometer-metric";
     micrometer_metric = "micrometer-metric";
     micrometer_inch = "micrometer-inch";
     caliper_metric_50 = "caliper-metric-50";
@@ -276,6 +286,17 @@ fn other_sizes_of_micrometers() {
         "micrometer-inch-tenths",
         "micrometer-metric",
         "micrometer-metric-microns",
+    ]);
+}
+
+#[test]
+fn other_sizes_of_depth_and_inside_micrometers() {
+    other_sizes(&[
+        "depth-micrometer-inch",
+        "depth-micrometer-metric",
+        "inside-micrometer-inch",
+        "inside-micrometer-metric",
+        "inside-jaw-micrometer-metric",
     ]);
 }
 

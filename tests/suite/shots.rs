@@ -14,12 +14,14 @@ pub type Size = (i64, i64);
 pub const SIZES: [Size; 3] = [(80, 24), (100, 30), (160, 45)];
 
 /// An instrument in one of its views and variants.
-#[derive(Clone, Copy)]
+#[derive(Clone)]
 pub struct Look<'a> {
     pub known: &'static Known,
     pub instrument: &'a Instrument,
     pub view: View,
     pub variant: Variant,
+    /// How far the thimble's edge is early.
+    pub lead: i64,
 }
 
 /// How a look is drawn.
@@ -75,8 +77,8 @@ pub fn views(known: &Known) -> &'static [View] {
 /// Every view and variant of an instrument.
 pub fn looks<'a>(known: &'static Known, instrument: &'a Instrument) -> Vec<Look<'a>> {
     let variants = instrument.variants();
-    let pairs = views(known).iter().flat_map(|view| variants.iter().map(|variant| (*view, *variant)));
-    pairs.map(|(view, variant)| Look { known, instrument, view, variant }).collect()
+    let pairs = views(known).iter().flat_map(|view| variants.iter().map(|variant| (*view, variant.clone())));
+    pairs.map(|(view, variant)| Look { known, instrument, view, variant, lead: 0 }).collect()
 }
 
 /// Every setting of one numbered interval at zero, at mid range and at the end, lowest first.
@@ -95,8 +97,8 @@ pub fn intervals(known: &Known) -> Vec<i64> {
 
 impl Look<'_> {
     pub fn scene(&self, setting: i64) -> Scene {
-        let pose = reading::pose(self.instrument, Quanta(setting), Quanta::ZERO);
-        scene::build(self.instrument, &pose, self.variant, self.view)
+        let pose = reading::pose(self.instrument, Quanta(setting), Quanta(self.lead));
+        scene::build(self.instrument, &pose, &self.variant, self.view)
     }
 
     pub fn draw(&self, setting: i64, how: How) -> Result<Drawing, Refusal> {

@@ -1,6 +1,8 @@
 //! What a robot knows of a tool before it looks: its kind, what a division and a figure are worth.
 
-use linefall::instrument::{Form, Instrument, Line, NumeralSize, Numerals, Side, Sides, Variant, Vernier};
+use linefall::instrument::{
+    Form, Grows, Instrument, Line, NumeralSize, Numerals, Side, Sides, Variant, Vernier,
+};
 use linefall::scene::View;
 
 /// A kind of tool, its sizes in quanta.
@@ -16,6 +18,12 @@ pub struct Known {
     pub wrap: Option<i64>,
     /// The side of the half lines, on a sleeve with lines on two sides.
     pub halves: Option<Side>,
+    /// The last line of the scale.
+    pub end: i64,
+    /// What rod, collar and frame add.
+    pub start: i64,
+    /// The thimble covers the sleeve as the reading grows.
+    pub covers: bool,
     pub thimble: Option<Thimble>,
     pub vernier: Option<Fine>,
 }
@@ -39,7 +47,7 @@ pub struct Fine {
 }
 
 impl Known {
-    pub fn of(instrument: &Instrument, variant: Variant, view: View) -> Self {
+    pub fn of(instrument: &Instrument, variant: &Variant, view: View) -> Self {
         let line = line(instrument);
         let rule = |size| line.numerals.iter().find(|rule| rule.size == size);
         let small: &Numerals = rule(NumeralSize::Small).expect("a scale has small figures");
@@ -51,6 +59,9 @@ impl Known {
             small: small.worth.0,
             wrap: small.wrap,
             halves: matches!(line.sides, Sides::Split { .. }).then_some(variant.halves).flatten(),
+            end: line.end.0,
+            start: instrument.start().0,
+            covers: instrument.grows == Grows::Covering,
             thimble: None,
             vernier: None,
         };
@@ -76,9 +87,11 @@ impl Known {
 }
 
 fn line(instrument: &Instrument) -> &Line {
-    let form = &instrument.stages[0].form;
-    let Form::Line(line) = form else { panic!("{} begins with a straight scale", instrument.id) };
-    line
+    let straight = instrument.stages.iter().find_map(|stage| match &stage.form {
+        Form::Line(line) => Some(line),
+        _ => None,
+    });
+    straight.expect("there is a straight scale")
 }
 
 /// The distance between neighbouring figures of the first scale.

@@ -19,7 +19,8 @@ pub fn read(known: &Known, sentences: &[String]) -> Heard {
             _ => {}
         }
     }
-    let mut total = main.last_line(known)?;
+    let mut total = if known.covers { main.last_covered(known)? } else { main.last_line(known)? };
+    total += known.start;
     if known.kind == Kind::Sleeve {
         let of = known.thimble.as_ref().ok_or("no thimble")?;
         let figure = thimble.small.ok_or("no figure on the thimble")? * of.figure;
@@ -51,11 +52,12 @@ struct Scale {
     times: i64,
     lines: i64,
     eighths: i64,
+    all_covered: bool,
 }
 
 impl Scale {
     fn hear(&mut self, said: &str) -> Result<(), String> {
-        if let Some(rest) = said.strip_prefix("the last ") {
+        if let Some(rest) = said.strip_prefix("the last ").or(said.strip_prefix("the first ")) {
             let (which, figure) = rest.split_once(" is ").ok_or("no figure")?;
             let (figure, times) = figure.split_once(", the ").unwrap_or((figure, "first"));
             let figure = Some(number(figure)?);
@@ -75,6 +77,19 @@ impl Scale {
         } else if said.contains(" more line") {
             let first = said.split(' ').next().unwrap_or_default();
             self.lines += if first == "no" { 0 } else { number(first)? };
+        } else if said == "no line shows; all of them are under the thimble" {
+            self.all_covered = true;
+        } else if let Some(short) = said.strip_suffix(" short of the nearest line") {
+            let (_, short) = short.split_once(" is ").ok_or("no distance")?;
+            self.eighths = match short {
+                "a whole division" => 0,
+                "nearly a whole division" => 1,
+                "about three quarters of a division" => 2,
+                "about half a division" => 4,
+                "about a quarter of a division" => 6,
+                "a hair" => 7,
+                other => return Err(format!("a distance {other:?}")),
+            };
         } else if let Some((_, standing)) = said.split_once(" is ") {
             self.eighths = match standing {
                 "in line with the line last counted" => 0,
@@ -89,6 +104,16 @@ impl Scale {
             return Err(format!("not understood: {said:?}"));
         }
         Ok(())
+    }
+
+    /// The line under a thimble that covers, from what still shows.
+    fn last_covered(&self, known: &Known) -> Heard {
+        if self.all_covered {
+            return Ok(known.end);
+        }
+        let again = self.times * known.wrap.unwrap_or(0);
+        let figure = self.small.ok_or("no figure shows")? + again;
+        Ok(figure * known.small - (self.lines + 1) * known.division)
     }
 
     fn last_line(&self, known: &Known) -> Heard {

@@ -8,14 +8,14 @@ mod reader;
 
 use known::Known;
 use linefall::exact::Quanta;
-use linefall::instrument::{Catalogue, Form, Instrument, Variant, Zero};
+use linefall::instrument::{Catalogue, Form, Grows, Instrument, Variant, Zero};
 use linefall::reading::pose;
 use linefall::render::describe::describe;
 use linefall::render::{Lit, svg};
-use linefall::scene::{self, Scene, View};
+use linefall::scene::{self, Item, Scene, View};
 use linefall::wording;
 
-fn scene_at(instrument: &Instrument, setting: Quanta, lead: i64, variant: Variant, view: View) -> Scene {
+fn scene_at(instrument: &Instrument, setting: Quanta, lead: i64, variant: &Variant, view: View) -> Scene {
     scene::build(instrument, &pose(instrument, setting, Quanta(lead)), variant, view)
 }
 
@@ -39,12 +39,12 @@ fn settings(instrument: &Instrument) -> Vec<Quanta> {
         .collect()
 }
 
-fn pictures(mut each: impl FnMut(&Instrument, Quanta, Variant, View)) {
+fn pictures(mut each: impl FnMut(&Instrument, Quanta, &Variant, View)) {
     for instrument in Catalogue::new(vec![]).all() {
         for variant in instrument.variants() {
             for view in views(instrument) {
                 for setting in settings(instrument) {
-                    each(instrument, setting, variant, *view);
+                    each(instrument, setting, &variant, *view);
                 }
             }
         }
@@ -77,9 +77,9 @@ fn the_inch_is_known_all_along_the_bar() {
     let mut marked = 0;
     for id in ["caliper-inch-25", "rule-inch-64"] {
         let instrument = catalogue.get(id).expect("shipped");
-        let known = Known::of(instrument, Variant::default(), View::Held);
+        let known = Known::of(instrument, &Variant::default(), View::Held);
         for setting in instrument.settings() {
-            let text = svg::draw(&scene_at(instrument, setting, 0, Variant::default(), View::Held), &[]);
+            let text = svg::draw(&scene_at(instrument, setting, 0, &Variant::default(), View::Held), &[]);
             assert_eq!(reader::read(&known, &text), Ok(setting.0), "{id} {setting:?}");
             marked += usize::from(text.contains('\u{2039}'));
         }
@@ -118,9 +118,9 @@ fn a_line_showing_early_or_late_is_settled_by_the_thimble() {
                 around.clone().flat_map(|off| views(instrument).iter().map(move |v| (off, v)))
             {
                 for lead in [-turn / 12, turn / 6] {
-                    let setting = Quanta(turn * 9 + setting);
-                    let scene = scene_at(instrument, setting, lead, variant, *view);
-                    let known = Known::of(instrument, variant, *view);
+                    let setting = instrument.low + Quanta(turn * 9 + setting);
+                    let scene = scene_at(instrument, setting, lead, &variant, *view);
+                    let known = Known::of(instrument, &variant, *view);
                     let read = reader::read(&known, &svg::draw(&scene, &[]));
                     assert_eq!(read, Ok(setting.0), "{} {lead} {view:?}", instrument.id);
                     let sentences = wording::describe(instrument, &describe(&scene));
@@ -136,12 +136,17 @@ fn a_line_showing_early_or_late_is_settled_by_the_thimble() {
 fn a_tool_standing_below_its_zero_can_be_drawn_and_described() {
     for instrument in Catalogue::new(vec![]).all().filter(|instrument| instrument.zero == Zero::CanBeOff) {
         for view in views(instrument) {
-            let setting = Quanta(-3 * instrument.least_count.0);
-            let scene = scene_at(instrument, setting, 0, Variant::default(), *view);
+            let setting = instrument.low - instrument.least_count * 3;
+            let scene = scene_at(instrument, setting, 0, &Variant::default(), *view);
             page::Page::parse(&svg::draw(&scene, &[])).expect("valid XML");
             let sentences = wording::describe(instrument, &describe(&scene));
             let said = |part: &str| sentences.iter().any(|sentence| sentence.contains(part));
-            assert!(said("has not reached its 0") || said("its 0 is under the thimble"), "{sentences:#?}");
+            let covered = said("has not reached its 0") || said("its 0 is under the thimble");
+            let shows = format!("first figure showing from the edge on is {}", instrument.low.0 / 100);
+            assert!(
+                if instrument.grows == Grows::Covering { said(&shows) } else { covered },
+                "{sentences:#?}"
+            );
         }
     }
 }
@@ -150,7 +155,7 @@ fn a_tool_standing_below_its_zero_can_be_drawn_and_described() {
 fn the_same_scene_gives_the_same_bytes_and_nothing_but_what_is_seen() {
     for instrument in Catalogue::new(vec![]).all() {
         for view in views(instrument) {
-            let scene = scene_at(instrument, instrument.high, 0, Variant::default(), *view);
+            let scene = scene_at(instrument, instrument.high, 0, &Variant::default(), *view);
             let text = svg::draw(&scene, &[]);
             assert_eq!(text, svg::draw(&scene.clone(), &[]));
             let page = page::Page::parse(&text).expect("valid XML");
@@ -169,7 +174,7 @@ fn two_settings_differ_only_in_places_and_figures() {
     let catalogue = Catalogue::new(vec![]);
     let instrument = catalogue.get("caliper-metric-20").expect("shipped");
     let shape = |setting: i64| {
-        let scene = scene_at(instrument, Quanta(setting), 0, Variant::default(), View::Held);
+        let scene = scene_at(instrument, Quanta(setting), 0, &Variant::default(), View::Held);
         let text = svg::draw(&scene, &[]);
         let mut lines: Vec<String> =
             text.lines().map(|line| line.chars().filter(|c| !c.is_ascii_digit()).collect()).collect();
@@ -184,9 +189,13 @@ fn lines_are_lit_only_when_asked_for() {
     let catalogue = Catalogue::new(vec![]);
     for instrument in catalogue.all() {
         for view in views(instrument) {
-            let scene = scene_at(instrument, instrument.low, 0, Variant::default(), *view);
-            let lit: Vec<Lit> =
-                (0..scene.tracks.len()).map(|track| Lit { track, at: Quanta::ZERO }).collect();
+            let scene = scene_at(instrument, instrument.low, 0, &Variant::default(), *view);
+            let shows = |track: usize| {
+                scene.tracks[track].items.iter().map(Item::at).find(|at| !scene.hides(track, *at))
+            };
+            let lit: Vec<Lit> = (0..scene.tracks.len())
+                .map(|track| Lit { track, at: shows(track).expect("a line shows") })
+                .collect();
             let plain = svg::draw(&scene, &[]);
             let shown = svg::draw(&scene, &lit);
             assert!(!plain.contains("#b00020"));
@@ -203,7 +212,7 @@ fn a_persons_own_engraving_cannot_break_the_file() {
         let mut instrument = catalogue.get(id).expect("shipped").clone();
         instrument.engraved =
             vec!["<b> & \"best\" ]]> quality of the workshop, made by hand".to_owned(), String::new()];
-        let scene = scene_at(&instrument, Quanta(7), 0, Variant::default(), View::Held);
+        let scene = scene_at(&instrument, Quanta(7), 0, &Variant::default(), View::Held);
         let page = page::Page::parse(&svg::draw(&scene, &[])).expect("valid XML");
         assert!(page.texts.iter().any(|text| text.words == instrument.engraved[0]));
     }

@@ -156,6 +156,14 @@ fn sleeve(known: &Known, page: &Page, datum: i64, fine: i64) -> Read {
         page.lines.iter().filter(|line| line.x1 == line.x2 && line.y1 == datum).collect();
     let mut lines: Vec<i64> = in_view.iter().map(|line| line.x1).collect();
     lines.sort_unstable();
+    // The last line is in view as a whole: its width is two units, and its right side touches the edge at the nearest.
+    if lines.iter().any(|x| x + 100 > edge) {
+        return Err("a line under the thimble".to_owned());
+    }
+    if known.covers {
+        let figures = figures(page, &lines, plate.top, plate.bottom);
+        return reversed(known, &in_view, &lines, &figures, datum, edge, fine);
+    }
     let pitch = lines.windows(2).map(|pair| pair[1] - pair[0]).min().unwrap_or(2500);
     let figures: Vec<&Text> = figures(page, &lines, plate.top, plate.bottom);
     let last = figures.iter().max_by_key(|text| text.x).ok_or("no figure on the sleeve")?;
@@ -175,10 +183,6 @@ fn sleeve(known: &Known, page: &Page, datum: i64, fine: i64) -> Read {
             }
         }
     }
-    // The last line is in view as a whole: its width is two units, and its right side touches the edge at the nearest.
-    if lines.iter().any(|x| x + 100 > edge) {
-        return Err("a line under the thimble".to_owned());
-    }
     let passed = count(lines.len() - 1) * known.division;
     let beyond = (edge - 100 - lines[lines.len() - 1]) * known.division;
     if beyond % pitch != 0 {
@@ -187,7 +191,53 @@ fn sleeve(known: &Known, page: &Page, datum: i64, fine: i64) -> Read {
     if beyond / pitch >= known.division {
         return Err("a line that the edge has reached does not show".to_owned());
     }
-    Ok(passed + fine + known.division * late(beyond / pitch - fine, known.division))
+    Ok(known.start + passed + fine + known.division * late(beyond / pitch - fine, known.division))
+}
+
+/// A sleeve that is covered as the reading grows: all that shows, from the edge to its far end on the left.
+fn reversed(
+    known: &Known,
+    in_view: &[&Line],
+    lines: &[i64],
+    figures: &[&Text],
+    datum: i64,
+    edge: i64,
+    fine: i64,
+) -> Read {
+    let Some(nearest) = lines.last() else { return Ok(known.start + known.end + fine) };
+    let count = |n: usize| i64::try_from(n).expect("few lines");
+    let value_at = |x: i64| {
+        let beyond = lines.iter().filter(|other| **other < x).count();
+        known.end - count(beyond) * known.division
+    };
+    if figures.is_empty() {
+        return Err("no figure on the sleeve".to_owned());
+    }
+    for text in figures {
+        let off = value_at(text.x) - value(text)? * known.small;
+        if off % (known.wrap.unwrap_or(i64::MAX / known.small) * known.small) != 0 {
+            return Err(format!("figure {} at {}", text.words, value_at(text.x)));
+        }
+    }
+    if let Some(halves) = known.halves {
+        for line in in_view {
+            let is_half = value_at(line.x1) / known.division % 2 == 1;
+            if is_half != ((line.y2 < datum) == (halves == Side::Above)) {
+                return Err(format!("the line at {} on the wrong side", value_at(line.x1)));
+            }
+        }
+    }
+    let pitch = lines.windows(2).map(|pair| pair[1] - pair[0]).min().unwrap_or(2500);
+    let short = (edge - 100 - nearest) * known.division;
+    if short % pitch != 0 {
+        return Err("the edge is between two settings".to_owned());
+    }
+    let past = known.division - short / pitch;
+    if past < 0 {
+        return Err("a line that the edge has not reached does not show".to_owned());
+    }
+    let covered = value_at(*nearest) - known.division;
+    Ok(known.start + covered + fine + known.division * late(past - fine, known.division))
 }
 
 /// 1 when the edge is nearly a turn ahead of the thimble (the next line shows late), -1 when it is as far behind.
@@ -225,9 +275,15 @@ fn thimble(known: &Known, lines: &[i64], figures: &[(i64, i64)], datum: i64) -> 
 
 fn held(known: &Known, page: &Page) -> Read {
     let edge = one(&page.plates_of(MOVING), 0)?.left;
+    // The way in which the thimble's figures grow: upward, or downward on a reversed one.
+    let up = if known.covers { 1 } else { -1 };
     let level = |meets: &dyn Fn(&Line) -> bool| {
-        let mut places: Vec<i64> =
-            page.lines.iter().filter(|line| line.y1 == line.y2 && meets(line)).map(|line| -line.y1).collect();
+        let mut places: Vec<i64> = page
+            .lines
+            .iter()
+            .filter(|line| line.y1 == line.y2 && meets(line))
+            .map(|line| up * line.y1)
+            .collect();
         places.sort_unstable();
         places
     };
@@ -236,7 +292,7 @@ fn held(known: &Known, page: &Page) -> Read {
     let datum = *on_sleeve.first().ok_or("no datum line")?;
     let mut found = Vec::new();
     for text in page.texts.iter().filter(|text| text.x > edge) {
-        let middle = -(text.y - text.size * 3 / 8);
+        let middle = up * (text.y - text.size * 3 / 8);
         let nearest = on_thimble.iter().min_by_key(|at| (**at - middle).abs()).ok_or("no thimble line")?;
         if (nearest - middle).abs() > 200 {
             return Err("a figure beside its line".to_owned());
@@ -249,7 +305,7 @@ fn held(known: &Known, page: &Page) -> Read {
     } else if on_sleeve.len() != 1 {
         return Err("more than one datum line".to_owned());
     }
-    sleeve(known, page, -datum, fine)
+    sleeve(known, page, up * datum, fine)
 }
 
 fn flat(known: &Known, page: &Page) -> Read {
@@ -269,11 +325,14 @@ fn flat(known: &Known, page: &Page) -> Read {
     if longest.x1 != zero {
         return Err("the datum line is not at the vernier's 0".to_owned());
     }
+    let right = if known.covers { -1 } else { 1 };
     let mut found = Vec::new();
     for text in figures(page, &below, edge, lower.bottom) {
-        found.push((text.x, value(text)?));
+        found.push((right * text.x, value(text)?));
     }
-    let mut fine = thimble(known, &below, &found, zero)?;
+    let mut turned: Vec<i64> = below.iter().map(|x| right * x).collect();
+    turned.sort_unstable();
+    let mut fine = thimble(known, &turned, &found, right * zero)?;
     if known.vernier.is_some() {
         fine += coincidence(known, &above, &below)?;
     }

@@ -209,7 +209,12 @@ fn head<'a>(instruments: &[&Instrument], seed: Seed, args: &Ask) -> HeadOut<'a> 
     }
 }
 
-fn question<'a>(sitting: &Sitting<'a>, id: &'a str, pictures: &[Picture], reveal: bool) -> QuestionOut<'a> {
+fn question<'a>(
+    sitting: &'a Sitting<'_>,
+    id: &'a str,
+    pictures: &[Picture],
+    reveal: bool,
+) -> QuestionOut<'a> {
     let instrument = sitting.round.instrument();
     let question = sitting.round.question();
     QuestionOut {
@@ -255,7 +260,7 @@ fn steps<'a>(instrument: &'a Instrument, question: &Question) -> Vec<StepOut<'a>
         .collect()
 }
 
-fn mark<'a>(sitting: &Sitting<'a>, id: &'a str) -> MarkOut<'a> {
+fn mark<'a>(sitting: &'a Sitting<'_>, id: &'a str) -> MarkOut<'a> {
     let instrument = sitting.round.instrument();
     let question = sitting.round.question();
     let mark = &sitting.round.answered().expect("it was answered just now").mark;

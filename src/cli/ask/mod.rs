@@ -154,7 +154,7 @@ impl Frame {
         pose: &Pose,
         glass: Glass,
     ) -> Result<Picture, Halt> {
-        let scene = |view| scene::build(instrument, pose, question.variant, view);
+        let scene = |view| scene::build(instrument, pose, &question.variant, view);
         let asked = scene(self.view);
         let request = |size: Size| Request {
             glass,

@@ -81,7 +81,7 @@ fn pose(sitting: &Sitting<'_>, pictures: &[Picture], out: &mut Out) -> Result<()
     let (instrument, question) = (round.instrument(), round.question());
     out.line(&say::question(round.number(), round.count(), &out::clean_name(&instrument.family)))?;
     if question.asks == Asks::Corrected {
-        out.line(wording::closed())?;
+        out.line(wording::closed(instrument))?;
     }
     for (n, picture) in pictures.iter().enumerate() {
         if n > 0 {

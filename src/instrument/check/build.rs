@@ -1,10 +1,11 @@
 //! From a definition without faults to the instrument.
 
-use super::measure::{after, end, quantum, value, vernier};
+use super::measure::{after, end, quantum, spell, value, vernier};
 use crate::exact::{Exact, Lattice, Notation, Quanta};
 use crate::instrument::schema::{Definition, Draft, Figures, Shape, Style, Written};
 use crate::instrument::{
-    Drum, Form, Grows, Instrument, Line, Moves, Numerals, ReadBy, Revision, Sides, Stage, Vernier, Zero,
+    Choice, Drum, Form, Grows, Instrument, Length, Line, Moves, Numerals, ReadBy, Revision, Sides, Stage,
+    Variant, Vernier, Zero,
 };
 
 /// Builds the instrument. `None` only where a rule should have found a fault.
@@ -18,8 +19,14 @@ pub(super) fn instrument(def: &Definition, text: &str) -> Option<Instrument> {
         Some(Style::Decimal) | None => Notation::decimal_for(unit, least_count)?,
     };
     let step = value(def.settings.as_ref()).unwrap_or(least_count);
-    let stages = (0..def.stages.len()).map(|at| stage(def, at, lattice)).collect::<Option<Vec<_>>>()?;
-    Some(Instrument {
+    let plain = (0..def.stages.len()).filter(|at| def.stages[*at].lengths.is_empty());
+    let stages = plain.map(|at| stage(def, at, lattice)).collect::<Option<Vec<_>>>()?;
+    let choices = choices(def, lattice)?;
+    let stamps = choices.iter().filter_map(|choice| choice.lengths.first()).map(|length| &length.stamped);
+    let stamps = stamps.filter(|text| !text.is_empty()).cloned();
+    let engraved = stamps.chain(def.engraved.iter().map(|text| text.value.clone())).collect();
+    let fitted = vec![0; choices.len()];
+    let instrument = Instrument {
         id: text_of(def.id.as_ref())?,
         title: text_of(def.title.as_ref())?,
         family: text_of(def.family.as_ref())?,
@@ -31,13 +38,36 @@ pub(super) fn instrument(def: &Definition, text: &str) -> Option<Instrument> {
         low: lattice.at(value(def.low.as_ref())?)?,
         high: lattice.at(value(def.high.as_ref())?)?,
         stages,
-        grows: def.grows.unwrap_or(Grows::Uncovering),
+        choices,
+        fitted,
+        grows: def.grows.as_ref().map_or(Grows::Uncovering, |written| written.value),
         moves: def.moves.unwrap_or(Moves::Finer),
         zero: def.zero.unwrap_or(Zero::CanBeOff),
-        engraved: def.engraved.iter().map(|text| text.value.clone()).collect(),
+        engraved,
         source: text_of(def.source.as_ref())?,
         revision: Revision::of(text),
-    })
+    };
+    Some(instrument.fitted(&Variant::default()))
+}
+
+fn choices(def: &Definition, lattice: Lattice) -> Option<Vec<Choice>> {
+    let mut choices = Vec::new();
+    for (at, draft) in def.stages.iter().enumerate().filter(|(_, draft)| !draft.lengths.is_empty()) {
+        let length = |(length, stamped): (&Written<Exact>, &Written<String>)| {
+            Some(Length {
+                value: lattice.at(length.value)?,
+                written: spell(def, length.value),
+                stamped: stamped.value.clone(),
+            })
+        };
+        choices.push(Choice {
+            name: text_of(draft.name.as_ref())?,
+            position: def.stages[..at].iter().filter(|before| before.lengths.is_empty()).count(),
+            lengths: draft.lengths.iter().zip(&draft.stamped).map(length).collect::<Option<_>>()?,
+            practised: !draft.first_only,
+        });
+    }
+    Some(choices)
 }
 
 fn text_of(written: Option<&Written<String>>) -> Option<String> {

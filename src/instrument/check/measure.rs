@@ -78,9 +78,10 @@ pub(super) fn runs(parts: i64, over: i64) -> Option<Runs> {
     }
 }
 
-/// The sum of the fixed stages.
+/// The sum of the fixed stages, the first of lengths that are chosen.
 pub(super) fn start(def: &Definition) -> Exact {
-    let lengths = def.stages.iter().filter_map(|stage| value(stage.length.as_ref()));
+    let lengths =
+        def.stages.iter().filter_map(|stage| value(stage.lengths.first().or(stage.length.as_ref())));
     lengths.fold(Exact::ZERO, |sum, length| sum + length)
 }
 

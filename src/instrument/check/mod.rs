@@ -13,6 +13,8 @@
 //! | `clash` | figures that have room |
 //! | `sides` | lines and vernier on their sides of the datum line |
 //! | `notation` | readings can be written the way the file says |
+//! | `lengths` | fixed lengths to choose from, and what is stamped with each |
+//! | `hand` | only a sleeve can be covered as the reading grows |
 //! | `names` | id, family and engraved texts |
 //!
 //! A rule says nothing about what it cannot see: where a key is missing or faulty the schema has said so.
@@ -21,7 +23,9 @@ mod bounds;
 mod build;
 mod clash;
 mod coincidence;
+mod hand;
 mod least_count;
+mod lengths;
 mod measure;
 mod names;
 mod notation;
@@ -41,7 +45,7 @@ use crate::diag::{Diagnostic, SourceText};
 /// A rule: looks at a definition and adds what is wrong.
 type Rule = fn(&Definition, &mut Vec<Diagnostic>);
 
-const RULES: [Rule; 12] = [
+const RULES: [Rule; 14] = [
     names::check,
     notation::check,
     order::check,
@@ -54,6 +58,8 @@ const RULES: [Rule; 12] = [
     numerals::check,
     clash::check,
     sides::check,
+    lengths::check,
+    hand::check,
 ];
 
 /// Reads a definition. Either it is an instrument, or every fault of it is named, in the order of the file.

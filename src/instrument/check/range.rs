@@ -67,7 +67,7 @@ fn ends(def: &Definition, faults: &mut Vec<Diagnostic>) {
         faults.push(fault.fix(fix));
     }
     let Some(step) = step(def) else { return };
-    let lengths = def.stages.iter().filter_map(|stage| stage.length.as_ref());
+    let lengths = def.stages.iter().flat_map(|stage| stage.length.iter().chain(&stage.lengths));
     for (what, key, end) in [("range", "range end", low), ("range", "range end", high)]
         .into_iter()
         .chain(lengths.map(|length| ("fixed-length", "fixed length", length)))

@@ -61,7 +61,7 @@ fn quanta_are_those_of_the_published_geometries() {
     let Form::Vernier(vernier) = &tenths.stages[2].form else { panic!("a vernier") };
     assert_eq!((vernier.part, vernier.least_count), (Quanta(9), Quanta(1)));
     let metric = instrument(METRIC);
-    let both = [Side::Below, Side::Above].map(|side| Variant { halves: Some(side) });
+    let both = [Side::Below, Side::Above].map(|side| Variant { halves: Some(side), ..Variant::default() });
     assert_eq!(metric.variants(), both);
     let microns = Catalogue::new(Vec::new());
     let microns = microns.get("micrometer-metric-microns").expect("shipped");
@@ -317,8 +317,8 @@ fn a_persons_own_file_comes_on_top() {
     let user = |name: &str, overrides_shipped| Origin::User { name: name.into(), overrides_shipped };
     assert_eq!(catalogue.origin("caliper-inch-25"), Some(&user("mine.toml", true)));
     assert_eq!(catalogue.origin("shop-rule"), Some(&user("rule.toml", false)));
-    assert_eq!(catalogue.ids().count(), 12);
-    assert_eq!(catalogue.all().count(), 12);
+    assert_eq!(catalogue.ids().count(), 17);
+    assert_eq!(catalogue.all().count(), 17);
     let faulty: Vec<_> =
         catalogue.faults().iter().map(|(source, found)| (source.name.as_str(), found[0].code)).collect();
     assert_eq!(faulty, [("again.toml", "id-taken"), ("bad.toml", "syntax")]);

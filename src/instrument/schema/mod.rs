@@ -57,7 +57,7 @@ pub struct Definition {
     /// How readings are written, where it is not by decimals (or degrees).
     pub style: Option<Written<Style>>,
     /// The direction in which the reading grows.
-    pub grows: Option<Grows>,
+    pub grows: Option<Written<Grows>>,
     /// The member that moves.
     pub moves: Option<Moves>,
     /// Whether it can have a zero error.
@@ -113,6 +113,12 @@ pub struct Draft {
     pub over: Option<Written<i64>>,
     /// The length of a fixed stage.
     pub length: Option<Written<Exact>>,
+    /// The lengths a fixed stage can be chosen from.
+    pub lengths: Vec<Written<Exact>>,
+    /// What is stamped on the tool with each.
+    pub stamped: Vec<Written<String>>,
+    /// Whether only the first of them comes up in practice.
+    pub first_only: bool,
     /// Which lines are long.
     pub tiers: Vec<Written<Exact>>,
     /// Figures; `None` where the list itself could not be read.

@@ -4,6 +4,7 @@ use super::quantity::Sign;
 use super::reader::{Fields, Reader};
 use super::{Draft, Figures, Shape, Written};
 use crate::diag::Span;
+use crate::exact::Exact;
 use crate::instrument::{NumeralSize, ReadBy, Side};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
@@ -18,12 +19,27 @@ const LINE: [&str; 10] =
     ["form", "name", "division", "end", "tiers", "side", "whole", "halves", "numerals", "read"];
 const DRUM: [&str; 7] = ["form", "name", "division", "parts", "tiers", "numerals", "read"];
 const VERNIER: [&str; 7] = ["form", "name", "parts", "over", "side", "tiers", "numerals"];
-const FIXED: [&str; 3] = ["form", "name", "length"];
+const FIXED: [&str; 6] = ["form", "name", "length", "lengths", "stamped", "practised"];
 /// Every key that some form has, for a stage whose form is not known.
-const ANY: [&str; 13] = [
-    "form", "name", "division", "end", "parts", "over", "length", "tiers", "side", "whole", "halves",
-    "numerals", "read",
+const ANY: [&str; 16] = [
+    "form",
+    "name",
+    "division",
+    "end",
+    "parts",
+    "over",
+    "length",
+    "lengths",
+    "stamped",
+    "practised",
+    "tiers",
+    "side",
+    "whole",
+    "halves",
+    "numerals",
+    "read",
 ];
+const PRACTISED: [(&str, bool); 2] = [("all", false), ("first", true)];
 
 const NUMERALS: &str = "numerals = [{ every = \"0.1 in\", worth = \"0.1 in\" }]";
 
@@ -49,7 +65,8 @@ pub(super) fn draft(reader: &mut Reader<'_>, table: &DeTable<'_>, header: Span) 
         ("length", "length = \"1 in\""),
         ("numerals", NUMERALS),
     ] {
-        if shape.is_some() && keys.contains(&key) {
+        let chosen = key == "length" && fields.get("lengths").is_some();
+        if shape.is_some() && keys.contains(&key) && !chosen {
             reader.need(&fields, whose, key, line);
         }
     }
@@ -62,6 +79,9 @@ pub(super) fn draft(reader: &mut Reader<'_>, table: &DeTable<'_>, header: Span) 
         parts: reader.count(&fields, "parts", 2),
         over: reader.count(&fields, "over", 1),
         length: reader.quantity(&fields, "length", Sign::Positive),
+        lengths: lengths(reader, &fields),
+        stamped: stamped(reader, &fields),
+        first_only: reader.choice(&fields, "practised", &PRACTISED).is_some_and(|w| w.value),
         tiers: reader.quantities(&fields, "tiers"),
         numerals: numerals(reader, &fields),
         side: reader.choice(&fields, "side", &SIDES),
@@ -69,6 +89,27 @@ pub(super) fn draft(reader: &mut Reader<'_>, table: &DeTable<'_>, header: Span) 
         halves: halves(reader, &fields),
         read: reader.choice(&fields, "read", &READS),
     }
+}
+
+/// Lengths to choose from; nought is one.
+fn lengths(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Vec<Written<Exact>> {
+    let items = reader.list(fields, "lengths", "lengths = [\"0 in\", \"1 in\"]").unwrap_or_default();
+    items.iter().filter_map(|item| reader.quantity_of("lengths", item, Sign::NotNegative)).collect()
+}
+
+/// What is stamped on the tool with each of them; an empty text where nothing is.
+fn stamped(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Vec<Written<String>> {
+    let items =
+        reader.list(fields, "stamped", "stamped = [\"rod 0-1 in\", \"rod 1-2 in\"]").unwrap_or_default();
+    let mut texts = Vec::new();
+    for item in items {
+        if item.get_ref().as_str() == Some("") {
+            texts.push(Written { value: String::new(), span: item.span().into() });
+        } else {
+            texts.extend(reader.text_of("stamped", item));
+        }
+    }
+    texts
 }
 
 fn halves(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Option<Written<Vec<Side>>> {

@@ -59,7 +59,7 @@ pub(super) fn definition(reader: &mut Reader<'_>, table: &DeTable<'_>) -> Defini
         least_count: reader.quantity(&fields, "least-count", Sign::Positive),
         settings: reader.quantity(&fields, "settings", Sign::Positive),
         style: reader.choice(&fields, "notation", &STYLES),
-        grows: reader.choice(&fields, "grows", &GROWS).map(|w| w.value),
+        grows: reader.choice(&fields, "grows", &GROWS),
         moves: reader.choice(&fields, "moves", &MOVES).map(|w| w.value),
         zero: reader.choice(&fields, "zero", &ZEROS).map(|w| w.value),
         engraved: engraved(reader, &fields),

@@ -17,8 +17,9 @@ fn answers(case: &Case<'_>) -> Vec<Wrong> {
         .filter_map(|(line, step)| {
             let none_shows = step.value.is_multiple_of(line.whole()?);
             none_shows.then(|| {
+                let shows = if case.is_covering() { "is covered" } else { "shows" };
                 let did = format!(
-                    "You added {} for a half line, but none shows after the last whole line.",
+                    "You added {} for a half line, but none {shows} after the last whole line.",
                     case.worth(line.division)
                 );
                 case.taking(step, step.value + line.division, did)

@@ -17,8 +17,9 @@ fn answers(case: &Case<'_>) -> Vec<Wrong> {
         .filter_map(|(line, step)| {
             let half = step.value.left_of(line.whole()?);
             (half.0 > 0).then(|| {
+                let shows = if case.is_covering() { "is covered" } else { "shows" };
                 let did = format!(
-                    "You stopped at the last whole line; the half line after it shows as well, worth {}.",
+                    "You stopped at the last whole line; the half line after it {shows} as well, worth {}.",
                     case.worth(half)
                 );
                 case.taking(step, step.value - half, did)

@@ -20,8 +20,9 @@ fn answers(case: &Case<'_>) -> Vec<Wrong> {
         })
         .map(|(line, step)| {
             let did = format!(
-                "You counted the {} line that was only about to show: {} too much. The fine scale has not come round to it.",
+                "You counted the {} line that was only about to {}: {} too much. The fine scale has not come round to it.",
                 case.stage_name(step),
+                if case.is_covering() { "be covered" } else { "show" },
                 case.worth(line.division)
             );
             case.taking(step, step.value + line.division, did)

@@ -4,13 +4,16 @@
 //! a [`Case`] to the wrong answers it gives there (none where it makes no difference).
 
 mod coincidence_number;
+mod covered_line_showing;
 mod decimal_slip;
+mod fixed_forgotten;
 mod half_line_added;
 mod half_line_missed;
 mod line_added;
 mod line_early;
 mod line_missed;
 mod neighbour_line;
+mod shown_for_covered;
 mod thimble_backwards;
 mod vernier_backwards;
 mod vernier_ignored;
@@ -20,7 +23,7 @@ mod zero_wrong_sign;
 use super::pose::Pose;
 use super::read::{Reading, Step};
 use crate::exact::{Exact, Quanta};
-use crate::instrument::{Drum, Form, Instrument, Line, Vernier};
+use crate::instrument::{Drum, Form, Grows, Instrument, Line, Stage, Vernier};
 use serde::{Deserialize, Serialize};
 
 /// What a question asks for.
@@ -97,6 +100,10 @@ pub enum On {
     Any,
     /// An instrument that can have a zero error.
     ZeroError,
+    /// A sleeve that is covered as the reading grows.
+    Covering,
+    /// A fixed length of this name.
+    Fixed(&'static str),
 }
 
 /// A wrong answer.
@@ -111,7 +118,12 @@ pub struct Wrong {
 }
 
 /// All misreads, the more particular before the more general.
-pub static ALL: [&Misread; 13] = [
+pub static ALL: [&Misread; 18] = [
+    &fixed_forgotten::ROD_FORGOTTEN,
+    &fixed_forgotten::COLLAR_FORGOTTEN,
+    &fixed_forgotten::FRAME_START_FORGOTTEN,
+    &shown_for_covered::SHOWN_FOR_COVERED,
+    &covered_line_showing::COVERED_LINE_STILL_SHOWING,
     &half_line_missed::HALF_LINE_MISSED,
     &half_line_added::HALF_LINE_ADDED,
     &line_early::LINE_EARLY,
@@ -145,6 +157,12 @@ impl Misread {
         self.on.iter().any(|on| match on {
             On::Any => true,
             On::ZeroError => instrument.zero == Zero::CanBeOff,
+            On::Covering => instrument.grows == Grows::Covering,
+            On::Fixed(name) => {
+                let fixed = |stage: &Stage| stage.name == *name && matches!(stage.form, Form::Fixed(_));
+                instrument.choices.iter().any(|choice| choice.name == *name)
+                    || instrument.stages.iter().any(fixed)
+            }
             On::Line => instrument.stages.iter().any(|s| matches!(s.form, Form::Line(_))),
             On::HalfLines => instrument
                 .stages
@@ -207,6 +225,11 @@ impl<'a> Case<'a> {
             .steps
             .iter()
             .filter_map(move |step| pick(&stages[step.stage].form).map(|form| (form, step)))
+    }
+
+    /// Lines count when they are covered.
+    fn is_covering(&self) -> bool {
+        self.instrument.grows == Grows::Covering
     }
 
     /// True when a finer stage follows this step.

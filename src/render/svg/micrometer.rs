@@ -40,9 +40,9 @@ pub(super) fn draw(scene: &Scene, lit: &[Lit]) -> Page {
 struct Tool<'a> {
     scene: &'a Scene,
     lit: &'a [Lit],
-    /// The sleeve's zero.
+    /// The sleeve's zero: at its left end, on a reversed one at its right.
     zero: i64,
-    /// Hundredths of a unit per quantum along the sleeve.
+    /// Hundredths of a unit per quantum along the sleeve, negative on a reversed one.
     along: i64,
     /// Where the thimble begins.
     edge: i64,
@@ -61,7 +61,10 @@ impl<'a> Tool<'a> {
         let last = sleeve.items.last().map_or(Quanta::ZERO, Item::at);
         let edge_at = scene.edges.first().map_or(Quanta::ZERO, |edge| edge.at);
         let width = whole_units(zero + last.0 * along + THIMBLE);
-        // A line just reached is wholly in view, and only then.
+        let zero = if sleeve.sense < 0 { zero + last.0 * along } else { zero };
+        let along = along * sleeve.sense;
+        // A line just reached is wholly in view, and only then; on a reversed sleeve it is covered, and the next one still
+        // stands clear of the edge.
         let edge = zero + edge_at.0 * along + LINE / 2;
         Self { scene, lit, zero, along, edge, width }
     }
@@ -128,11 +131,8 @@ impl<'a> Tool<'a> {
 
     /// The sleeve's lines that the thimble leaves in view: where, length class, side, figure with its size.
     fn in_view(&self) -> impl Iterator<Item = (Quanta, usize, Side, Option<(i64, i64)>)> {
-        let hidden = |at: Quanta| {
-            self.scene.covers.iter().any(|cover| cover.track == 0 && cover.from < at && at <= cover.to)
-        };
         self.scene.tracks[0].items.iter().filter_map(move |item| match item {
-            Item::Graduation { at, tier, side, figure } if !hidden(*at) => {
+            Item::Graduation { at, tier, side, figure } if !self.scene.hides(0, *at) => {
                 let figure = figure.map(|figure| (figure.number, figure_size(figure.size, SIZE)));
                 Some((*at, *tier, side.unwrap_or(Side::Below), figure))
             }

@@ -49,7 +49,7 @@ pub fn lines(model: &Model, area: Rect, buffer: &mut Buffer) -> Option<Position>
     );
     let instrument = model.catalogue.get(SCALE)?;
     let pose = pose(instrument, Quanta(STANDS), Quanta::ZERO);
-    let scene = scene::build(instrument, &pose, Variant::default(), View::Flat);
+    let scene = scene::build(instrument, &pose, &Variant::default(), View::Flat);
     let half = inner.width / 2;
     let height = inner.height.saturating_sub(3) / 2;
     let names = ["thin lines", "bars", "one position a cell", "plain characters"];

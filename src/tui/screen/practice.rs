@@ -35,7 +35,7 @@ pub fn practice(
     let text = Rect { x: text.x + 1, width: text.width - 2, ..text };
     match practice.run.phase() {
         Phase::Closed => {
-            write(buffer, text, 0, wording::closed(), Style::new());
+            write(buffer, text, 0, wording::closed(practice.run.tool()), Style::new());
             write(buffer, text, 1, "Enter to go on.", Theme::quiet());
             score(practice, text, 1, buffer);
             None

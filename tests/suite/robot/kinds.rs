@@ -38,6 +38,10 @@ pub struct Barrel {
     pub split: bool,
     pub thimble: Divided,
     pub vernier: Option<Sliding>,
+    /// The thimble covers the sleeve as the reading grows; all figures run the other way.
+    pub covers: bool,
+    /// Quanta in a unit, where a rod, a collar or the frame add what is stamped on them.
+    pub stamped: Option<i64>,
 }
 
 /// How the scales go together.
@@ -91,7 +95,20 @@ const fn millimetres(mm: i64, end: i64, tiers: &'static [i64]) -> Divided {
     Divided { division: mm, end: end * mm, tiers, figures: plain(mm) }
 }
 
-pub static KNOWN: [Known; 11] = [
+/// Half millimetres on two sides of the datum line, figures every five.
+const fn half_millimetres(end: i64, covers: bool, stamped: Option<i64>) -> Barrel {
+    Barrel {
+        scale: Divided { division: 50, end, tiers: &[500], figures: plain(100) },
+        whole: Some(100),
+        split: true,
+        thimble: thimble(1, 50, &[5]),
+        vernier: None,
+        covers,
+        stamped,
+    }
+}
+
+pub static KNOWN: [Known; 16] = [
     Known {
         id: "rule-inch-64",
         quantum: (1, 64),
@@ -125,6 +142,8 @@ pub static KNOWN: [Known; 11] = [
             split: false,
             thimble: thimble(1, 25, &[5]),
             vernier: None,
+            covers: false,
+            stamped: Some(1000),
         }),
     },
     Known {
@@ -139,6 +158,8 @@ pub static KNOWN: [Known; 11] = [
             split: false,
             thimble: thimble(10, 25, &[50]),
             vernier: Some(TENTHS),
+            covers: false,
+            stamped: Some(10_000),
         }),
     },
     Known {
@@ -147,13 +168,7 @@ pub static KNOWN: [Known; 11] = [
         range: (0, 2500),
         interval: 500,
         can_be_off: true,
-        kind: Kind::Micrometer(Barrel {
-            scale: Divided { division: 50, end: 2500, tiers: &[500], figures: plain(100) },
-            whole: Some(100),
-            split: true,
-            thimble: thimble(1, 50, &[5]),
-            vernier: None,
-        }),
+        kind: Kind::Micrometer(half_millimetres(2500, false, Some(100))),
     },
     Known {
         id: "micrometer-metric-microns",
@@ -167,7 +182,65 @@ pub static KNOWN: [Known; 11] = [
             split: false,
             thimble: thimble(10, 50, &[50]),
             vernier: Some(TENTHS),
+            covers: false,
+            stamped: Some(1000),
         }),
+    },
+    Known {
+        id: "depth-micrometer-inch",
+        quantum: (1, 1000),
+        range: (0, 1000),
+        interval: 100,
+        can_be_off: true,
+        kind: Kind::Micrometer(Barrel {
+            scale: Divided { end: 1000, ..inch_sleeve(1000, &[100]) },
+            whole: None,
+            split: false,
+            thimble: thimble(1, 25, &[5]),
+            vernier: None,
+            covers: true,
+            stamped: Some(1000),
+        }),
+    },
+    Known {
+        id: "depth-micrometer-metric",
+        quantum: (1, 100),
+        range: (0, 2500),
+        interval: 500,
+        can_be_off: true,
+        kind: Kind::Micrometer(half_millimetres(2500, true, Some(100))),
+    },
+    Known {
+        id: "inside-micrometer-inch",
+        quantum: (1, 1000),
+        range: (1000, 1500),
+        interval: 100,
+        can_be_off: true,
+        kind: Kind::Micrometer(Barrel {
+            scale: Divided { end: 500, ..inch_sleeve(1000, &[100]) },
+            whole: None,
+            split: false,
+            thimble: thimble(1, 25, &[5]),
+            vernier: None,
+            covers: false,
+            stamped: Some(1000),
+        }),
+    },
+    Known {
+        id: "inside-micrometer-metric",
+        quantum: (1, 100),
+        range: (5000, 7500),
+        interval: 500,
+        can_be_off: true,
+        kind: Kind::Micrometer(half_millimetres(2500, false, Some(100))),
+    },
+    Known {
+        id: "inside-jaw-micrometer-metric",
+        quantum: (1, 100),
+        range: (500, 3000),
+        interval: 500,
+        can_be_off: true,
+        kind: Kind::Micrometer(half_millimetres(3000, true, None)),
     },
     Known {
         id: "caliper-inch-25",

@@ -13,6 +13,9 @@ use page::Page;
 use scale::{Found, Round, Scale, rightward};
 use std::ops::Range;
 
+/// A range, and the steps in a turn by which it is multiplied.
+pub type Lead = (Range<i64>, i64);
+
 /// What the robot made of a picture.
 #[derive(Debug)]
 pub struct Read {
@@ -22,6 +25,8 @@ pub struct Read {
     pub held: bool,
     /// There is an overview, which was not read.
     pub overview: bool,
+    /// How far the edge of a thimble may be early, times the second number, is in this range.
+    pub lead: Option<Lead>,
     /// What was seen in the whole picture of a reading pair.
     pub whole: Option<Met>,
     /// What was seen through the glass.
@@ -39,7 +44,7 @@ pub fn read(lines: &[String], kind: &Kind) -> Result<Read, String> {
             let part = PairAt { scale, vernier, round: Round::Straight, scale_above: true };
             let (whole, glass, overview) = part.look(&page, 0)?;
             let seen = whole.as_ref().or(glass.as_ref()).ok_or("no reading edge")?;
-            Ok(Read { value: seen.value, held: false, overview, dots: seen.dots, whole, glass })
+            Ok(Read { value: seen.value, held: false, overview, dots: seen.dots, lead: None, whole, glass })
         }
         Kind::Micrometer(barrel) => micrometer::read(&page, barrel),
     }
@@ -180,6 +185,7 @@ fn read_rule(page: &Page, rule: &Divided) -> Result<Read, String> {
         value: scale.value(n, rule),
         held: false,
         overview: false,
+        lead: None,
         whole: None,
         glass: None,
         dots: scale.pitch / rule.division,

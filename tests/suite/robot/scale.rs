@@ -17,6 +17,16 @@ pub fn rightward(strokes: &[Stroke]) -> Vec<Line> {
     strokes.iter().map(|s| Line { pos: s.dot, middle: s.middle, length: s.length }).collect()
 }
 
+/// Right to left.
+pub fn leftward(strokes: &[Stroke]) -> Vec<Line> {
+    strokes.iter().rev().map(|s| Line { pos: -s.dot, middle: s.middle, length: s.length }).collect()
+}
+
+/// Top to bottom.
+pub fn downward(strokes: &[Stroke]) -> Vec<Line> {
+    rightward(strokes)
+}
+
 /// Bottom to top.
 pub fn upward(strokes: &[Stroke]) -> Vec<Line> {
     strokes.iter().rev().map(|s| Line { pos: -s.dot, middle: s.middle, length: s.length }).collect()
@@ -36,6 +46,11 @@ pub struct Found {
 impl Found {
     pub fn count(&self) -> usize {
         self.small.len() + usize::from(self.small_left.is_some())
+    }
+
+    /// The only figure, where there is but one.
+    pub fn only(&self) -> Option<i64> {
+        if let [(_, figure)] = self.small[..] { Some(figure) } else { None }
     }
 
     /// Assigns small figures to lines by the cell they stand at.
