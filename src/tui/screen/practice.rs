@@ -7,7 +7,7 @@ use crate::render::{Cell, Drawing, Ink, Refusal};
 use crate::session::{Answered, Phase};
 use crate::tui::model::{Model, PracticeScreen};
 use crate::tui::theme::Theme;
-use crate::tui::widget::{picture, write};
+use crate::tui::widget::{picture, wrap, write};
 use crate::wording;
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
@@ -172,23 +172,4 @@ fn step_line(model: &Model, practice: &PracticeScreen, share: &Share) -> String 
     let instrument = model.instrument(practice);
     let value = instrument.spell(share.value);
     format!("{:<44} {value:>10}", wording::share(instrument, share))
-}
-
-/// Breaks a sentence into lines of at most `width` characters.
-fn wrap(text: &str, width: u16) -> Vec<String> {
-    let width = usize::from(width);
-    let mut lines = vec![String::new()];
-    for word in text.split_whitespace() {
-        let last = lines.last_mut().expect("there is always a line");
-        let joined = last.chars().count() + 1 + word.chars().count();
-        if last.is_empty() {
-            last.push_str(word);
-        } else if joined <= width {
-            last.push(' ');
-            last.push_str(word);
-        } else {
-            lines.push(word.to_owned());
-        }
-    }
-    lines
 }
