@@ -248,13 +248,16 @@ fn back(model: &mut Model) -> Vec<Effect> {
     if matches!(model.screen(), Screen::Home { .. }) { vec![Effect::Load] } else { Vec::new() }
 }
 
+/// Lines that a care card has at the most, wrapped.
+const LONGEST_CARD: usize = 40;
+
 fn choose(model: &mut Model, command: Command) {
     let home = model.ids().len();
     let listed = model.progress.as_ref().map_or(0, |progress| progress.instruments.len());
     let (chosen, count) = match model.screen_mut() {
         Screen::Home { chosen } => (chosen, home),
         Screen::Progress { chosen } => (chosen, listed),
-        Screen::Care { from, .. } => (from, usize::from(u16::MAX)),
+        Screen::Care { from, .. } => (from, LONGEST_CARD),
         Screen::Practice(_) | Screen::Lines => return,
     };
     *chosen = match command {
