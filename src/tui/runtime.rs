@@ -1,10 +1,11 @@
 //! The terminal, the clock, chance and the store: the only place that touches them for the full screen.
 
 use super::model::{Model, Screen};
+use super::probe::{self, Late};
 use super::theme::Theme;
 use super::update::{Effect, Env, Msg, read_run, run_key, update};
 use super::view::view;
-use super::{Begin, Start, probe, signals};
+use super::{Begin, Start, signals};
 use crate::drill::Seed;
 use crate::learner::progress::progress;
 use crate::render::{LineStyle, choose};
@@ -112,8 +113,9 @@ fn on_screen(
     let key = terminal.key();
     let saved = setting(&key).and_then(|word| LineStyle::from_word(&word));
     let window = window_size().ok();
+    let mut late = Late::Nothing;
     if lines.is_none() && saved.is_none() {
-        terminal.replies = probe::ask();
+        (terminal.replies, late) = probe::ask();
     }
     let (style, _) = choose(lines, saved, &terminal);
     let answered_width = terminal.replies.as_ref().and_then(|replies| replies.cell_width);
@@ -156,7 +158,7 @@ fn on_screen(
         (Begin::Home, Some(_)) => Effect::Load,
         (Begin::Home, None) => Effect::LookUp(FIRST.to_owned()),
     };
-    let mut runtime = Runtime { model, store, clock, terminal_key: key };
+    let mut runtime = Runtime { model, store, clock, terminal_key: key, late };
     runtime.run(first, sender, wakes)
 }
 
@@ -165,6 +167,7 @@ struct Runtime {
     store: Option<Store>,
     clock: Instant,
     terminal_key: String,
+    late: Late,
 }
 
 impl Runtime {
@@ -195,6 +198,7 @@ impl Runtime {
                     continue;
                 }
                 Wake::Signal(signal) => return Ok(self.ended(Some(signal))),
+                Wake::Event(Event::Key(key)) if self.late.takes(key) => continue,
                 Wake::Event(Event::Key(key)) if key.kind != KeyEventKind::Release => {
                     if signals::is_suspend(key) {
                         self.suspend(&mut screen)?;
