@@ -158,7 +158,8 @@ fn on_screen(
         (Begin::Home, Some(_)) => Effect::Load,
         (Begin::Home, None) => Effect::LookUp(FIRST.to_owned()),
     };
-    let mut runtime = Runtime { model, store, clock, terminal_key: key, late };
+    let mut runtime =
+        Runtime { model, store, clock, terminal_key: key, late, waiting: Some(Vec::new()), repaint: false };
     runtime.run(first, sender, wakes)
 }
 
@@ -168,6 +169,10 @@ struct Runtime {
     clock: Instant,
     terminal_key: String,
     late: Late,
+    /// Settings that wait until the first frame is out; none from then on.
+    waiting: Option<Vec<(String, String)>>,
+    /// The next frame is drawn on an empty screen.
+    repaint: bool,
 }
 
 impl Runtime {
@@ -182,6 +187,9 @@ impl Runtime {
             }
         };
         self.draw(&mut screen)?;
+        for (key, value) in self.waiting.take().unwrap_or_default() {
+            self.remember(&key, &value);
+        }
         signals::watch_terminal(sender.clone());
         listen(sender);
         if let Some(late) = late {
@@ -211,6 +219,10 @@ impl Runtime {
             };
             if self.message(msg) {
                 return Ok(self.ended(None));
+            }
+            if std::mem::take(&mut self.repaint) {
+                execute!(io::stdout(), Clear(ClearType::All))?;
+                screen = Terminal::new(CrosstermBackend::new(io::stdout()))?;
             }
             self.draw(&mut screen)?;
         }
@@ -260,7 +272,11 @@ impl Runtime {
                 }
                 return self.message(Msg::Saved(attempt, outcome));
             }
-            Effect::Remember(key, value) => self.remember(&key, &value),
+            Effect::Remember(key, value) => match &mut self.waiting {
+                Some(waiting) => waiting.push((key, value)),
+                None => self.remember(&key, &value),
+            },
+            Effect::Repaint => self.repaint = true,
             Effect::SaveLines(style) => {
                 let key = self.terminal_key.clone();
                 self.remember(&key, style.word());

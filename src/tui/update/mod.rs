@@ -50,6 +50,8 @@ pub enum Effect {
     LookUp(String),
     /// End the program.
     Leave,
+    /// Draw the next frame on an empty screen.
+    Repaint,
     /// Remember this line style for the terminal.
     SaveLines(LineStyle),
 }
