@@ -20,7 +20,7 @@ fn what_was_marked_is_on_record_when_it_is_killed() {
     assert_eq!(doctor["record"]["problem"], serde_json::Value::Null, "{doctor}");
     // The next start goes on: every question was asked once.
     let trainer = shop.start(&["practice", "caliper-metric-20"]);
-    trainer.sees(&format!("question {} ", TURNS + 1));
+    trainer.sees(&format!("question {}", TURNS + 1));
 }
 
 #[test]
@@ -30,11 +30,11 @@ fn two_at_once_lose_nothing() {
     let each = |instrument: &'static str| {
         let trainer = shop.start(&["practice", instrument]);
         for turn in 1..=TURNS {
-            trainer.sees(&format!("question {turn} "));
+            trainer.sees(&format!("question {turn}"));
             trainer.answers_wrong();
             trainer.types("n");
         }
-        trainer.sees(&format!("question {} ", TURNS + 1));
+        trainer.sees(&format!("question {}", TURNS + 1));
         trainer.leaves();
     };
     std::thread::scope(|scope| {

@@ -34,7 +34,7 @@ impl Place {
             }
             Self::Asking => {
                 trainer.types("n");
-                trainer.sees("question 2 ");
+                trainer.sees("question 2");
                 trainer.comes_to_question();
                 trainer.types("4.2");
                 trainer.sees(&format!("{FIELD} 4.2"));
@@ -50,7 +50,7 @@ impl Place {
             }
             Self::Progress => {
                 trainer.types("p");
-                trainer.sees("Progress of me");
+                trainer.sees("Progress: me");
             }
         }
     }

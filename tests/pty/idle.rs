@@ -27,7 +27,7 @@ fn no_byte_and_no_wake() {
     let trainer = shop.start(&["practice", "caliper-inch-25"]);
     trainer.comes_to_question();
     let screens: [(&str, &str); 4] =
-        [("", "Reading:"), ("\x1b[A", "\u{2500} glass"), ("l", "Which one"), ("\x1b", "Reading:")];
+        [("", "Answer:"), ("\x1b[A", "\u{2500} glass"), ("l", "Which one"), ("\x1b", "Answer:")];
     for (keys, wanted) in screens {
         trainer.types(keys);
         trainer.sees(wanted);

@@ -90,9 +90,9 @@ impl Shop {
 }
 
 /// On the screen while a reading is asked for.
-pub const FIELD: &str = "Reading:";
+pub const FIELD: &str = "Answer:";
 /// On the screen while the closed tool is shown.
-const CLOSED: &str = "Closed, the tool looks like this.";
+const CLOSED: &str = "Closed, it looks like this.";
 
 impl Driver {
     /// Waits for a question and goes past the closed tool, if that is shown first.

@@ -26,7 +26,7 @@ fn by_its_own_key() {
     let shell = in_a_shell(&shop, SHELL);
     let question = shell.sees(FIELD);
     shell.types("4.2");
-    shell.sees("Reading: 4.2\n");
+    shell.sees("Answer: 4.2\n");
     let working = shell.settings();
     shell.types("\x1a");
     shell.sees("[stopped ");
@@ -35,7 +35,7 @@ fn by_its_own_key() {
         (!screen.alternate_screen() && !screen.hide_cursor()).then_some(())
     });
     shell.types("\n");
-    shell.is(&question.replace("Reading:\n", "Reading: 4.2\n"));
+    shell.is(&question.replace("Answer:\n", "Answer: 4.2\n"));
     assert_eq!(shell.settings(), working, "it takes keys as before");
 
     shell.types("\x15");

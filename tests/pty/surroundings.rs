@@ -32,13 +32,13 @@ fn tour(environment: &[(&str, &str)]) -> (Vec<u8>, Vec<String>) {
     trainer.answers_wrong();
     screens.push(trainer.sees("Not that"));
     let steps = [
-        ("n", "question 2 "),
+        ("n", "question 2"),
         ("?", "type to filter"),
-        ("\x1b", "question 2 "),
+        ("\x1b", "question 2"),
         ("\x1b", "Choose an instrument"),
-        ("p", "Progress of me"),
+        ("p", "Progress: me"),
         ("l", "Which one looks right?"),
-        ("\x1b", "Progress of me"),
+        ("\x1b", "Progress: me"),
         ("\x1b", "Choose an instrument"),
     ];
     for (keys, wanted) in steps {
@@ -85,7 +85,7 @@ fn a_folder_that_nothing_can_be_kept_in() {
     trainer.answers_wrong();
     trainer.sees("Not saved: ");
     trainer.types("n");
-    trainer.sees("question 2 ");
+    trainer.sees("question 2");
     trainer.answers_wrong();
     trainer.types("\x1b");
     trainer.sees("Choose an instrument");
