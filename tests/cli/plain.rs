@@ -149,7 +149,7 @@ fn care_cards() -> Tested {
         assert!(out.contains(&format!("\n{heading}\n")), "{heading} in {out}");
     }
     assert!(out.contains("authorised inspectors decide"), "{out}");
-    let card: serde_json::Value = serde_json::from_str(&well(&["care", "rule-metric", "--json"])?)?;
+    let card: Value = serde_json::from_str(&well(&["care", "rule-metric", "--json"])?)?;
     assert_eq!(card["instrument"], "rule-metric");
     assert!(card["before"].as_array().is_some_and(|lines| !lines.is_empty()));
     Ok(())
