@@ -11,12 +11,14 @@
 //!
 //! The file format is read by [`schema`], judged by [`check`], one rule a file.
 
+mod care;
 mod catalogue;
 pub mod check;
 mod fitted;
 pub mod schema;
 mod stage;
 
+pub use care::{CareCard, care_card};
 pub use catalogue::{Catalogue, Origin};
 pub use fitted::{Choice, Length, Variant};
 pub use stage::{
