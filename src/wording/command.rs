@@ -40,8 +40,14 @@ pub fn no_reading(text: &str, why: Nonsense) -> String {
 
 /// A reading beyond the scale.
 pub fn out_of_range(instrument: &Instrument, value: Exact, low: Quanta, high: Quanta) -> String {
+    let names: Vec<&str> = instrument.choices.iter().map(|choice| choice.name.as_str()).collect();
+    let otherwise = if names.is_empty() {
+        String::new()
+    } else {
+        format!(" as it is fitted; --variant fits another {}", names.join(" or "))
+    };
     format!(
-        "{} is beyond this instrument: {} to {}",
+        "{} is beyond this instrument: {} to {}{otherwise}",
         instrument.notation.spell_with_unit(value, instrument.unit),
         instrument.spell(low),
         instrument.spell_with_unit(high)

@@ -12,6 +12,8 @@ fn exactly_so_many_lines_and_no_longer_than_asked() -> Tested {
         ("micrometer-inch", "0.286", "80x24"),
         ("micrometer-inch-tenths", "0.2862", "80x24"),
         ("micrometer-metric", "5.78 mm", "100x30"),
+        ("depth-micrometer-inch", "0.435", "80x24"),
+        ("inside-micrometer-metric", "62.51", "80x24"),
         ("caliper-inch-25", "1.234", "80x24"),
         ("caliper-metric-50", "27,36", "160x45"),
     ];
@@ -66,6 +68,13 @@ fn a_reading_that_cannot_be_shown_names_what_can() -> Tested {
         (&["rule-metric", "3", "--lens", "3"], &["no glass"]),
         (&["caliper-inch-25", "1", "--lens", "26"], &["0 to 25"]),
         (&["micrometer-metric", "3", "--variant", "halves=left"], &["halves=above"]),
+        (&["micrometer-inch", "0.1", "--rod", "1 in"], &["frame=0 in|1 in"]),
+        (&["depth-micrometer-inch", "0.1", "--rod", "9 in"], &["rod=9 in", "rod=0 in|1 in"]),
+        (&["depth-micrometer-inch", "0.1", "--collar"], &["there is no variant \"collar=\""]),
+        (&["depth-micrometer-inch", "1.435"], &["-0.025 to 1.000 in", "fits another rod"]),
+        (&["rule-metric", "3", "--edge-lead", "1"], &["no thimble"]),
+        (&["micrometer-inch", "0.1", "--edge-lead", "5"], &["2 divisions late (-2) or 4 early (4)"]),
+        (&["micrometer-metric", "1", "--edge-lead", "-6"], &["5 divisions late (-5)"]),
         (&["caliper-inch-25", "1", "--zero-error", "0.0005"], &["0.000", "0.001"]),
         (&["caliper-inch-25", "1", "--size", "80"], &["80x24"]),
         (&["caliper-inch-25", "--veiw"], &["no such option"]),
@@ -123,6 +132,41 @@ fn glass_dots_variant_and_view_have_an_effect() -> Tested {
     let below = well(&[&metric[..], &["--variant", "halves=below"]].concat())?;
     assert_ne!(above, below);
     assert_ne!(well(&metric)?, well(&[&metric[..], &["--view", "flat"]].concat())?);
+    Ok(())
+}
+
+#[test]
+fn rod_collar_and_frame_are_fitted_and_stamped() -> Tested {
+    let explained = |args: &[&str]| well(&[&["draw"], args, &["--format", "explain"]].concat());
+    let inside = ["inside-micrometer-inch", "2.735", "--rod", "2 in", "--collar"];
+    assert!(explained(&inside)?.ends_with("2.000 + 0.500 + 0.200 + 0.025 + 0.010 = 2.735 in\n"));
+    let picture = well(&[&["draw"], &inside[..]].concat())?;
+    assert!(picture.starts_with("   rod 2-3 in   collar 0.500 in   0.001 in "), "{picture}");
+    let word = ["draw", "inside-micrometer-inch", "2.735", "--variant", "rod=2 in collar=0.5 in"];
+    assert_eq!(well(&word)?, picture);
+    let frame = ["micrometer-metric", "585.70", "--variant", "halves=above frame=575 mm"];
+    assert!(explained(&frame)?.ends_with("575.00 + 10.00 + 0.50 + 0.20 = 585.70 mm\n"));
+    assert!(well(&[&["draw"], &frame[..]].concat())?.starts_with("   575-600 mm   0.01 mm "));
+    let depth = ["depth-micrometer-inch", "1.435", "--rod", "1"];
+    let steps = explained(&depth)?;
+    assert!(steps.contains("sleeve: figure 4 covered"), "{steps}");
+    assert!(steps.ends_with("1.000 + 0.400 + 0.025 + 0.010 = 1.435 in\n"), "{steps}");
+    Ok(())
+}
+
+#[test]
+fn an_early_edge_shows_the_next_line() -> Tested {
+    let base = ["draw", "micrometer-metric", "8.98", "--lines", "thin"];
+    let [late, early] = ["-5", "10"].map(|lead| well(&[&base[..], &["--edge-lead", lead]].concat()));
+    let (late, early) = (late?, early?);
+    assert_ne!(late, early);
+    let list = well(&[&base[..], &["--format", "json", "--edge-lead", "4"]].concat())?;
+    let json: Value = serde_json::from_str(&list)?;
+    assert_eq!((json["edges"][0]["at"].as_i64(), json["edges"][0]["lead"].as_i64()), (Some(902), Some(4)));
+    let list = well(&["draw", "depth-micrometer-inch", "0.435", "--format", "json"])?;
+    let json: Value = serde_json::from_str(&list)?;
+    assert_eq!([&json["tracks"][0]["sense"], &json["tracks"][1]["sense"]], [-1, -1]);
+    assert_eq!(json["covers"][0]["to"], 435);
     Ok(())
 }
 

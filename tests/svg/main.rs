@@ -190,11 +190,11 @@ fn lines_are_lit_only_when_asked_for() {
     for instrument in catalogue.all() {
         for view in views(instrument) {
             let scene = scene_at(instrument, instrument.low, 0, &Variant::default(), *view);
-            let shows = |track: usize| {
+            let first = |track: usize| {
                 scene.tracks[track].items.iter().map(Item::at).find(|at| !scene.hides(track, *at))
             };
             let lit: Vec<Lit> = (0..scene.tracks.len())
-                .map(|track| Lit { track, at: shows(track).expect("a line shows") })
+                .map(|track| Lit { track, at: first(track).expect("a line shows") })
                 .collect();
             let plain = svg::draw(&scene, &[]);
             let shown = svg::draw(&scene, &lit);

@@ -44,7 +44,12 @@ fn order(def: &Definition, stage: &Draft, faults: &mut Vec<Diagnostic>) {
     }
     if let [only] = &stage.lengths[..] {
         let fault = Diagnostic::new("lengths", only.span.clone(), "there is but one length to choose from");
-        faults.push(fault.fix(format!("length = \"{}\" in place of `lengths`", spell(def, only.value))));
+        let fix = if only.value == Exact::ZERO {
+            "take out this stage, or write a second length".to_owned()
+        } else {
+            format!("length = \"{}\" in place of `lengths`", spell(def, only.value))
+        };
+        faults.push(fault.fix(fix));
     }
     if let Some(extra) = stage.lengths.get(MOST) {
         let fault = Diagnostic::new("lengths", extra.span.clone(), format!("more than {MOST} lengths"));

@@ -3,7 +3,7 @@
 use super::read;
 use crate::diag::{Diagnostic, SourceText};
 use crate::exact::Quanta;
-use crate::instrument::{Catalogue, Form, Instrument, Origin, Side, Sides, Variant};
+use crate::instrument::{Catalogue, Form, Grows, Instrument, Origin, Side, Sides, Variant};
 use std::fmt::Write as _;
 use std::time::{Duration, Instant};
 
@@ -38,7 +38,7 @@ fn instrument(text: &str) -> Instrument {
 fn every_shipped_definition_is_an_instrument_under_its_own_id() {
     let catalogue = Catalogue::new(Vec::new());
     let ids: Vec<&str> = catalogue.ids().collect();
-    assert_eq!(ids.len(), 11);
+    assert_eq!(ids.len(), 16);
     for id in ids {
         let found = catalogue.get(id).expect("listed");
         assert_eq!(found.id, id);
@@ -213,6 +213,64 @@ fn each_rule_finds_its_example() {
         "least-count = \"0.0001 in\"\nsettings = \"0.000001 in\"",
         "too-many-settings",
         "shorten the range or take larger steps",
+    );
+}
+
+#[test]
+fn lengths_to_choose_from_are_stamped() {
+    const DEPTH: &str = include_str!("../../../assets/instruments/depth-micrometer-inch.toml");
+    let depth = instrument(DEPTH);
+    assert_eq!((depth.engraved[0].as_str(), depth.stages.len(), depth.choices.len()), ("rod 0-1 in", 2, 1));
+    let case = |from: &str, to: &str, code: &str, fix: &str| {
+        let found = only(&changed(DEPTH, from, to));
+        assert_eq!((found.0, found.2.as_str()), (code, fix), "{to}");
+    };
+    let six = "\"0 in\", \"1 in\", \"2 in\", \"3 in\", \"4 in\", \"5 in\"";
+    case("\"1 in\", \"2 in\"", "\"2 in\", \"1 in\"", "lengths", &format!("lengths = [{six}]"));
+    case("\"5 in\"", "\"5.0005 in\"", "fixed-length", "the next that is: \"5.001 in\"");
+    case(
+        ", \"rod 5-6 in\"",
+        "",
+        "lengths",
+        "stamped = [\"rod 0-1 in\", \"rod 1-2 in\"], a text for each length",
+    );
+    case("rod 2-3 in", "rod 1-2 in", "lengths", "stamp each length with a text of its own");
+    case("\"rod 5-6 in\"", "\"\"", "lengths", "stamp each length with a text of its own");
+    case(
+        "rod 2-3 in",
+        "a rod from two to three in",
+        "lengths",
+        "write what stands on the tool: \"rod 1-2 in\"",
+    );
+    case("name = \"rod\"", "name = \"the rod\"", "lengths", "name = \"rod\"");
+    case("name = \"rod\"", "name = \"halves\"", "lengths", "name = \"rod\"");
+    case("name = \"rod\"", "name = \"rod\"\nlength = \"1 in\"", "lengths", "take out `length`");
+    case(
+        "name = \"rod\"",
+        "name = \"rod\"\npractised = \"some\"",
+        "unknown-word",
+        "write one of \"all\", \"first\"",
+    );
+    let one = "[[stage]]\nform = \"fixed\"\nname = \"anvil\"\nlengths = [\"0 in\"]\nstamped = [\"anvil\"]\n\n[[stage]]";
+    case("[[stage]]", one, "lengths", "take out this stage, or write a second length");
+    case("name = \"sleeve\"", "name = \"sleeve\"\nstamped = [\"x\"]", "unknown-key", STAMPED_ON_A_LINE);
+}
+
+const STAMPED_ON_A_LINE: &str =
+    "take it out; the keys are form, name, division, end, tiers, side, whole, halves, numerals, read";
+
+#[test]
+fn only_a_sleeve_without_a_vernier_is_covered() {
+    let case = |base: &str| {
+        let text = changed(base, "unit = ", "grows = \"covering\"\nunit = ");
+        assert_eq!(only(&text), ("grows", "\"covering\"".into(), "grows = \"uncovering\"".into()));
+    };
+    case(CALIPER);
+    case(RULE);
+    case(TENTHS);
+    assert_eq!(
+        instrument(&changed(METRIC, "unit = ", "grows = \"covering\"\nunit = ")).grows,
+        Grows::Covering
     );
 }
 
