@@ -54,7 +54,19 @@ fn listings() -> Tested {
     for key in ["name", "stage", "formula", "cure"] {
         assert!(half[key].as_str().is_some_and(|text| !text.is_empty()), "{key}");
     }
-    assert_eq!(half["instruments"], serde_json::json!(["micrometer-metric", "micrometer-metric-microns"]));
+    assert_eq!(
+        half["instruments"],
+        serde_json::json!([
+            "micrometer-metric",
+            "micrometer-metric-microns",
+            "depth-micrometer-metric",
+            "inside-micrometer-metric",
+            "inside-jaw-micrometer-metric"
+        ])
+    );
+    let rod = all.iter().find(|one| one["id"] == "rod-forgotten").ok_or("not listed")?;
+    assert_eq!(rod["stage"], "rod");
+    assert_eq!(rod["instruments"].as_array().map(Vec::len), Some(4));
     let cards = well(&["list", "misreads"])?;
     for one in &all {
         assert!(cards.contains(one["cure"].as_str().unwrap_or("?")), "{one}");

@@ -10,6 +10,7 @@ use super::out::{self, Out};
 use super::picture::Look;
 use super::{shelf, terminal};
 use crate::drill::{Question, Seed, question, record};
+use crate::exact::Quanta;
 use crate::instrument::{Catalogue, Instrument};
 use crate::reading::{Asks, Pose};
 use crate::render::describe::describe;
@@ -54,7 +55,7 @@ fn instruments<'a>(
     frame: &Frame,
     seed: Seed,
 ) -> Result<Vec<&'a Instrument>, Halt> {
-    let fits = |instrument| frame.pictures(instrument, &question(instrument, seed, 1)).map(|_| ());
+    let fits = |instrument: &Instrument| frame.fits(instrument, &question(instrument, seed, 1));
     if let Some(id) = &args.instrument {
         let instrument = shelf::find(catalogue, id)?;
         return fits(instrument).map(|()| vec![instrument]);
@@ -123,6 +124,20 @@ impl Frame {
             own().map(|size| Size { cols: size.cols, rows: size.rows.saturating_sub(ROWS_FOR_WORDS).max(1) })
         });
         Self { look, size, view: args.view }
+    }
+
+    /// Whether an instrument can be drawn: at its first question, and with the most that may be stamped on it.
+    fn fits(&self, instrument: &Instrument, first: &Question) -> Result<(), Halt> {
+        self.pictures(&instrument.fitted(&first.variant), first)?;
+        let stamped =
+            |tool: &Instrument| tool.engraved.iter().map(|text| text.chars().count()).sum::<usize>();
+        let fittings =
+            instrument.fittings().into_iter().map(|variant| (instrument.fitted(&variant), variant));
+        if let Some((tool, variant)) = fittings.max_by_key(|(tool, _)| stamped(tool)) {
+            let widest = Question::new(&tool, 1, tool.low, Quanta::ZERO, variant);
+            self.pictures(&tool, &widest)?;
+        }
+        Ok(())
     }
 
     /// The pictures of a question: the closed tool first, where it does not close at nought.
