@@ -12,15 +12,15 @@ use crate::scene::{Scene, View};
 
 /// Draws the view laid flat.
 pub(super) fn draw(scene: &Scene, request: &Request) -> Result<Drawing, Refusal> {
-    draw_with(scene, request, None)
+    draw_with(scene, request, &[])
 }
 
 /// Draws it in place of the view in the hand, and says so in a line.
 pub(super) fn draw_instead(scene: &Scene, request: &Request) -> Result<Drawing, Refusal> {
-    draw_with(scene, request, Some("laid flat: in the hand does not fit"))
+    draw_with(scene, request, &["laid flat: in the hand does not fit", "laid flat"])
 }
 
-fn draw_with(scene: &Scene, request: &Request, note: Option<&str>) -> Result<Drawing, Refusal> {
+fn draw_with(scene: &Scene, request: &Request, notes: &[&str]) -> Result<Drawing, Refusal> {
     let Some(sleeve) = Sleeve::new(scene, request) else {
         return Err(request.refuse(Sleeve::needs_cols(scene, request.lines), request.rows));
     };
@@ -49,9 +49,11 @@ fn draw_with(scene: &Scene, request: &Request, note: Option<&str>) -> Result<Dra
     let datum = top + 1 + margin + above;
     let strip = datum + 1 + below.max(1) + gap;
     sleeve.draw(&mut painter, request, &(top..strip - gap), datum);
-    if let Some(note) = note {
-        let len = i64::try_from(note.len()).expect("a short note");
-        painter.text(sleeve.edge - 2 - len, top, note, Ink::Note);
+    // The longest note that leaves what is stamped on the tool in view.
+    let starts =
+        notes.iter().map(|note| (sleeve.edge - 2 - i64::try_from(note.len()).expect("a short note"), *note));
+    if let Some((start, note)) = starts.into_iter().find(|(start, _)| *start > sleeve.stamped_to()) {
+        painter.text(start, top, note, Ink::Note);
     }
     let (extent, glass) = if let Some((duo, plan)) = duo {
         duo.draw(&mut painter, request, &plan, strip, 0)

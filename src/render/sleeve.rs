@@ -54,8 +54,17 @@ impl<'a> Sleeve<'a> {
 
     /// Columns that show what is stamped on the tool with the lengths that are fitted, the edge's sign beside it.
     fn stamped_cols(scene: &Scene) -> i64 {
+        Self::stamped_end(scene) + 1 + THIMBLE
+    }
+
+    fn stamped_end(scene: &Scene) -> i64 {
         let text = scene.engraved[..scene.stamped].join(BETWEEN_TEXTS);
-        SLEEVE + i64::try_from(text.chars().count()).expect("short texts") + 1 + THIMBLE
+        SLEEVE + i64::try_from(text.chars().count()).expect("short texts")
+    }
+
+    /// The first column after what is stamped on the tool with the lengths that are fitted.
+    pub(super) fn stamped_to(&self) -> i64 {
+        Self::stamped_end(self.scene)
     }
 
     /// Columns at which a figure is sure to be in view, and what is stamped on the tool.

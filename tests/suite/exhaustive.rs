@@ -128,6 +128,9 @@ fn a_misread_never_gives_the_right_answer() {
     println!("{wrongs} wrong answers");
     let idle: Vec<&str> =
         misread::ALL.iter().zip(&given).filter(|(_, n)| **n == 0).map(|(misread, _)| misread.id).collect();
+    // These two take a collar or a larger frame; `fitted` counts them.
+    let fitted_only = ["collar-forgotten", "frame-start-forgotten"];
+    let idle: Vec<&str> = idle.into_iter().filter(|id| !fitted_only.contains(id)).collect();
     assert!(idle.is_empty(), "misreads that never happen: {idle:?}");
 }
 
