@@ -85,7 +85,7 @@ fn within(instrument: &Instrument, value: Exact, low: Quanta, high: Quanta) -> R
 fn lowest(instrument: &Instrument) -> Quanta {
     match instrument.zero {
         Zero::None => instrument.low,
-        Zero::CanBeOff => instrument.low.min(instrument.start() - coarse(instrument)),
+        Zero::CanBeOff => instrument.low - coarse(instrument),
     }
 }
 

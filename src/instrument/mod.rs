@@ -19,7 +19,8 @@ mod stage;
 pub use care::{CareCard, care_card};
 pub use catalogue::{Catalogue, Origin};
 pub use stage::{
-    Drum, Form, Line, NumeralSize, Numerals, ReadBy, Runs, Side, Sides, Stage, Vernier, figure_at, tier_at,
+    Course, Drum, Form, Line, NumeralSize, Numerals, ReadBy, Runs, Side, Sides, Stage, Vernier, figure_at,
+    tier_at,
 };
 
 use crate::exact::{Exact, Lattice, Notation, Quanta, Unit};

@@ -117,6 +117,8 @@ impl LineStyle {
 pub struct Signs {
     /// Stands after a figure that is left of the window.
     pub left_of: char,
+    /// Stands before a figure that is right of the window.
+    pub right_of: char,
     /// First column of the row above a level reading edge.
     pub above_edge: char,
     /// First column of the row below it.
@@ -137,6 +139,7 @@ pub struct Signs {
 
 static BOX_SIGNS: Signs = Signs {
     left_of: '\u{2039}',
+    right_of: '\u{203a}',
     above_edge: '\u{2510}',
     below_edge: '\u{2518}',
     left_of_edge: '\u{2514}',
@@ -149,6 +152,7 @@ static BOX_SIGNS: Signs = Signs {
 
 static ASCII_SIGNS: Signs = Signs {
     left_of: '<',
+    right_of: '>',
     above_edge: '.',
     below_edge: '\'',
     left_of_edge: '`',

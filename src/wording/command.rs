@@ -102,6 +102,8 @@ pub fn stage(on: On) -> &'static str {
         On::HalfLines => "half lines",
         On::Drum => "thimble",
         On::Vernier => "vernier",
+        On::Fixed => "constant length",
+        On::Nibs => "nibs",
         On::Any => "any",
         On::ZeroError => "zero",
     }

@@ -1,6 +1,8 @@
 //! What a robot knows of a tool before it looks: its kind, what a division and a figure are worth.
 
-use linefall::instrument::{Form, Instrument, Line, NumeralSize, Numerals, Side, Sides, Variant, Vernier};
+use linefall::instrument::{
+    Course, Form, Instrument, Line, Moves, NumeralSize, Numerals, Side, Sides, Variant, Vernier,
+};
 use linefall::scene::View;
 
 /// A kind of tool, its sizes in quanta.
@@ -18,6 +20,12 @@ pub struct Known {
     pub halves: Option<Side>,
     pub thimble: Option<Thimble>,
     pub vernier: Option<Fine>,
+    /// The bar moves and the vernier stands still.
+    pub bar_moves: bool,
+    /// The way the figures of a pair of scales grow in the hand.
+    pub course: Course,
+    /// What is added to what the scales show.
+    pub added: i64,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -53,6 +61,9 @@ impl Known {
             halves: matches!(line.sides, Sides::Split { .. }).then_some(variant.halves).flatten(),
             thimble: None,
             vernier: None,
+            bar_moves: instrument.moves == Moves::MainScale,
+            course: line.runs,
+            added: 0,
         };
         for stage in &instrument.stages {
             match &stage.form {
@@ -68,7 +79,8 @@ impl Known {
                     let parts = usize::try_from(*parts).expect("a vernier has parts");
                     known.vernier = Some(Fine { parts, least_count: least_count.0 });
                 }
-                _ => {}
+                Form::Fixed(length) => known.added += length.0,
+                Form::Line(_) => {}
             }
         }
         known

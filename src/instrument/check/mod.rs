@@ -12,6 +12,7 @@
 //! | `numerals` | figures on graduations |
 //! | `clash` | figures that have room |
 //! | `sides` | lines and vernier on their sides of the datum line |
+//! | `course` | a scale that runs another way has a vernier |
 //! | `notation` | readings can be written the way the file says |
 //! | `names` | id, family and engraved texts |
 //!
@@ -21,6 +22,7 @@ mod bounds;
 mod build;
 mod clash;
 mod coincidence;
+mod course;
 mod least_count;
 mod measure;
 mod names;
@@ -41,7 +43,7 @@ use crate::diag::{Diagnostic, SourceText};
 /// A rule: looks at a definition and adds what is wrong.
 type Rule = fn(&Definition, &mut Vec<Diagnostic>);
 
-const RULES: [Rule; 12] = [
+const RULES: [Rule; 13] = [
     names::check,
     notation::check,
     order::check,
@@ -54,6 +56,7 @@ const RULES: [Rule; 12] = [
     numerals::check,
     clash::check,
     sides::check,
+    course::check,
 ];
 
 /// Reads a definition. Either it is an instrument, or every fault of it is named, in the order of the file.
