@@ -256,10 +256,9 @@ fn head_of(connection: &Connection, file: &Path) -> Result<Head, StoreError> {
 /// Refuses a newer file and another program's.
 fn check(head: &Head, file: &Path, steps: &[&str]) -> Result<(), StoreError> {
     let path = file.to_owned();
-    if head.application != APPLICATION_ID {
-        if head.application != 0 || head.version != 0 || head.tables > 0 {
-            return Err(StoreError::Foreign { path });
-        }
+    let untouched = head.application == 0 && head.version == 0 && head.tables == 0;
+    if head.application != APPLICATION_ID && !untouched {
+        return Err(StoreError::Foreign { path });
     }
     let known = version_of(steps);
     if head.version > known {
