@@ -199,7 +199,7 @@ fn same_seed_and_input_same_bytes() -> Tested {
         met.iter().skip(1).position(|one| one["question"]["instrument"] == ids(0)).ok_or("no round")? + 1;
     assert!(round > 5);
     assert_eq!(ids(1), ids(1 + round));
-    assert_eq!((ids(0), ids(1)), ("rule-inch-64", "rule-metric"));
+    assert_eq!((ids(0), ids(1)), ("rule-inch-64", "rule-inch-100"));
     Ok(())
 }
 

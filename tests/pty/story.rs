@@ -152,9 +152,9 @@ fn a_key_together_with_a_new_size() {
         trainer.types("7");
         trainer.resize(80 + turn, 24);
         trainer.signal(Signal::CONT);
-        trainer.sees("Reading: 7\n");
+        trainer.sees("Answer: 7\n");
         trainer.types("\x7f");
-        trainer.sees("Reading:\n");
+        trainer.sees("Answer:\n");
     }
     trainer.leaves();
 }
