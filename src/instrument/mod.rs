@@ -10,11 +10,13 @@
 //!
 //! The file format is read by [`schema`], judged by [`check`], one rule a file.
 
+mod care;
 mod catalogue;
 pub mod check;
 pub mod schema;
 mod stage;
 
+pub use care::{CareCard, care_card};
 pub use catalogue::{Catalogue, Origin};
 pub use stage::{
     Course, Drum, Form, Line, NumeralSize, Numerals, ReadBy, Runs, Side, Sides, Stage, Vernier, figure_at,
