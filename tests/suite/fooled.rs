@@ -17,6 +17,7 @@ fn the_robot_knows_nothing_of_the_program() {
         include_str!("robot/page.rs"),
         include_str!("robot/pairs.rs"),
         include_str!("robot/scale.rs"),
+        include_str!("robot/upright.rs"),
     ];
     assert!(files.iter().all(|file| !file.contains("linefall")), "the robot uses the program's own code");
 }

@@ -55,7 +55,8 @@ fn all_lines_have_the_same_ink() {
             let allowed = match cell.ink {
                 Ink::Line => !is_figure,
                 Ink::Figure | Ink::LargeFigure => {
-                    cell.glyph.is_ascii_digit() || matches!(cell.glyph, '\u{2039}' | '<' | '\u{203a}' | '>')
+                    cell.glyph.is_ascii_digit()
+                        || matches!(cell.glyph, '\u{2039}' | '<' | '\u{203a}' | '>' | '\u{25be}')
                 }
                 Ink::Engraving | Ink::Note => true,
                 Ink::Lit | Ink::Pointer => false,

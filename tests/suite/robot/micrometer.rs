@@ -137,7 +137,7 @@ fn thimble_lines(parts: i64) -> usize {
 }
 
 /// Figures beside upright scales stand at a row: the row takes the place of the column.
-fn standing(words: Vec<Word>, row: i64) -> Vec<Word> {
+pub(super) fn standing(words: Vec<Word>, row: i64) -> Vec<Word> {
     words
         .into_iter()
         .map(|word| Word { start: row - (word.centre() - word.start), text: word.text })

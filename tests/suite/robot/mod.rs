@@ -7,6 +7,7 @@ mod micrometer;
 mod page;
 mod pairs;
 mod scale;
+mod upright;
 
 use kinds::{Course, Divided, Kind, Known, Sliding};
 pub use meet::Met;
@@ -38,6 +39,11 @@ pub fn read(lines: &[String], known: &Known) -> Result<Read, String> {
     match &known.kind {
         Kind::Rule(rule) => read_rule(&page, rule),
         Kind::Pair(scale, vernier) => {
+            if manner.course == Course::Upward && upright::is_there(&page) {
+                let met = upright::look(&page, scale, vernier)?;
+                let (value, dots) = (met.value + manner.added, met.dots);
+                return Ok(Read { value, held: true, overview: true, dots, whole: None, glass: Some(met) });
+            }
             let leftward = manner.course == Course::Leftward;
             let part = PairAt { scale, vernier, round: Round::Straight, scale_above: true, leftward };
             let (whole, glass, overview) = part.look(&page, 0)?;
