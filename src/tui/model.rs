@@ -4,7 +4,7 @@ use super::command::Place;
 use super::theme::Theme;
 use crate::drill::record::{self, Attempt};
 use crate::exact::Quanta;
-use crate::instrument::{Catalogue, Form, Instrument};
+use crate::instrument::{Catalogue, Course, Form, Instrument};
 use crate::learner::progress::Progress;
 use crate::render::{self, Drawing, Glass, Lit, Marks, Refusal, Request};
 use crate::scene::{self, Kind, Scene, View};
@@ -204,7 +204,23 @@ impl Model {
 
     /// True where a glass can be opened: over a vernier that meets its scale at a level edge.
     pub fn has_glass(&self, drawing: &Drawing) -> bool {
-        drawing.view == View::Flat && self.on_screen(|form| matches!(form, Form::Vernier(_)))
+        let meets = drawing.view == View::Flat || !self.has_thimble();
+        meets && self.on_screen(|form| matches!(form, Form::Vernier(_)))
+    }
+
+    /// True where the view in the hand and the one laid flat differ.
+    pub fn has_two_views(&self) -> bool {
+        self.has_thimble() || self.on_screen(|form| runs(form) == Some(Course::Upward))
+    }
+
+    /// True where the scales shown in this view stand upright.
+    pub fn stands_upright(&self, view: record::View) -> bool {
+        view == record::View::Held && self.on_screen(|form| runs(form) == Some(Course::Upward))
+    }
+
+    /// True where the next line of the vernier is further left.
+    pub fn runs_leftward(&self) -> bool {
+        self.on_screen(|form| runs(form) == Some(Course::Leftward))
     }
 
     /// True where a thimble is on screen.
@@ -220,6 +236,14 @@ impl Model {
     /// The instrument of a practice screen, with what is fitted to it.
     pub fn instrument<'a>(&self, practice: &'a PracticeScreen) -> &'a Instrument {
         practice.run.tool()
+    }
+}
+
+/// The way a straight scale's figures grow.
+fn runs(form: &Form) -> Option<Course> {
+    match form {
+        Form::Line(line) => Some(line.runs),
+        Form::Drum(_) | Form::Vernier(_) | Form::Fixed(_) => None,
     }
 }
 

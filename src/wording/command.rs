@@ -113,11 +113,13 @@ pub fn edge_lead(late: i64, early: i64) -> String {
 pub fn stage(on: On) -> &'static str {
     match on {
         On::Covering => "covered sleeve",
-        On::Fixed(name) => name,
+        On::Named(name) => name,
         On::Line => "scale",
         On::HalfLines => "half lines",
         On::Drum => "thimble",
         On::Vernier => "vernier",
+        On::Fixed => "constant length",
+        On::Nibs => "nibs",
         On::Any => "any",
         On::ZeroError => "zero",
     }

@@ -12,7 +12,7 @@ pub fn describe(instrument: &Instrument, seen: &[Seen]) -> Vec<String> {
 fn sentence(instrument: &Instrument, seen: &Seen) -> String {
     let name = |stage: usize| instrument.stages[stage].name.as_str();
     match seen {
-        Seen::Tool { kind, view, covering } => tool(instrument, *kind, *view, *covering),
+        Seen::Tool { kind, view, grows } => tool(instrument, *kind, *view, *grows),
         Seen::Engraved(texts) => format!("Engraved on it: {}.", texts.join("; ")),
         Seen::NotReached { stage, against: Against::ThimbleEdge } => {
             format!("{}: no line shows; its 0 is under the thimble.", capital(name(*stage)))
@@ -112,7 +112,7 @@ fn sentence(instrument: &Instrument, seen: &Seen) -> String {
     }
 }
 
-fn tool(instrument: &Instrument, kind: Kind, view: View, covering: bool) -> String {
+fn tool(instrument: &Instrument, kind: Kind, view: View, grows: Way) -> String {
     let scales: Vec<&str> = instrument
         .stages
         .iter()
@@ -122,14 +122,20 @@ fn tool(instrument: &Instrument, kind: Kind, view: View, covering: bool) -> Stri
     let name = |n: usize| scales.get(n).copied().unwrap_or("scale");
     match (kind, view) {
         (Kind::Rule, _) => format!("A {} laid along the work, to be read at the end of the work.", name(0)),
-        (Kind::Pair, _) => format!("A {} with a {} below it.", name(0), name(1)),
-        (Kind::Sleeve, View::Held) if covering => format!(
+        (Kind::Pair, _) => match grows {
+            Way::Left => {
+                format!("A {} with a {} below it; both run from right to left.", name(0), name(1))
+            }
+            Way::Above => format!("A {} standing upright, with a {} to the right of it.", name(0), name(1)),
+            Way::Right | Way::Below => format!("A {} with a {} below it.", name(0), name(1)),
+        },
+        (Kind::Sleeve, View::Held) if grows == Way::Left => format!(
             "In the hand: the {} to the left, its figures growing to the left; the {} to the right of its edge, its \
              figures growing downward, covers it as the reading grows.",
             name(0),
             name(1)
         ),
-        (Kind::Sleeve, View::Flat) if covering => format!(
+        (Kind::Sleeve, View::Flat) if grows == Way::Left => format!(
             "Laid flat: the {}, its figures growing to the left, with the edge that covers it as the reading grows, and \
              below it the {} rolled out, its figures growing to the left as well.",
             name(0),

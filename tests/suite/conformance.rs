@@ -10,11 +10,12 @@ use linefall::render::{Glass, LineStyle, text};
 use serde::Deserialize;
 use std::collections::BTreeMap;
 
-const READINGS: [&str; 4] = [
+const READINGS: [&str; 5] = [
     include_str!("../conformance/rules.toml"),
     include_str!("../conformance/micrometers.toml"),
     include_str!("../conformance/calipers.toml"),
     include_str!("../conformance/tenths.toml"),
+    include_str!("../conformance/slides.toml"),
 ];
 
 #[derive(Deserialize)]
@@ -211,7 +212,7 @@ fn the_published_value_is_read_from_the_picture() {
                             assert!(crate::extent::may_be_refused(&look, how), "{} {how:?}", row.id);
                             continue;
                         };
-                        let read = robot::read(&text::lines(&drawing.grid), &known.kind)
+                        let read = robot::read(&text::lines(&drawing.grid), known)
                             .unwrap_or_else(|fault| panic!("{} {how:?}: {fault}", row.id));
                         assert_eq!(read.value, setting.0, "{} {how:?}", row.id);
                         if let (Some(met), Some(line)) = (&read.whole, line) {

@@ -1,7 +1,7 @@
 //! What a robot knows of a tool before it looks: its kind, what a division and a figure are worth.
 
 use linefall::instrument::{
-    Form, Grows, Instrument, Line, NumeralSize, Numerals, Side, Sides, Variant, Vernier,
+    Course, Form, Grows, Instrument, Line, Moves, NumeralSize, Numerals, Side, Sides, Variant, Vernier,
 };
 use linefall::scene::View;
 
@@ -20,12 +20,16 @@ pub struct Known {
     pub halves: Option<Side>,
     /// The last line of the scale.
     pub end: i64,
-    /// What rod, collar and frame add.
-    pub start: i64,
     /// The thimble covers the sleeve as the reading grows.
     pub covers: bool,
     pub thimble: Option<Thimble>,
     pub vernier: Option<Fine>,
+    /// The bar moves and the vernier stands still.
+    pub bar_moves: bool,
+    /// The way the figures of a pair of scales grow in the hand.
+    pub course: Course,
+    /// What is added to what the scales show.
+    pub added: i64,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -60,10 +64,12 @@ impl Known {
             wrap: small.wrap,
             halves: matches!(line.sides, Sides::Split { .. }).then_some(variant.halves).flatten(),
             end: line.end.0,
-            start: instrument.start().0,
             covers: instrument.grows == Grows::Covering,
             thimble: None,
             vernier: None,
+            bar_moves: instrument.moves == Moves::MainScale,
+            course: line.runs,
+            added: 0,
         };
         for stage in &instrument.stages {
             match &stage.form {
@@ -79,7 +85,8 @@ impl Known {
                     let parts = usize::try_from(*parts).expect("a vernier has parts");
                     known.vernier = Some(Fine { parts, least_count: least_count.0 });
                 }
-                _ => {}
+                Form::Fixed(length) => known.added += length.0,
+                Form::Line(_) => {}
             }
         }
         known

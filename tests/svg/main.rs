@@ -8,7 +8,7 @@ mod reader;
 
 use known::Known;
 use linefall::exact::Quanta;
-use linefall::instrument::{Catalogue, Form, Grows, Instrument, Variant, Zero};
+use linefall::instrument::{Catalogue, Course, Form, Grows, Instrument, Variant, Zero};
 use linefall::reading::pose;
 use linefall::render::describe::describe;
 use linefall::render::{Lit, svg};
@@ -19,9 +19,17 @@ fn scene_at(instrument: &Instrument, setting: Quanta, lead: i64, variant: &Varia
     scene::build(instrument, &pose(instrument, setting, Quanta(lead)), variant, view)
 }
 
+fn is_turned(instrument: &Instrument) -> bool {
+    instrument.stages.iter().any(|stage| matches!(stage.form, Form::Drum(_)))
+}
+
 fn views(instrument: &Instrument) -> &'static [View] {
-    let turned = instrument.stages.iter().any(|stage| matches!(stage.form, Form::Drum(_)));
-    if turned { &[View::Held, View::Flat] } else { &[View::Held] }
+    let upright = |form: &Form| matches!(form, Form::Line(line) if line.runs == Course::Upward);
+    if is_turned(instrument) || instrument.stages.iter().any(|stage| upright(&stage.form)) {
+        &[View::Held, View::Flat]
+    } else {
+        &[View::Held]
+    }
 }
 
 /// Every setting of one numbered interval at zero, at mid range and at the end.
@@ -109,7 +117,7 @@ fn every_description_tells_what_it_was_set_to() {
 
 #[test]
 fn a_line_showing_early_or_late_is_settled_by_the_thimble() {
-    for instrument in Catalogue::new(vec![]).all().filter(|instrument| views(instrument).len() == 2) {
+    for instrument in Catalogue::new(vec![]).all().filter(|instrument| is_turned(instrument)) {
         let turn = known::turn(instrument);
         let around =
             (-turn / 6..=turn / 6).step_by(usize::try_from(turn / 25).expect("a turn has divisions"));
@@ -136,7 +144,10 @@ fn a_line_showing_early_or_late_is_settled_by_the_thimble() {
 fn a_tool_standing_below_its_zero_can_be_drawn_and_described() {
     for instrument in Catalogue::new(vec![]).all().filter(|instrument| instrument.zero == Zero::CanBeOff) {
         for view in views(instrument) {
-            let setting = instrument.low - instrument.least_count * 3;
+            let setting = match instrument.grows {
+                Grows::Covering => instrument.low,
+                Grows::Uncovering => instrument.start(),
+            } - instrument.least_count * 3;
             let scene = scene_at(instrument, setting, 0, &Variant::default(), *view);
             page::Page::parse(&svg::draw(&scene, &[])).expect("valid XML");
             let sentences = wording::describe(instrument, &describe(&scene));
@@ -190,8 +201,11 @@ fn lines_are_lit_only_when_asked_for() {
     for instrument in catalogue.all() {
         for view in views(instrument) {
             let scene = scene_at(instrument, instrument.low, 0, &Variant::default(), *view);
+            // A straight scale is in view where the tool stands and nothing covers it, all others at their 0.
+            let stands = instrument.low - instrument.start();
             let first = |track: usize| {
-                scene.tracks[track].items.iter().map(Item::at).find(|at| !scene.hides(track, *at))
+                let items = scene.tracks[track].items.iter().map(Item::at);
+                items.filter(|at| track > 0 || *at >= stands).find(|at| !scene.hides(track, *at))
             };
             let lit: Vec<Lit> = (0..scene.tracks.len())
                 .map(|track| Lit { track, at: first(track).expect("a line shows") })

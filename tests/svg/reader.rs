@@ -2,7 +2,7 @@
 
 use crate::known::{Kind, Known};
 use crate::page::{Line, Page, Plate, Text};
-use linefall::instrument::Side;
+use linefall::instrument::{Course, Side};
 use linefall::scene::View;
 
 const FIXED: &str = "#e4e4e4";
@@ -12,10 +12,15 @@ type Read = Result<i64, String>;
 
 /// The reading, in quanta.
 pub fn read(known: &Known, svg: &str) -> Read {
-    let page = Page::parse(svg)?;
+    let mut page = Page::parse(svg)?;
+    match (known.course, known.view) {
+        (Course::Leftward, _) => page.mirror(),
+        (Course::Upward, View::Held) => page.lay_down(),
+        _ => {}
+    }
     match (known.kind, known.view) {
         (Kind::Rule, _) => rule(known, &page),
-        (Kind::Pair, _) => pair(known, &page),
+        (Kind::Pair, _) => Ok(pair(known, &page)? + known.added),
         (Kind::Sleeve, View::Held) => held(known, &page),
         (Kind::Sleeve, View::Flat) => flat(known, &page),
     }
@@ -128,7 +133,8 @@ fn coincidence(known: &Known, vernier: &[i64], other: &[i64]) -> Read {
 }
 
 fn pair(known: &Known, page: &Page) -> Read {
-    let (main, vernier) = (one(&page.plates_of(FIXED), 0)?, one(&page.plates_of(MOVING), 0)?);
+    let [main, vernier] = if known.bar_moves { [MOVING, FIXED] } else { [FIXED, MOVING] };
+    let (main, vernier) = (one(&page.plates_of(main), 0)?, one(&page.plates_of(vernier), 0)?);
     let edge = main.bottom;
     if vernier.top != edge {
         return Err("the plates do not meet".to_owned());
@@ -191,7 +197,7 @@ fn sleeve(known: &Known, page: &Page, datum: i64, fine: i64) -> Read {
     if beyond / pitch >= known.division {
         return Err("a line that the edge has reached does not show".to_owned());
     }
-    Ok(known.start + passed + fine + known.division * late(beyond / pitch - fine, known.division))
+    Ok(known.added + passed + fine + known.division * late(beyond / pitch - fine, known.division))
 }
 
 /// A sleeve that is covered as the reading grows: all that shows, from the edge to its far end on the left.
@@ -204,7 +210,7 @@ fn reversed(
     edge: i64,
     fine: i64,
 ) -> Read {
-    let Some(nearest) = lines.last() else { return Ok(known.start + known.end + fine) };
+    let Some(nearest) = lines.last() else { return Ok(known.added + known.end + fine) };
     let count = |n: usize| i64::try_from(n).expect("few lines");
     let value_at = |x: i64| {
         let beyond = lines.iter().filter(|other| **other < x).count();
@@ -237,7 +243,7 @@ fn reversed(
         return Err("a line that the edge has not reached does not show".to_owned());
     }
     let covered = value_at(*nearest) - known.division;
-    Ok(known.start + covered + fine + known.division * late(past - fine, known.division))
+    Ok(known.added + covered + fine + known.division * late(past - fine, known.division))
 }
 
 /// 1 when the edge is nearly a turn ahead of the thimble (the next line shows late), -1 when it is as far behind.

@@ -4,8 +4,8 @@ use super::measure::{after, end, quantum, spell, value, vernier};
 use crate::exact::{Exact, Lattice, Notation, Quanta};
 use crate::instrument::schema::{Definition, Draft, Figures, Shape, Style, Written};
 use crate::instrument::{
-    Choice, Drum, Form, Grows, Instrument, Length, Line, Moves, Numerals, ReadBy, Revision, Sides, Stage,
-    Variant, Vernier, Zero,
+    Choice, Course, Drum, Form, Grows, Instrument, Length, Line, Moves, Numerals, ReadBy, Revision, Sides,
+    Stage, Variant, Vernier, Zero,
 };
 
 /// Builds the instrument. `None` only where a rule should have found a fault.
@@ -86,6 +86,7 @@ fn stage(def: &Definition, at: usize, lattice: Lattice) -> Option<Stage> {
             tiers: tiers(draft, lattice)?,
             numerals: numerals(draft, lattice)?,
             read,
+            runs: value(draft.runs.as_ref()).unwrap_or(Course::Rightward),
             sides: sides(draft, lattice)?,
         }),
         Shape::Drum => Form::Drum(Drum {

@@ -12,6 +12,7 @@
 //! | `numerals` | figures on graduations |
 //! | `clash` | figures that have room |
 //! | `sides` | lines and vernier on their sides of the datum line |
+//! | `course` | a scale that runs another way has a vernier |
 //! | `notation` | readings can be written the way the file says |
 //! | `lengths` | fixed lengths to choose from, and what is stamped with each |
 //! | `hand` | only a sleeve can be covered as the reading grows |
@@ -23,6 +24,7 @@ mod bounds;
 mod build;
 mod clash;
 mod coincidence;
+mod course;
 mod hand;
 mod least_count;
 mod lengths;
@@ -45,7 +47,7 @@ use crate::diag::{Diagnostic, SourceText};
 /// A rule: looks at a definition and adds what is wrong.
 type Rule = fn(&Definition, &mut Vec<Diagnostic>);
 
-const RULES: [Rule; 14] = [
+const RULES: [Rule; 15] = [
     names::check,
     notation::check,
     order::check,
@@ -60,6 +62,7 @@ const RULES: [Rule; 14] = [
     sides::check,
     lengths::check,
     hand::check,
+    course::check,
 ];
 
 /// Reads a definition. Either it is an instrument, or every fault of it is named, in the order of the file.

@@ -20,7 +20,7 @@ mod top;
 
 pub use text::shown;
 
-use super::{Grows, Moves, NumeralSize, ReadBy, Side, Zero};
+use super::{Course, Grows, Moves, NumeralSize, ReadBy, Side, Zero};
 use crate::diag::{Diagnostic, SourceText, Span};
 use crate::exact::{Exact, Unit};
 
@@ -131,6 +131,8 @@ pub struct Draft {
     pub halves: Option<Written<Vec<Side>>>,
     /// How it is read, where that is not the usual way.
     pub read: Option<Written<ReadBy>>,
+    /// The way its figures grow, where that is not from left to right.
+    pub runs: Option<Written<Course>>,
 }
 
 impl Draft {

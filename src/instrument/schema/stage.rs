@@ -5,7 +5,7 @@ use super::reader::{Fields, Reader};
 use super::{Draft, Figures, Shape, Written};
 use crate::diag::Span;
 use crate::exact::Exact;
-use crate::instrument::{NumeralSize, ReadBy, Side};
+use crate::instrument::{Course, NumeralSize, ReadBy, Side};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
@@ -14,17 +14,20 @@ const SHAPES: [(&str, Shape); 4] =
 const SIDES: [(&str, Side); 2] = [("above", Side::Above), ("below", Side::Below)];
 const SIZES: [(&str, NumeralSize); 2] = [("large", NumeralSize::Large), ("small", NumeralSize::Small)];
 const READS: [(&str, ReadBy); 2] = [("last-passed", ReadBy::LastPassed), ("nearest", ReadBy::Nearest)];
+const COURSES: [(&str, Course); 3] =
+    [("left-to-right", Course::Rightward), ("right-to-left", Course::Leftward), ("upward", Course::Upward)];
 
-const LINE: [&str; 10] =
-    ["form", "name", "division", "end", "tiers", "side", "whole", "halves", "numerals", "read"];
+const LINE: [&str; 11] =
+    ["form", "name", "division", "runs", "end", "tiers", "side", "whole", "halves", "numerals", "read"];
 const DRUM: [&str; 7] = ["form", "name", "division", "parts", "tiers", "numerals", "read"];
 const VERNIER: [&str; 7] = ["form", "name", "parts", "over", "side", "tiers", "numerals"];
 const FIXED: [&str; 6] = ["form", "name", "length", "lengths", "stamped", "practised"];
 /// Every key that some form has, for a stage whose form is not known.
-const ANY: [&str; 16] = [
+const ANY: [&str; 17] = [
     "form",
     "name",
     "division",
+    "runs",
     "end",
     "parts",
     "over",
@@ -88,6 +91,7 @@ pub(super) fn draft(reader: &mut Reader<'_>, table: &DeTable<'_>, header: Span) 
         whole: reader.quantity(&fields, "whole", Sign::Positive),
         halves: halves(reader, &fields),
         read: reader.choice(&fields, "read", &READS),
+        runs: reader.choice(&fields, "runs", &COURSES),
     }
 }
 

@@ -2,7 +2,6 @@
 
 use super::{Case, Misread, On, Wrong};
 use crate::exact::Quanta;
-use crate::instrument::Form;
 
 /// The rod that is fitted is not added.
 pub static ROD_FORGOTTEN: Misread = Misread {
@@ -10,7 +9,7 @@ pub static ROD_FORGOTTEN: Misread = Misread {
     name: "rod not added",
     formula: "reading - rod",
     cure: "Look at the rod first: what is stamped on it comes before anything the sleeve says.",
-    on: &[On::Fixed("rod")],
+    on: &[On::Named("rod")],
     answers: |case| answers(case, "rod"),
 };
 
@@ -20,7 +19,7 @@ pub static COLLAR_FORGOTTEN: Misread = Misread {
     name: "spacing collar not added",
     formula: "reading - collar",
     cure: "Rod, collar, head: look for the collar between rod and head before you read the head.",
-    on: &[On::Fixed("collar")],
+    on: &[On::Named("collar")],
     answers: |case| answers(case, "collar"),
 };
 
@@ -30,19 +29,15 @@ pub static FRAME_START_FORGOTTEN: Misread = Misread {
     name: "start of the frame not added",
     formula: "reading - frame",
     cure: "The sleeve of every frame starts at 0; the size stamped on the frame says what to add.",
-    on: &[On::Fixed("frame")],
+    on: &[On::Named("frame")],
     answers: |case| answers(case, "frame"),
 };
 
 fn answers(case: &Case<'_>, name: &str) -> Vec<Wrong> {
-    let fixed = case.steps(|form| match form {
-        Form::Fixed(length) => Some(length),
-        _ => None,
-    });
-    fixed
+    case.fixed()
         .filter(|(_, step)| case.stage_name(step) == name)
         .map(|(length, step)| {
-            let did = format!("You left out the {name}: {} are to be added.", case.worth(*length));
+            let did = format!("You left out the {name}: {} are to be added.", case.worth(length));
             case.taking(step, Quanta::ZERO, did)
         })
         .collect()

@@ -7,12 +7,14 @@ mod coincidence_number;
 mod covered_line_showing;
 mod decimal_slip;
 mod fixed_forgotten;
+mod fixed_twice;
 mod half_line_added;
 mod half_line_missed;
 mod line_added;
 mod line_early;
 mod line_missed;
 mod neighbour_line;
+mod nib_forgotten;
 mod shown_for_covered;
 mod thimble_backwards;
 mod vernier_backwards;
@@ -96,6 +98,10 @@ pub enum On {
     Drum,
     /// A vernier.
     Vernier,
+    /// A constant length.
+    Fixed,
+    /// Nibs that are added to an outside scale.
+    Nibs,
     /// Any instrument.
     Any,
     /// An instrument that can have a zero error.
@@ -103,7 +109,7 @@ pub enum On {
     /// A sleeve that is covered as the reading grows.
     Covering,
     /// A fixed length of this name.
-    Fixed(&'static str),
+    Named(&'static str),
 }
 
 /// A wrong answer.
@@ -118,7 +124,7 @@ pub struct Wrong {
 }
 
 /// All misreads, the more particular before the more general.
-pub static ALL: [&Misread; 18] = [
+pub static ALL: [&Misread; 20] = [
     &fixed_forgotten::ROD_FORGOTTEN,
     &fixed_forgotten::COLLAR_FORGOTTEN,
     &fixed_forgotten::FRAME_START_FORGOTTEN,
@@ -129,6 +135,8 @@ pub static ALL: [&Misread; 18] = [
     &line_early::LINE_EARLY,
     &line_missed::LINE_MISSED,
     &line_added::LINE_ADDED,
+    &nib_forgotten::NIB_FORGOTTEN,
+    &fixed_twice::FIXED_TWICE,
     &vernier_ignored::VERNIER_IGNORED,
     &vernier_backwards::VERNIER_BACKWARDS,
     &thimble_backwards::THIMBLE_BACKWARDS,
@@ -158,7 +166,7 @@ impl Misread {
             On::Any => true,
             On::ZeroError => instrument.zero == Zero::CanBeOff,
             On::Covering => instrument.grows == Grows::Covering,
-            On::Fixed(name) => {
+            On::Named(name) => {
                 let fixed = |stage: &Stage| stage.name == *name && matches!(stage.form, Form::Fixed(_));
                 instrument.choices.iter().any(|choice| choice.name == *name)
                     || instrument.stages.iter().any(fixed)
@@ -169,9 +177,21 @@ impl Misread {
                 .iter()
                 .any(|s| matches!(&s.form, Form::Line(line) if line.whole().is_some())),
             On::Drum => instrument.stages.iter().any(|s| matches!(s.form, Form::Drum(_))),
+            On::Fixed => {
+                !instrument.choices.is_empty()
+                    || instrument.stages.iter().any(|s| matches!(s.form, Form::Fixed(_)))
+            }
+            On::Nibs => {
+                instrument.stages.iter().any(|s| matches!(s.form, Form::Fixed(_)) && are_nibs(&s.name))
+            }
             On::Vernier => instrument.stages.iter().any(|s| matches!(s.form, Form::Vernier(_))),
         })
     }
+}
+
+/// True for the name of a constant length that is the width of inside nibs.
+fn are_nibs(name: &str) -> bool {
+    name == "nibs"
 }
 
 impl<'a> Case<'a> {
@@ -219,6 +239,18 @@ impl<'a> Case<'a> {
         })
     }
 
+    fn fixed(&self) -> impl Iterator<Item = (Quanta, &'a Step)> {
+        self.steps(|form| match form {
+            Form::Fixed(length) => Some(length),
+            _ => None,
+        })
+        .map(|(length, step)| (*length, step))
+    }
+
+    fn is_fixed(&self, step: &Step) -> bool {
+        matches!(self.instrument.stages[step.stage].form, Form::Fixed(_))
+    }
+
     fn steps<T: 'a>(&self, pick: fn(&'a Form) -> Option<&'a T>) -> impl Iterator<Item = (&'a T, &'a Step)> {
         let stages = &self.instrument.stages;
         self.reading
@@ -234,12 +266,12 @@ impl<'a> Case<'a> {
 
     /// True when a finer stage follows this step.
     fn finer_follows(&self, step: &Step) -> bool {
-        step.stage + 1 < self.instrument.stages.len()
+        self.reading.steps.iter().any(|s| s.stage > step.stage && !self.is_fixed(s))
     }
 
     /// What the finer stages together show above this step's line.
     fn left_above(&self, step: &Step) -> Quanta {
-        self.reading.steps.iter().filter(|s| s.stage > step.stage).map(|s| s.value).sum()
+        self.reading.steps.iter().filter(|s| s.stage > step.stage && !self.is_fixed(s)).map(|s| s.value).sum()
     }
 
     fn worth(&self, at: Quanta) -> String {

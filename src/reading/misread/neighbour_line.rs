@@ -15,7 +15,8 @@ pub static NEIGHBOUR_LINE: Misread = Misread {
 };
 
 fn answers(case: &Case<'_>) -> Vec<Wrong> {
-    let Some(step) = case.reading.steps.last() else { return Vec::new() };
+    let finest = case.reading.steps.iter().rev().find(|step| !case.is_fixed(step));
+    let Some(step) = finest else { return Vec::new() };
     let (line, highest) = match &case.instrument.stages[step.stage].form {
         Form::Vernier(vernier) => (vernier.least_count, Some(vernier.least_count * vernier.parts)),
         Form::Drum(drum) => (drum.division, Some(drum.turn())),

@@ -21,7 +21,7 @@ fn answers(case: &Case<'_>) -> Vec<Wrong> {
     let did = if case.instrument.low == Quanta::ZERO {
         format!("You gave the reading itself; closed, the tool reads {zero}.")
     } else {
-        format!("You gave the reading itself; on its standard the tool is off by {zero}.")
+        format!("You gave the reading itself; the zero error is {zero}.")
     };
     vec![Wrong { answer: case.instrument.value(case.reading.total), stage: None, did }]
 }
