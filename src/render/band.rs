@@ -37,6 +37,8 @@ pub(super) struct Band<'a> {
     pub(super) cols: Range<i64>,
     /// Line 0 doubles as the datum line and is longer than the rest.
     pub(super) datum: bool,
+    /// Columns that its figures may use.
+    pub(super) figure_cols: Range<i64>,
     /// What to light up on this track.
     pub(super) lit: Vec<Quanta>,
 }
@@ -86,7 +88,7 @@ impl Band<'_> {
             let row = self.figure_row(figure.size);
             let text = figure.number.to_string();
             let ink = if lit { Ink::Pointer } else { figure_ink(figure.size) };
-            if painter.figure(centre, row, &text, ink, &self.cols) {
+            if painter.figure(centre, row, &text, ink, &self.figure_cols) {
                 for (size, drawn) in &mut figures {
                     *drawn |= *size == figure.size;
                 }

@@ -205,13 +205,15 @@ impl<'a> Duo<'a> {
         };
         let lower_edge = edge + gap;
         let [upper, lower] = self.papers();
-        painter.plate(&Area::new(cols.clone(), top..edge), upper);
-        painter.plate(&Area::new(cols.clone(), lower_edge..lower_edge + lower_rows + below), lower);
+        // The vernier's last figure hangs over into the first column where its last line is the leftmost.
+        let plates = cols.start - i64::from(self.mirrored)..cols.end;
+        painter.plate(&Area::new(plates.clone(), top..edge), upper);
+        painter.plate(&Area::new(plates.clone(), lower_edge..lower_edge + lower_rows + below), lower);
         let style = painter.style;
         if gap > 0 {
             painter.style = style.for_overview();
         }
-        self.bands(painter, &cols, [edge, lower_edge], plan.reach, &place);
+        self.bands(painter, [&cols, &plates], [edge, lower_edge], plan.reach, &place);
         painter.style = style;
         if gap > 0 {
             painter.text(cols.end - 10, edge, "overview", Ink::Note);
@@ -259,7 +261,7 @@ impl<'a> Duo<'a> {
     fn bands(
         &self,
         painter: &mut Painter<'_>,
-        cols: &Range<i64>,
+        [cols, figure_cols]: [&Range<i64>; 2],
         edges: [i64; 2],
         reach: i64,
         place: &dyn Fn(Quanta) -> i64,
@@ -273,6 +275,7 @@ impl<'a> Duo<'a> {
                 edge: edges[n],
                 reach,
                 cols: cols.clone(),
+                figure_cols: figure_cols.clone(),
                 datum: self.datum && n == 0,
                 lit,
             };
@@ -329,7 +332,7 @@ impl<'a> Duo<'a> {
         painter.plate(&Area::new(inner.clone(), edge..bottom), lower);
         let middle = (inner.start + (inner.end - inner.start) / 2) * DOTS;
         let place = move |at: Quanta| middle + (at - centre).0 * glass.dots;
-        self.bands(painter, &inner, [edge, edge], glass.reach, &place);
+        self.bands(painter, [&inner, &inner], [edge, edge], glass.reach, &place);
         painter.edge_marks(request.marks, edge);
     }
 }

@@ -101,6 +101,7 @@ fn plain_strip(painter: &mut Painter<'_>, scene: &Scene, request: &Request, top:
             edge,
             reach,
             cols: cols.clone(),
+            figure_cols: cols.clone(),
             datum: false,
             lit: request.lit.iter().filter(|lit| lit.track == number).map(|lit| lit.at).collect(),
         };

@@ -58,6 +58,7 @@ pub(super) fn draw(scene: &Scene, request: &Request) -> Result<Drawing, Refusal>
         edge,
         reach,
         cols: rule_start..cols.end,
+        figure_cols: rule_start..cols.end,
         datum: false,
         lit: request.lit.iter().filter(|lit| lit.track == 0).map(|lit| lit.at).collect(),
     };

@@ -144,14 +144,17 @@ impl PairAt<'_> {
         page.nothing_else(edge, cols, 1, &below, rows.end)?;
         let order: fn(&[Stroke]) -> Vec<Line> = if self.leftward { leftward } else { rightward };
         let (above, below) = (order(&above), order(&below));
+        // Where the last line is the leftmost its figure hangs over into the first column.
+        let hangs = self.leftward && cols.end == page.width();
+        let figure_cols = &(cols.start - i64::from(hangs)..cols.end);
         let mut up = (rows.start..edge).rev();
         let mut down = edge..rows.end;
         let (scale, vernier): (_, _) = if self.scale_above { (above, below) } else { (below, above) };
         let (scale_rows, vernier_rows): (&mut dyn Iterator<Item = i64>, &mut dyn Iterator<Item = i64>) =
             if self.scale_above { (&mut up, &mut down) } else { (&mut down, &mut up) };
-        let found = Found::beyond(page, &scale, scale_rows, cols, self.scale)?;
+        let found = Found::beyond(page, &scale, scale_rows, figure_cols, self.scale)?;
         let scale = Scale::new(scale, &found, self.scale, self.round)?;
-        let found = Found::beyond(page, &vernier, vernier_rows, cols, &self.vernier.lines)?;
+        let found = Found::beyond(page, &vernier, vernier_rows, figure_cols, &self.vernier.lines)?;
         let vernier = Scale::new(vernier, &found, &self.vernier.lines, Round::Straight)?;
         // Beside an open glass the whole may be squeezed until line lengths cannot be told; then the glass shows them.
         if !squeezed {
