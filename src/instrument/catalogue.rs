@@ -6,7 +6,7 @@ use crate::diag::{Diagnostic, SourceText, Span};
 use std::sync::OnceLock;
 
 /// The id of every shipped definition and its text, in the order in which they are listed.
-const SHIPPED: [(&str, &str); 11] = [
+const SHIPPED: [(&str, &str); 18] = [
     ("rule-inch-64", include_str!("../../assets/instruments/rule-inch-64.toml")),
     ("rule-metric", include_str!("../../assets/instruments/rule-metric.toml")),
     ("micrometer-inch", include_str!("../../assets/instruments/micrometer-inch.toml")),
@@ -16,6 +16,13 @@ const SHIPPED: [(&str, &str); 11] = [
     ("caliper-inch-25", include_str!("../../assets/instruments/caliper-inch-25.toml")),
     ("caliper-metric-20", include_str!("../../assets/instruments/caliper-metric-20.toml")),
     ("caliper-metric-50", include_str!("../../assets/instruments/caliper-metric-50.toml")),
+    ("dial-caliper-inch", include_str!("../../assets/instruments/dial-caliper-inch.toml")),
+    ("dial-caliper-metric", include_str!("../../assets/instruments/dial-caliper-metric.toml")),
+    ("dial-indicator-metric-continuous", include_str!("../../assets/instruments/dial-indicator-metric-continuous.toml")),
+    ("dial-indicator-inch-balanced", include_str!("../../assets/instruments/dial-indicator-inch-balanced.toml")),
+    ("lever-indicator-metric", include_str!("../../assets/instruments/lever-indicator-metric.toml")),
+    ("cross-slide-dial-inch", include_str!("../../assets/instruments/cross-slide-dial-inch.toml")),
+    ("cross-slide-dial-metric", include_str!("../../assets/instruments/cross-slide-dial-metric.toml")),
     ("lesson-5-part", include_str!("../../assets/instruments/lesson-5-part.toml")),
     ("lesson-10-part", include_str!("../../assets/instruments/lesson-10-part.toml")),
 ];
@@ -103,7 +110,7 @@ impl Catalogue {
         self.entry(id).map(Entry::instrument)
     }
 
-    /// Every id: rules, micrometers, calipers, lessons, then a person's own. Reads no shipped definition.
+    /// Every id: rules, micrometers, calipers, dials, lessons, then a person's own. Reads no shipped definition.
     pub fn ids(&self) -> impl Iterator<Item = &str> {
         self.entries.iter().map(|entry| entry.id.as_str())
     }

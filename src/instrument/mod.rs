@@ -3,7 +3,7 @@
 //! | type | what it is |
 //! |---|---|
 //! | [`Instrument`] | a checked definition; every length in whole quanta |
-//! | [`Stage`], [`Form`] | one step of the reading: line, drum, vernier or fixed |
+//! | [`Stage`], [`Form`] | one step of the reading: line, drum, dial, vernier or fixed |
 //! | [`Variant`] | what differs between makers of the same instrument |
 //! | [`Catalogue`] | the shipped definitions with the user's own on top |
 //! | [`Revision`] | the content hash that goes into every attempt |
@@ -12,10 +12,12 @@
 
 mod catalogue;
 pub mod check;
+mod dial;
 pub mod schema;
 mod stage;
 
 pub use catalogue::{Catalogue, Origin};
+pub use dial::{Body, Dial, Face, Sense, Turns};
 pub use stage::{
     Drum, Form, Line, NumeralSize, Numerals, ReadBy, Runs, Side, Sides, Stage, Vernier, figure_at, tier_at,
 };
@@ -146,7 +148,7 @@ impl Instrument {
             .iter()
             .map(|stage| match stage.form {
                 Form::Fixed(length) => length,
-                Form::Line(_) | Form::Drum(_) | Form::Vernier(_) => Quanta::ZERO,
+                Form::Line(_) | Form::Drum(_) | Form::Dial(_) | Form::Vernier(_) => Quanta::ZERO,
             })
             .sum()
     }

@@ -4,7 +4,7 @@ use super::command::Place;
 use super::theme::Theme;
 use crate::drill::record::{self, Attempt};
 use crate::exact::Quanta;
-use crate::instrument::{Catalogue, Form, Instrument};
+use crate::instrument::{Body, Catalogue, Form, Instrument};
 use crate::learner::progress::Progress;
 use crate::render::{self, Drawing, Glass, Lit, Marks, Refusal, Request};
 use crate::scene::{self, Kind, Scene, View};
@@ -204,6 +204,15 @@ impl Model {
         self.on_screen(|form| matches!(form, Form::Drum(_)))
     }
 
+    /// True where the tool can be shown in the hand and laid flat: a thimble or a face is on screen.
+    pub fn has_two_views(&self) -> bool {
+        self.on_screen(|form| match form {
+            Form::Drum(_) => true,
+            Form::Dial(dial) => dial.body == Body::Face,
+            Form::Line(_) | Form::Vernier(_) | Form::Fixed(_) => false,
+        })
+    }
+
     fn on_screen(&self, wanted: fn(&Form) -> bool) -> bool {
         let Screen::Practice(practice) = self.screen() else { return false };
         self.instrument(practice).stages.iter().any(|stage| wanted(&stage.form))
@@ -239,7 +248,7 @@ fn met_by(scene: &Scene, vernier: usize, at: Quanta) -> Option<Lit> {
     let track = match scene.kind {
         Kind::Pair => 0,
         Kind::Sleeve => 1,
-        Kind::Rule => return None,
+        Kind::Rule | Kind::Dial => return None,
     };
     let under = &scene.tracks[track];
     let along = (scene.tracks[vernier].place(at) - under.origin) * under.sense;

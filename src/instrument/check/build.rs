@@ -4,7 +4,8 @@ use super::measure::{after, end, quantum, value, vernier};
 use crate::exact::{Exact, Lattice, Notation, Quanta};
 use crate::instrument::schema::{Definition, Draft, Figures, Shape, Style, Written};
 use crate::instrument::{
-    Drum, Form, Grows, Instrument, Line, Moves, Numerals, ReadBy, Revision, Sides, Stage, Vernier, Zero,
+    Body, Dial, Drum, Form, Grows, Instrument, Line, Moves, Numerals, ReadBy, Revision, Sense, Sides, Stage,
+    Turns, Vernier, Zero,
 };
 
 /// Builds the instrument. `None` only where a rule should have found a fault.
@@ -64,6 +65,17 @@ fn stage(def: &Definition, at: usize, lattice: Lattice) -> Option<Stage> {
             tiers: tiers(draft, lattice)?,
             numerals: numerals(draft, lattice)?,
             read,
+        }),
+        Shape::Dial => Form::Dial(Dial {
+            division: quanta(&draft.division)?,
+            parts: value(draft.parts.as_ref())?,
+            tiers: tiers(draft, lattice)?,
+            numerals: numerals(draft, lattice)?,
+            read,
+            face: value(draft.face.as_ref())?,
+            sense: value(draft.sense.as_ref()).unwrap_or(Sense::Clockwise),
+            body: value(draft.body.as_ref()).unwrap_or(Body::Face),
+            turns: value(draft.turns.as_ref()).unwrap_or(Turns::Uncounted),
         }),
         Shape::Vernier => {
             let geometry = vernier(def, at)?;

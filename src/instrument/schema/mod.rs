@@ -20,7 +20,7 @@ mod top;
 
 pub use text::shown;
 
-use super::{Grows, Moves, NumeralSize, ReadBy, Side, Zero};
+use super::{Body, Face, Grows, Moves, NumeralSize, ReadBy, Sense, Side, Turns, Zero};
 use crate::diag::{Diagnostic, SourceText, Span};
 use crate::exact::{Exact, Unit};
 
@@ -88,6 +88,8 @@ pub enum Shape {
     Line,
     /// A scale that repeats every turn.
     Drum,
+    /// A round scale with a hand.
+    Dial,
     /// Parts over the divisions of the scale before it.
     Vernier,
     /// A constant length.
@@ -125,6 +127,14 @@ pub struct Draft {
     pub halves: Option<Written<Vec<Side>>>,
     /// How it is read, where that is not the usual way.
     pub read: Option<Written<ReadBy>>,
+    /// How a dial is figured.
+    pub face: Option<Written<Face>>,
+    /// Which way a dial's figures run.
+    pub sense: Option<Written<Sense>>,
+    /// What carries a dial.
+    pub body: Option<Written<Body>>,
+    /// What counts a dial's turns.
+    pub turns: Option<Written<Turns>>,
 }
 
 impl Draft {
@@ -139,6 +149,7 @@ impl Draft {
             (Some(name), _) => &name.value,
             (None, Some(Shape::Line)) => "line stage",
             (None, Some(Shape::Drum)) => "drum",
+            (None, Some(Shape::Dial)) => "dial",
             (None, Some(Shape::Vernier)) => "vernier",
             (None, Some(Shape::Fixed)) => "fixed stage",
             (None, None) => "stage",

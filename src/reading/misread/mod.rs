@@ -3,14 +3,18 @@
 //! One misread a file: its id, its name in shop words, what is done as a formula on the stages, the cure, and a function from
 //! a [`Case`] to the wrong answers it gives there (none where it makes no difference).
 
+mod balanced_sign;
 mod coincidence_number;
 mod decimal_slip;
+mod dial_backwards;
 mod half_line_added;
 mod half_line_missed;
 mod line_added;
 mod line_early;
 mod line_missed;
 mod neighbour_line;
+mod revolution_added;
+mod revolution_missed;
 mod thimble_backwards;
 mod vernier_backwards;
 mod vernier_ignored;
@@ -20,7 +24,7 @@ mod zero_wrong_sign;
 use super::pose::Pose;
 use super::read::{Reading, Step};
 use crate::exact::{Exact, Quanta};
-use crate::instrument::{Drum, Form, Instrument, Line, Vernier};
+use crate::instrument::{Dial, Drum, Face, Form, Instrument, Line, Vernier};
 use serde::{Deserialize, Serialize};
 
 /// What a question asks for.
@@ -91,6 +95,12 @@ pub enum On {
     HalfLines,
     /// A thimble.
     Drum,
+    /// A dial.
+    Dial,
+    /// A dial figured both ways.
+    BalancedDial,
+    /// A dial whose turns are counted.
+    Turns,
     /// A vernier.
     Vernier,
     /// Any instrument.
@@ -111,9 +121,13 @@ pub struct Wrong {
 }
 
 /// All misreads, the more particular before the more general.
-pub static ALL: [&Misread; 13] = [
+pub static ALL: [&Misread; 17] = [
     &half_line_missed::HALF_LINE_MISSED,
     &half_line_added::HALF_LINE_ADDED,
+    &revolution_missed::REVOLUTION_MISSED,
+    &revolution_added::REVOLUTION_ADDED,
+    &balanced_sign::BALANCED_SIGN,
+    &dial_backwards::DIAL_BACKWARDS,
     &line_early::LINE_EARLY,
     &line_missed::LINE_MISSED,
     &line_added::LINE_ADDED,
@@ -151,6 +165,12 @@ impl Misread {
                 .iter()
                 .any(|s| matches!(&s.form, Form::Line(line) if line.whole().is_some())),
             On::Drum => instrument.stages.iter().any(|s| matches!(s.form, Form::Drum(_))),
+            On::Dial => instrument.stages.iter().any(|s| matches!(s.form, Form::Dial(_))),
+            On::BalancedDial => instrument
+                .stages
+                .iter()
+                .any(|s| matches!(&s.form, Form::Dial(dial) if dial.face == Face::Balanced)),
+            On::Turns => instrument.stages.windows(2).any(|pair| matches!(pair[1].form, Form::Dial(_))),
             On::Vernier => instrument.stages.iter().any(|s| matches!(s.form, Form::Vernier(_))),
         })
     }
@@ -194,6 +214,13 @@ impl<'a> Case<'a> {
         })
     }
 
+    fn dials(&self) -> impl Iterator<Item = (&'a Dial, &'a Step)> {
+        self.steps(|form| match form {
+            Form::Dial(dial) => Some(dial),
+            _ => None,
+        })
+    }
+
     fn verniers(&self) -> impl Iterator<Item = (&'a Vernier, &'a Step)> {
         self.steps(|form| match form {
             Form::Vernier(vernier) => Some(vernier),
@@ -209,9 +236,17 @@ impl<'a> Case<'a> {
             .filter_map(move |step| pick(&stages[step.stage].form).map(|form| (form, step)))
     }
 
-    /// True when a finer stage follows this step.
+    /// True when a thimble or a vernier follows this step. What goes wrong with the turns of a dial has names of its own.
     fn finer_follows(&self, step: &Step) -> bool {
-        step.stage + 1 < self.instrument.stages.len()
+        let next = self.instrument.stages.get(step.stage + 1);
+        next.is_some_and(|stage| !matches!(stage.form, Form::Dial(_)))
+    }
+
+    /// The scales whose lines count the turns of a dial.
+    fn turns(&self) -> impl Iterator<Item = (&'a Line, &'a Step)> {
+        let stages = &self.instrument.stages;
+        let followed = |step: &Step| stages.get(step.stage + 1).is_some_and(|next| matches!(next.form, Form::Dial(_)));
+        self.lines().filter(move |(_, step)| followed(step))
     }
 
     /// What the finer stages together show above this step's line.

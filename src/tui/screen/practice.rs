@@ -98,7 +98,7 @@ fn refused(refusal: &Refusal, model: &Model, area: Rect, buffer: &mut Buffer) {
         refusal.needs_cols,
         refusal.needs_rows + i64::from(extra)
     );
-    let other = if model.has_thimble() {
+    let other = if model.has_two_views() {
         "Make the window larger, or press Tab for the other view, or l for other lines."
     } else {
         "Make the window larger, or press l for other lines."

@@ -14,7 +14,7 @@ pub(super) fn cannot(model: &Model, command: Command) -> Option<&'static str> {
         (C::SeenClosed | C::Answer | C::Skip, Err(_)) => {
             Some("nothing is asked about a picture that is not drawn")
         }
-        (C::TurnView, Ok(drawing)) if drawing.view != model.view && model.has_thimble() => {
+        (C::TurnView, Ok(drawing)) if drawing.view != model.view && model.has_two_views() => {
             Some("the view in the hand does not fit in this window with these lines")
         }
         (
