@@ -18,8 +18,14 @@ const SHIPPED: [(&str, &str); 18] = [
     ("caliper-metric-50", include_str!("../../assets/instruments/caliper-metric-50.toml")),
     ("dial-caliper-inch", include_str!("../../assets/instruments/dial-caliper-inch.toml")),
     ("dial-caliper-metric", include_str!("../../assets/instruments/dial-caliper-metric.toml")),
-    ("dial-indicator-metric-continuous", include_str!("../../assets/instruments/dial-indicator-metric-continuous.toml")),
-    ("dial-indicator-inch-balanced", include_str!("../../assets/instruments/dial-indicator-inch-balanced.toml")),
+    (
+        "dial-indicator-metric-continuous",
+        include_str!("../../assets/instruments/dial-indicator-metric-continuous.toml"),
+    ),
+    (
+        "dial-indicator-inch-balanced",
+        include_str!("../../assets/instruments/dial-indicator-inch-balanced.toml"),
+    ),
     ("lever-indicator-metric", include_str!("../../assets/instruments/lever-indicator-metric.toml")),
     ("cross-slide-dial-inch", include_str!("../../assets/instruments/cross-slide-dial-inch.toml")),
     ("cross-slide-dial-metric", include_str!("../../assets/instruments/cross-slide-dial-metric.toml")),

@@ -101,12 +101,8 @@ mod tests {
     use super::*;
 
     fn dial(face: Face) -> Dial {
-        let numerals = vec![Numerals {
-            every: Quanta(20),
-            worth: Quanta(2),
-            wrap: None,
-            size: NumeralSize::Small,
-        }];
+        let numerals =
+            vec![Numerals { every: Quanta(20), worth: Quanta(2), wrap: None, size: NumeralSize::Small }];
         Dial {
             division: Quanta(2),
             parts: 80,

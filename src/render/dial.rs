@@ -20,8 +20,6 @@ use std::ops::Range;
 const JAW: i64 = 8;
 /// Where the bar begins: the reserved column and two cells of the fixed jaw are left of it.
 const BAR: i64 = 3;
-/// Rows of the longest line of a bar or a counter.
-const REACH: i64 = 2;
 /// Rows in which the small hand stands over its counter.
 const SMALL_HAND: i64 = 1;
 /// The most cells per division of a bar or a counter.
@@ -50,7 +48,8 @@ pub(super) fn draw(scene: &Scene, request: &Request) -> Result<Drawing, Refusal>
     let rim = usize::from(coarse.is_some());
     let has_face = scene.view == View::Held && scene.tracks[rim].form == TrackForm::Dial;
     let rest = request.rows - needs;
-    let face = Some(rest - GAP).filter(|_| has_face).and_then(|rows| Face::new(scene, rim, rows, request.cols));
+    let face =
+        Some(rest - GAP).filter(|_| has_face).and_then(|rows| Face::new(scene, rim, rows, request.cols));
     let face_rows = face.as_ref().map_or(0, |face| face.rows + GAP);
     let top = (rest - face_rows) / 2;
 
@@ -107,7 +106,7 @@ impl Coarse {
 
     /// Rows that it takes.
     fn rows(&self, track: &Track) -> i64 {
-        let scale = REACH + Band::figure_rows(track);
+        let scale = reach(track) + Band::figure_rows(track);
         match self {
             Self::Bar(_) => scale,
             Self::Counter(_) => SMALL_HAND + scale,
@@ -115,9 +114,14 @@ impl Coarse {
     }
 }
 
+/// Rows of the longest line of a bar or a counter.
+fn reach(track: &Track) -> i64 {
+    i64::try_from(track.lengths).expect("at most seven lengths").min(3)
+}
+
 /// How many dots a place is from the scale's zero: the lines come out whole, what stands between two is rounded down.
 fn along(at: Quanta, pitch: Quanta, cells: i64, grain: i64) -> i64 {
-    Quanta(at.0 * cells * DOTS).passed(pitch) / grain * grain
+    Quanta(at.0 * cells * DOTS).passed(pitch).div_euclid(grain) * grain
 }
 
 /// What is engraved.
@@ -134,14 +138,14 @@ fn band(painter: &mut Painter<'_>, scene: &Scene, row: i64, end: i64, no_face: b
 
 fn scale<'a>(track: &'a Track, request: &Request, edge: i64, cols: Range<i64>) -> Band<'a> {
     let lit = request.lit.iter().filter(|lit| lit.track == 0).map(|lit| lit.at).collect();
-    Band { track, facing: Facing::Below, edge, reach: REACH, cols, datum: false, lit }
+    Band { track, facing: Facing::Below, edge, reach: reach(track), cols, datum: false, lit }
 }
 
 /// A bar up to the jaw's edge. A line just reached ends at the edge; one not reached is not drawn.
 fn bar(painter: &mut Painter<'_>, scene: &Scene, request: &Request, band: i64, edge: i64, cells: i64) {
     let track = &scene.tracks[0];
     let top = band + BAND;
-    let rows = top..top + REACH + Band::figure_rows(track);
+    let rows = top..top + reach(track) + Band::figure_rows(track);
     painter.plate(&Area::new(1..BAR, rows.clone()), Paper::Frame);
     painter.plate(&Area::new(BAR..edge, rows.clone()), Paper::Fixed);
     painter.plate(&Area::new(edge..request.cols, rows), Paper::Moving);
@@ -163,7 +167,8 @@ fn counter(painter: &mut Painter<'_>, scene: &Scene, request: &Request, top: i64
     let lines = i64::try_from(track.items.len()).expect("few lines") - 1;
     let cols = 1..lines * cells + 4;
     painter.plate(&Area::new(cols.clone(), top..edge), Paper::Moving);
-    painter.plate(&Area::new(cols.clone(), edge..edge + REACH + Band::figure_rows(track)), Paper::Fixed);
+    painter
+        .plate(&Area::new(cols.clone(), edge..edge + reach(track) + Band::figure_rows(track)), Paper::Fixed);
     let (pitch, grain) = (track.pitch.unwrap_or(Quanta(1)), request.lines.grain());
     let start = (cols.start + 1) * DOTS;
     let dots = move |at: Quanta| start + along(at, pitch, cells, grain);

@@ -1,10 +1,10 @@
 //! The round face of a dial, as an overview: its rim, its long lines and their figures, the hand and the small hand, and the
 //! value of one division that is printed on it. Never the thing to read.
 
+use super::LineStyle;
 use super::circle::{STEPS, on_circle, step};
 use super::grid::{Ink, Paper};
 use super::paint::{Area, Painter};
-use super::LineStyle;
 use crate::scene::{Item, Scene, Track};
 
 /// Rows of the smallest and of the largest face.
@@ -81,7 +81,9 @@ impl<'a> Face<'a> {
         for out in 0..=radius * 5 / 6 {
             sheet.set(radius, on_circle(out, hand), Part::Hand);
         }
-        let (Some(counter), Some(small)) = (self.scene.tracks.first(), self.scene.tracks.get(3)) else { return };
+        let (Some(counter), Some(small)) = (self.scene.tracks.first(), self.scene.tracks.get(3)) else {
+            return;
+        };
         let whole = counter.items.last().map_or(1, |item| item.at().0);
         let (size, down) = (radius / 4, radius / 2);
         for at in 0..STEPS {

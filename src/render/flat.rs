@@ -58,7 +58,8 @@ fn draw_with(scene: &Scene, request: &Request, note: Option<&str>) -> Result<Dra
     } else {
         let thimble = &scene.tracks[1];
         let view = thimble.pitch.unwrap_or_default() * 7;
-        let unrolled = Unrolled { rim: thimble, rim_number: 1, index: &scene.tracks[2], index_number: 2, view };
+        let unrolled =
+            Unrolled { rim: thimble, rim_number: 1, index: &scene.tracks[2], index_number: 2, view };
         unrolled.draw(&mut painter, request, strip)?;
         (Extent::Whole, None)
     };
@@ -96,7 +97,7 @@ impl Unrolled<'_> {
         let cell = (DOTS + pitch - 1) / pitch;
         let dots = request.dots.unwrap_or_else(|| {
             let mut dots = least.max(cell);
-            while width > (turn - pitch) * dots {
+            while width > (turn - pitch) * dots && self.view.0 * (dots + cell) <= width {
                 dots += cell;
             }
             dots
@@ -107,14 +108,17 @@ impl Unrolled<'_> {
         }
         let reach = reach(request);
         let edge = top + reach;
-        let middle = (cols.start + (cols.end - cols.start) / 2) * DOTS;
+        let centre = cols.start + (cols.end - cols.start) / 2;
+        let middle = centre * DOTS;
+        let most = (turn - pitch) * dots / DOTS;
+        let cols =
+            if most < cols.end - cols.start { centre - most / 2..centre + (most + 1) / 2 } else { cols };
         let place = move |at: Quanta| middle + at.0 * dots;
         painter.plate(&Area::new(cols.clone(), top..edge), Paper::Fixed);
         painter.plate(&Area::new(cols.clone(), edge..edge + reach + 1), Paper::Moving);
-        for (track, number, facing) in [
-            (self.index, self.index_number, Facing::Above),
-            (self.rim, self.rim_number, Facing::Below),
-        ] {
+        for (track, number, facing) in
+            [(self.index, self.index_number, Facing::Above), (self.rim, self.rim_number, Facing::Below)]
+        {
             let band = Band {
                 track,
                 facing,

@@ -55,7 +55,9 @@ fn sentence(instrument: &Instrument, seen: &Seen) -> String {
                 (_, false) => "counter-clockwise",
             };
             let (scale, at) = (capital(name(*stage)), index(*against));
-            format!("{scale}: going {going}, the last figure at {at} or before it is {last}, the next is {next}.")
+            format!(
+                "{scale}: going {going}, the last figure at {at} or before it is {last}, the next is {next}."
+            )
         }
         Seen::Lines { stage, against, side, count, longer } => {
             let side = side.map_or_else(String::new, |side| format!(", {} the datum line", side.word()));

@@ -34,8 +34,8 @@ pub fn share(instrument: &Instrument, share: &Share) -> String {
         ShareKind::DialLine { line, half } => {
             let half = match half {
                 None => "",
-                Some(Half::Plus) => " on the plus side",
-                Some(Half::Minus) => " on the minus side",
+                Some(Half::Plus) => " on the plus side,",
+                Some(Half::Minus) => " on the minus side,",
             };
             let under = match &stage.form {
                 Form::Dial(dial) if dial.body == Body::Collar => "at the index line",
@@ -72,7 +72,7 @@ pub fn sum(
         terms.push_str(&instrument.spell(Quanta::ZERO));
     }
     let total = instrument.spell_with_unit(reading.total);
-    let adds = terms.contains(['+', '-']);
+    let adds = shares.iter().filter(|share| share.value != Quanta::ZERO).count() > 1;
     let reads = if adds { format!("{terms} = {total}") } else { total };
     if asks == Asks::Corrected {
         let zero = instrument.spell(zero_error);

@@ -85,7 +85,7 @@ fn one_line_is_in_line_and_at_zero_the_first_and_the_last() {
                 Some(vernier) => (barrel.thimble.division, vernier),
                 None => return,
             },
-            Kind::Rule(_) => return,
+            Kind::Rule(_) | Kind::Dial(_) => return,
         };
         let last = vernier.lines.end;
         let mut seen = posed(instrument, setting, 0).1.steps.into_iter().filter_map(|step| match step.seen {

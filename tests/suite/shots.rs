@@ -68,6 +68,9 @@ pub fn shipped<'a>(catalogue: &'a Catalogue, known: &Known) -> &'a Instrument {
 pub fn views(known: &Known) -> &'static [View] {
     match known.kind {
         Kind::Micrometer(_) => &[View::Held, View::Flat],
+        // A collar has no face to be shown in the hand.
+        Kind::Dial(_) if !known.id.starts_with("cross-slide") => &[View::Held, View::Flat],
+        Kind::Dial(_) => &[View::Flat],
         Kind::Rule(_) | Kind::Pair(..) => &[View::Flat],
     }
 }

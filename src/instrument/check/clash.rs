@@ -18,7 +18,8 @@ pub(super) fn check(def: &Definition, faults: &mut Vec<Diagnostic>) {
         look(def, line, division, end.over(division), faults);
     }
     for (_, dial) in of_shape(def, Shape::Dial) {
-        let (Some(division), Some(parts)) = (value(dial.division.as_ref()), value(dial.parts.as_ref())) else {
+        let (Some(division), Some(parts)) = (value(dial.division.as_ref()), value(dial.parts.as_ref()))
+        else {
             continue;
         };
         look(def, dial, division, Exact::whole(i128::from(parts)), faults);

@@ -16,7 +16,8 @@ pub(super) fn check(def: &Definition, faults: &mut Vec<Diagnostic>) {
     for (at, dial) in of_shape(def, Shape::Dial) {
         let alone = before(def, at).is_none();
         counting(def, dial, alone, faults);
-        let (Some(division), Some(parts)) = (value(dial.division.as_ref()), value(dial.parts.as_ref())) else {
+        let (Some(division), Some(parts)) = (value(dial.division.as_ref()), value(dial.parts.as_ref()))
+        else {
             continue;
         };
         let turn = division * Exact::whole(i128::from(parts));

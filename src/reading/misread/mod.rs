@@ -245,7 +245,8 @@ impl<'a> Case<'a> {
     /// The scales whose lines count the turns of a dial.
     fn turns(&self) -> impl Iterator<Item = (&'a Line, &'a Step)> {
         let stages = &self.instrument.stages;
-        let followed = |step: &Step| stages.get(step.stage + 1).is_some_and(|next| matches!(next.form, Form::Dial(_)));
+        let followed =
+            |step: &Step| stages.get(step.stage + 1).is_some_and(|next| matches!(next.form, Form::Dial(_)));
         self.lines().filter(move |(_, step)| followed(step))
     }
 

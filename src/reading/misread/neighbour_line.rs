@@ -16,7 +16,8 @@ pub static NEIGHBOUR_LINE: Misread = Misread {
 
 fn answers(case: &Case<'_>) -> Vec<Wrong> {
     let Some(step) = case.reading.steps.last() else { return Vec::new() };
-    let both_ways = matches!(&case.instrument.stages[step.stage].form, Form::Dial(d) if d.face == Face::Balanced);
+    let both_ways =
+        matches!(&case.instrument.stages[step.stage].form, Form::Dial(d) if d.face == Face::Balanced);
     let (line, highest) = match &case.instrument.stages[step.stage].form {
         Form::Vernier(vernier) => (vernier.least_count, Some(vernier.least_count * vernier.parts)),
         Form::Drum(drum) => (drum.division, Some(drum.turn())),
@@ -26,7 +27,9 @@ fn answers(case: &Case<'_>) -> Vec<Wrong> {
     };
     [step.value + line, step.value - line]
         .into_iter()
-        .filter(|taken| (both_ways || *taken >= Quanta::ZERO) && highest.is_none_or(|highest| *taken <= highest))
+        .filter(|taken| {
+            (both_ways || *taken >= Quanta::ZERO) && highest.is_none_or(|highest| *taken <= highest)
+        })
         .map(|taken| {
             let side = if taken > step.value { "after" } else { "before" };
             let did = format!("You took the {} line just {side} the right one.", case.stage_name(step));

@@ -1,6 +1,7 @@
 //! A robot that reads an instrument from printed lines. It is told the kind of instrument and nothing else, and shares no code
 //! with what draws or reads in the program.
 
+mod dial;
 pub mod kinds;
 mod meet;
 mod micrometer;
@@ -41,6 +42,7 @@ pub fn read(lines: &[String], kind: &Kind) -> Result<Read, String> {
             let seen = whole.as_ref().or(glass.as_ref()).ok_or("no reading edge")?;
             Ok(Read { value: seen.value, held: false, overview, dots: seen.dots, whole, glass })
         }
+        Kind::Dial(gauge) => dial::read(&page, gauge),
         Kind::Micrometer(barrel) => micrometer::read(&page, barrel),
     }
 }
