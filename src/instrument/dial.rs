@@ -80,15 +80,15 @@ impl Dial {
 
     /// The figure at a place.
     pub fn figure_at(&self, at: Quanta) -> Option<(i64, NumeralSize)> {
-        figure_at(&self.numerals, self.from_zero(at))
+        figure_at(&self.numerals, self.off_zero(at))
     }
 
     /// The length class of the line at a place.
     pub fn tier_at(&self, at: Quanta) -> usize {
-        tier_at(&self.tiers, self.from_zero(at))
+        tier_at(&self.tiers, self.off_zero(at))
     }
 
-    fn from_zero(&self, at: Quanta) -> Quanta {
+    fn off_zero(&self, at: Quanta) -> Quanta {
         match self.face {
             Face::Continuous => at,
             Face::Balanced => at.min(self.turn() - at),

@@ -55,11 +55,16 @@ impl<'a> Face<'a> {
         for (col, row, glyph) in sheet.glyphs(painter.style) {
             painter.text(left + col, top + row, &glyph.to_string(), Ink::Note);
         }
+        let mut taken: Vec<(i64, i64, i64)> = Vec::new();
         for (right, up, text) in self.words() {
             let len = i64::try_from(text.chars().count()).expect("a short text");
             let col = left + (self.radius() + right).div_euclid(ACROSS) - (len - 1) / 2;
             let row = top + (self.radius() - up).div_euclid(DOWN);
-            painter.text(col, row, &text, Ink::Note);
+            // On a small face not every figure has room; the first ones stay.
+            if taken.iter().all(|(at, from, to)| *at != row || col > *to || col + len < *from) {
+                taken.push((row, col, col + len));
+                painter.text(col, row, &text, Ink::Note);
+            }
         }
         painter.text(cols.end + 1, top + self.rows - 1, NOTE, Ink::Note);
     }
@@ -85,7 +90,7 @@ impl<'a> Face<'a> {
             return;
         };
         let whole = counter.items.last().map_or(1, |item| item.at().0);
-        let (size, down) = (radius / 4, radius / 2);
+        let (size, down) = (radius / 4, radius * 3 / 8);
         for at in 0..STEPS {
             let (right, up) = on_circle(size, at);
             sheet.set(radius, (right, up - down), Part::Rim);
@@ -96,17 +101,15 @@ impl<'a> Face<'a> {
         }
     }
 
-    /// The figures of the long lines, and the value of one division: how far right of the middle, how far above it, what.
+    /// The value of one division, and the figures of the long lines: how far right of the middle, how far above it, what.
     fn words(&self) -> Vec<(i64, i64, String)> {
         let turn = self.rim.period.map_or(1, |turn| turn.0);
-        let mut words = Vec::new();
+        let mut words: Vec<(i64, i64, String)> = Vec::new();
+        words.extend(self.scene.engraved.last().map(|division| (0, self.radius() / 3, division.clone())));
         for item in &self.rim.items {
             let Item::Graduation { at, figure: Some(figure), .. } = item else { continue };
             let (right, up) = on_circle(self.radius() * 7 / 10, self.rim.sense * step(at.0, turn));
             words.push((right, up, figure.number.to_string()));
-        }
-        if let Some(division) = self.scene.engraved.last() {
-            words.push((0, self.radius() / 3, division.clone()));
         }
         words
     }

@@ -70,8 +70,7 @@ pub fn views(known: &Known) -> &'static [View] {
         Kind::Micrometer(_) => &[View::Held, View::Flat],
         // A collar has no face to be shown in the hand.
         Kind::Dial(_) if !known.id.starts_with("cross-slide") => &[View::Held, View::Flat],
-        Kind::Dial(_) => &[View::Flat],
-        Kind::Rule(_) | Kind::Pair(..) => &[View::Flat],
+        Kind::Rule(_) | Kind::Pair(..) | Kind::Dial(_) => &[View::Flat],
     }
 }
 

@@ -109,3 +109,63 @@ fn within(def: &Definition, dial: &Draft, whole: Exact, faults: &mut Vec<Diagnos
         faults.push(fault.fix(format!("keep the range within {}", spell(def, whole))));
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::diag::SourceText;
+    use crate::exact::Quanta;
+    use crate::instrument::check::read;
+    use crate::instrument::{Catalogue, Form, Sense};
+
+    const CALIPER: &str = include_str!("../../../assets/instruments/dial-caliper-inch.toml");
+    const BALANCED: &str = include_str!("../../../assets/instruments/dial-indicator-inch-balanced.toml");
+    const COLLAR: &str = include_str!("../../../assets/instruments/cross-slide-dial-inch.toml");
+
+    fn changed(text: &str, from: &str, to: &str) -> String {
+        assert!(text.contains(from), "{from}");
+        text.replacen(from, to, 1)
+    }
+
+    /// The only fault of a changed file: its code and what it marks.
+    fn only(text: &str) -> (&'static str, String) {
+        let found = read(&SourceText::new("test.toml", text)).expect_err("a fault");
+        assert_eq!(found.len(), 1, "{found:#?}");
+        assert!(found[0].fix.is_some());
+        (found[0].code, text[found[0].at.span.start..found[0].at.span.end].to_owned())
+    }
+
+    #[test]
+    fn each_rule_finds_its_example() {
+        let cases = [
+            (changed(CALIPER, "parts = 100", "parts = 50"), "turn", "\"0.001 in\""),
+            (changed(CALIPER, "turns = \"bar\"\n", ""), "dial-turns", "[[stage]]"),
+            (changed(COLLAR, "body", "turns = \"counter\"\nbody"), "dial-turns", "\"counter\""),
+            (changed(CALIPER, "continuous", "balanced"), "dial-face", "\"balanced\""),
+            (changed(CALIPER, "face = \"continuous\"\n", ""), "missing-key", "[[stage]]"),
+            (changed(COLLAR, "\"0.005 in\"]", "\"0.003 in\"]"), "dial-round", "\"0.003 in\""),
+            (changed(COLLAR, "0.099 in", "0.100 in"), "dial-range", "\"0.100 in\""),
+            (changed(BALANCED, "-0.049 in", "-0.050 in"), "dial-range", "\"-0.050 in\""),
+            (changed(COLLAR, "[\"0 in", "[\"-0.010 in"), "not-positive", "\"-0.010 in\""),
+            (changed(BALANCED, "every = \"0.01 in", "every = \"0.001 in"), "figures-clash", "\"0.001 in\""),
+        ];
+        for (text, code, marked) in cases {
+            assert_eq!(only(&text), (code, marked.to_owned()), "{code}");
+        }
+    }
+
+    #[test]
+    fn a_reversed_face_is_a_key() {
+        let text = changed(CALIPER, "face =", "sense = \"counter-clockwise\"\nface =");
+        let found = read(&SourceText::new("test.toml", text)).expect("a good definition");
+        let Form::Dial(dial) = &found.stages[1].form else { panic!("a dial") };
+        assert_eq!((dial.sense, dial.turn()), (Sense::CounterClockwise, Quanta(100)));
+    }
+
+    #[test]
+    fn a_balanced_face_goes_below_nought() {
+        let catalogue = Catalogue::new(Vec::new());
+        let lever = catalogue.get("lever-indicator-metric").expect("shipped");
+        assert_eq!((lever.low, lever.high), (Quanta(-39), Quanta(39)));
+        assert_eq!(lever.settings().count(), 79);
+    }
+}

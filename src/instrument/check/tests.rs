@@ -166,7 +166,7 @@ fn each_rule_finds_its_example() {
         "form = \"vernier\"",
         "form = \"ring\"",
         "unknown-word",
-        "write one of \"line\", \"drum\", \"vernier\", \"fixed\"",
+        "write one of \"line\", \"drum\", \"dial\", \"vernier\", \"fixed\"",
     );
     case(CALIPER, "parts = 25", "parts = 0", "count", "parts = 2");
     case(CALIPER, "parts = 25", "parts = \"25\"", "wrong-type", "parts = 25");

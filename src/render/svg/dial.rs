@@ -18,7 +18,7 @@ const JAW: i64 = 200 * UNIT;
 /// The distance of the rim of the round face from its middle.
 const RADIUS: i64 = 220 * UNIT;
 /// The small hand's own.
-const SMALL: i64 = 56 * UNIT;
+const SMALL: i64 = 50 * UNIT;
 
 /// Draws it.
 pub(super) fn draw(scene: &Scene, lit: &[Lit]) -> Page {
@@ -71,6 +71,10 @@ fn widest(track: &Track) -> Quanta {
 }
 
 impl Tool<'_> {
+    fn is_lit(&self, track: usize, at: Quanta) -> bool {
+        self.lit.iter().any(|lit| lit.track == track && lit.at == at)
+    }
+
     fn depth(&self, number: usize) -> i64 {
         depth(&self.scene.tracks[number], self.reach, self.size)
     }
@@ -108,7 +112,7 @@ impl Tool<'_> {
         page.plate(Area { left, right, top: edge, bottom: edge + self.depth(0) }, Grey::Fixed);
         self.strip(0, Facing::Below, edge, left..right).draw(page, self.lit, &place);
         let hand = place(self.scene.edges[0].at);
-        page.line((hand, edge - self.size), (hand, edge), false);
+        page.line((hand, edge), (hand, edge - self.size), self.is_lit(3, Quanta::ZERO));
     }
 
     /// Less than a turn of the rim, two of its figures always in view.
@@ -139,7 +143,7 @@ impl Tool<'_> {
             let Item::Graduation { at, tier, figure, .. } = item else { continue };
             let step = track.sense * step(at.0, turn);
             let inner = if *tier == 0 { RADIUS * 6 / 7 } else { RADIUS * 19 / 20 };
-            page.line(about(middle, inner, step), about(middle, RADIUS, step), false);
+            page.line(about(middle, inner, step), about(middle, RADIUS, step), self.is_lit(rim, *at));
             if let Some(figure) = figure {
                 let (x, y) = about(middle, RADIUS * 3 / 4, step);
                 page.text(x, y + cap(small) / 2, small, &figure.number.to_string());
@@ -148,7 +152,7 @@ impl Tool<'_> {
         page.line(middle, about(middle, RADIUS * 6 / 7, step(-track.origin.0, turn)), false);
         if let (Some(counter), Some(hand)) = (self.scene.tracks.first(), self.scene.tracks.get(3)) {
             let whole = counter.items.last().map_or(1, |item| item.at().0);
-            let centre = (middle.0, middle.1 + RADIUS / 2);
+            let centre = (middle.0, middle.1 + RADIUS * 3 / 8);
             for n in (0..STEPS).step_by(40) {
                 page.line(about(centre, SMALL * 5 / 6, n), about(centre, SMALL, n), false);
             }
