@@ -10,7 +10,7 @@ fn main() -> ExitCode {
         Next::FullScreen(start) => match tui::run(start_of(*start)) {
             Ok(()) => Exit::Fine,
             Err(cause) => {
-                cli::out::complain(&format!("the full screen broke off: {cause}"));
+                cli::out::complain(&cause.to_string());
                 Exit::Trouble
             }
         },

@@ -94,6 +94,14 @@ pub enum Command {
         #[arg(required = true, value_name = "FILE")]
         files: Vec<PathBuf>,
     },
+    /// How an instrument is checked, used and kept
+    Care {
+        /// Which instrument
+        instrument: String,
+        /// As JSON
+        #[arg(long)]
+        json: bool,
+    },
     /// What has been learnt
     Progress {
         /// As JSON

@@ -11,6 +11,7 @@
 
 pub mod args;
 mod ask;
+mod care;
 mod check;
 mod doctor;
 mod draw;
@@ -84,6 +85,7 @@ fn carry_out(arguments: Arguments, out: &mut Out) -> Result<Next, Halt> {
         Some(Command::Draw(args)) => draw::run(&common, &args, out),
         Some(Command::Ask(args)) => ask::run(&common, &args, out),
         Some(Command::Check { files }) => check::run(&common, &files, out),
+        Some(Command::Care { instrument, json }) => care::run(&common, &instrument, json, out),
         Some(Command::Progress { json, csv }) => progress::run(&common, json, csv, out),
         Some(Command::Doctor { json }) => doctor::run(&common, json, out),
         Some(Command::Completions { shell }) => pages::completions(shell, out),

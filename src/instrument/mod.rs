@@ -10,12 +10,14 @@
 //!
 //! The file format is read by [`schema`], judged by [`check`], one rule a file.
 
+mod care;
 mod catalogue;
 pub mod check;
 mod dial;
 pub mod schema;
 mod stage;
 
+pub use care::{CareCard, care_card};
 pub use catalogue::{Catalogue, Origin};
 pub use dial::{Body, Dial, Face, Sense, Turns};
 pub use stage::{

@@ -124,12 +124,11 @@ impl Pair {
         let fits = |dots: &i64| {
             self.is_clear(*dots, style) && self.glass_quanta() * dots + style.line_width() <= cells * DOTS
         };
-        match wanted {
-            Some(dots) => Some(dots).filter(fits),
-            None => {
-                let larger = [4, 8, 2].into_iter().filter(|dots| *dots > base).find(fits);
-                larger.or_else(|| [8, 4, 2].into_iter().find(fits))
-            }
+        if let Some(dots) = wanted {
+            Some(dots).filter(fits)
+        } else {
+            let larger = [4, 8, 2].into_iter().filter(|dots| *dots > base).find(fits);
+            larger.or_else(|| [8, 4, 2].into_iter().find(fits))
         }
     }
 

@@ -59,6 +59,8 @@ pub enum Command {
     Help,
     /// Type a command.
     Palette,
+    /// The care card.
+    Care,
     /// Leave this screen.
     Back,
     /// Leave Linefall.
@@ -80,6 +82,8 @@ pub enum Place {
     Progress,
     /// The calibration strip.
     Lines,
+    /// A care card.
+    Care,
 }
 
 /// One entry of the list.
@@ -120,10 +124,10 @@ const ENTER: Key = key(KeyCode::Enter, "Enter");
 const ESC: Key = key(KeyCode::Esc, "Esc");
 
 use Command as C;
-use Place::{Answered, Asking, Closed, Home, Lines, Progress};
+use Place::{Answered, Asking, Care, Closed, Home, Lines, Progress};
 
-const ALL: &[Place] = &[Home, Closed, Asking, Answered, Progress, Lines];
-const LISTS: &[Place] = &[Home, Progress];
+const ALL: &[Place] = &[Home, Closed, Asking, Answered, Progress, Lines, Care];
+const LISTS: &[Place] = &[Home, Progress, Care];
 const PICTURES: &[Place] = &[Closed, Asking, Answered];
 
 const fn entry(
@@ -235,6 +239,13 @@ pub static COMMANDS: &[Entry] = &[
         "thin bars glyphs boxes gaps",
     ),
     entry(
+        C::Care,
+        &[letter('i', "i"), key(KeyCode::F(6), "F6")],
+        &[Home, Closed, Asking, Answered],
+        "How this instrument is checked, used and kept",
+        "care card handling safety cautions storage",
+    ),
+    entry(
         C::Theme,
         &[letter('t', "t"), key(KeyCode::F(4), "F4")],
         ALL,
@@ -252,7 +263,7 @@ pub static COMMANDS: &[Entry] = &[
     entry(
         C::Back,
         &[ESC],
-        &[Closed, Asking, Answered, Progress, Lines],
+        &[Closed, Asking, Answered, Progress, Lines, Care],
         "Leave this screen; practice keeps its place",
         "stop return",
     ),
@@ -308,6 +319,7 @@ pub fn bar(place: Place) -> &'static [(Command, &'static str)] {
             (C::Back, "back"),
         ],
         Progress => &[(C::Up, "choose"), (C::Help, "help"), (C::Back, "back")],
+        Care => &[(C::Up, "scroll"), (C::Help, "help"), (C::Back, "back")],
         Lines => &[(C::Lines1, "take"), (C::Help, "help"), (C::Back, "back")],
     }
 }
@@ -350,6 +362,7 @@ impl Place {
             Closed | Asking | Answered => "in practice",
             Progress => "in progress",
             Lines => "on the strip",
+            Care => "on the card",
         }
     }
 }

@@ -11,6 +11,7 @@ pub mod update;
 mod view;
 mod widget;
 
+pub use runtime::full_screen;
 pub use view::view;
 
 use crate::instrument::Catalogue;

@@ -60,6 +60,13 @@ pub enum Screen {
     },
     /// The calibration strip.
     Lines,
+    /// A care card.
+    Care {
+        /// The instrument's id.
+        instrument: String,
+        /// The first line in view.
+        from: usize,
+    },
 }
 
 /// Practice on screen.
@@ -129,6 +136,7 @@ impl Model {
             Screen::Home { .. } => Place::Home,
             Screen::Progress { .. } => Place::Progress,
             Screen::Lines => Place::Lines,
+            Screen::Care { .. } => Place::Care,
             Screen::Practice(practice) => match practice.run.phase() {
                 Phase::Closed => Place::Closed,
                 Phase::Asking { .. } => Place::Asking,

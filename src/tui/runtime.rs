@@ -1,10 +1,11 @@
 //! The terminal, the clock, chance and the store: the only place that touches them for the full screen.
 
 use super::model::{Model, Screen};
+use super::probe::{self, Late};
 use super::theme::Theme;
 use super::update::{Effect, Env, Msg, read_run, run_key, update};
 use super::view::view;
-use super::{Begin, Start, probe, signals};
+use super::{Begin, Start, signals};
 use crate::drill::Seed;
 use crate::learner::progress::progress;
 use crate::render::{LineStyle, choose};
@@ -13,8 +14,10 @@ use crate::store::Store;
 use crossterm::cursor::Show;
 use crossterm::event::{self, Event, KeyEventKind};
 use crossterm::execute;
+use crossterm::style::ResetColor;
 use crossterm::terminal::{
-    EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode, window_size,
+    Clear, ClearType, EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode,
+    window_size,
 };
 use rand::TryRng;
 use rand::rngs::SysRng;
@@ -32,8 +35,12 @@ const FIRST: &str = "micrometer-metric";
 pub(super) enum Wake {
     /// A key, a new size.
     Event(Event),
+    /// Keys can no longer be read.
+    Deaf(io::Error),
     /// The terminal is gone.
     Gone,
+    /// The program goes on after a stop.
+    Continued,
     /// A signal that ends the program.
     Signal(i32),
 }
@@ -43,14 +50,16 @@ type Screenful = Terminal<CrosstermBackend<Stdout>>;
 /// Runs the trainer until it is left. The terminal is restored on every way out, a panic included.
 pub(super) fn run(start: Start) -> io::Result<()> {
     let clock = Instant::now();
-    restore_on_panic();
-    enter()?;
-    let outcome = on_screen(start, clock);
-    leave()?;
-    let Ended { signal, unsaved, why } = outcome?;
+    // A signal may come while the terminal is still being asked what it is.
+    let (sender, wakes) = channel();
+    signals::watch(sender.clone())?;
+    let ended = full_screen(|| on_screen(start, clock, sender, &wakes));
+    let Ended { signal, unsaved, why } =
+        ended.map_err(|cause| io::Error::new(cause.kind(), format!("the full screen broke off: {cause}")))?;
     if unsaved > 0 {
+        let answers = if unsaved == 1 { "1 answer".to_owned() } else { format!("{unsaved} answers") };
         let why = why.unwrap_or_default();
-        return Err(io::Error::other(format!("{unsaved} answers could not be kept: {why}")));
+        return Err(io::Error::other(format!("{answers} could not be kept: {why}")));
     }
     if let Some(signal) = signal {
         signals::end_by(signal)?;
@@ -64,14 +73,23 @@ struct Ended {
     why: Option<String>,
 }
 
+/// Runs something with the terminal ready for a full screen, and restores it on every way out, a panic included.
+pub fn full_screen<T>(inside: impl FnOnce() -> io::Result<T>) -> io::Result<T> {
+    restore_on_panic();
+    let outcome = enter().and_then(|()| inside());
+    // What cannot be written to any more has nothing to restore; what happened inside counts.
+    let _ = leave();
+    outcome
+}
+
 fn enter() -> io::Result<()> {
     enable_raw_mode()?;
-    execute!(io::stdout(), EnterAlternateScreen)
+    execute!(io::stdout(), EnterAlternateScreen, Clear(ClearType::All))
 }
 
 fn leave() -> io::Result<()> {
-    execute!(io::stdout(), LeaveAlternateScreen, Show)?;
-    disable_raw_mode()
+    let left = execute!(io::stdout(), ResetColor, LeaveAlternateScreen, Show);
+    disable_raw_mode().and(left)
 }
 
 fn restore_on_panic() {
@@ -83,15 +101,21 @@ fn restore_on_panic() {
     }));
 }
 
-fn on_screen(start: Start, clock: Instant) -> io::Result<Ended> {
+fn on_screen(
+    start: Start,
+    clock: Instant,
+    sender: Sender<Wake>,
+    wakes: &Receiver<Wake>,
+) -> io::Result<Ended> {
     let Start { catalogue, store, store_problem, learner, place, lines, theme, mut terminal, no_color } =
         start;
     let setting = |key: &str| store.as_ref().and_then(|store| store.setting(key).ok().flatten());
     let key = terminal.key();
     let saved = setting(&key).and_then(|word| LineStyle::from_word(&word));
     let window = window_size().ok();
+    let mut late = Late::Nothing;
     if lines.is_none() && saved.is_none() {
-        terminal.replies = probe::ask();
+        (terminal.replies, late) = probe::ask();
     }
     let (style, _) = choose(lines, saved, &terminal);
     let answered_width = terminal.replies.as_ref().and_then(|replies| replies.cell_width);
@@ -134,10 +158,9 @@ fn on_screen(start: Start, clock: Instant) -> io::Result<Ended> {
         (Begin::Home, Some(_)) => Effect::Load,
         (Begin::Home, None) => Effect::LookUp(FIRST.to_owned()),
     };
-    let mut runtime = Runtime { model, store, clock, terminal_key: key };
-    let (sender, wakes) = channel();
-    signals::watch(sender.clone())?;
-    runtime.run(first, sender, &wakes)
+    let mut runtime =
+        Runtime { model, store, clock, terminal_key: key, late, waiting: Some(Vec::new()), repaint: false };
+    runtime.run(first, sender, wakes)
 }
 
 struct Runtime {
@@ -145,6 +168,11 @@ struct Runtime {
     store: Option<Store>,
     clock: Instant,
     terminal_key: String,
+    late: Late,
+    /// Settings that wait until the first frame is out; none from then on.
+    waiting: Option<Vec<(String, String)>>,
+    /// The next frame is drawn on an empty screen.
+    repaint: bool,
 }
 
 impl Runtime {
@@ -159,6 +187,10 @@ impl Runtime {
             }
         };
         self.draw(&mut screen)?;
+        for (key, value) in self.waiting.take().unwrap_or_default() {
+            self.remember(&key, &value);
+        }
+        signals::watch_terminal(sender.clone());
         listen(sender);
         if let Some(late) = late {
             self.perform(late);
@@ -167,8 +199,14 @@ impl Runtime {
         loop {
             let wake = wakes.recv().unwrap_or(Wake::Gone);
             let msg = match wake {
-                Wake::Gone => return Ok(self.ended(None)),
+                Wake::Deaf(cause) => return Err(cause),
+                Wake::Gone => return Ok(self.ended(signals::HANGUP)),
+                Wake::Continued => {
+                    self.take_back(&mut screen)?;
+                    continue;
+                }
                 Wake::Signal(signal) => return Ok(self.ended(Some(signal))),
+                Wake::Event(Event::Key(key)) if self.late.takes(key) => continue,
                 Wake::Event(Event::Key(key)) if key.kind != KeyEventKind::Release => {
                     if signals::is_suspend(key) {
                         self.suspend(&mut screen)?;
@@ -181,6 +219,10 @@ impl Runtime {
             };
             if self.message(msg) {
                 return Ok(self.ended(None));
+            }
+            if std::mem::take(&mut self.repaint) {
+                execute!(io::stdout(), Clear(ClearType::All))?;
+                screen = Terminal::new(CrosstermBackend::new(io::stdout()))?;
             }
             self.draw(&mut screen)?;
         }
@@ -204,6 +246,10 @@ impl Runtime {
     fn message(&mut self, msg: Msg) -> bool {
         let env = self.env();
         let effects = update(&mut self.model, msg, &env);
+        if self.model.notice.is_none() {
+            let problem = self.model.store_problem.as_ref();
+            self.model.notice = problem.map(|why| format!("Nothing can be kept: {why}."));
+        }
         // All are carried out, also those after one that ends the program.
         let mut leave = false;
         for effect in effects {
@@ -220,9 +266,17 @@ impl Runtime {
                     Some(store) => store.append(&attempt).map(drop).map_err(|error| error.to_string()),
                     None => Err(self.model.store_problem.clone().unwrap_or_default()),
                 };
+                if outcome.is_ok() {
+                    // Whatever stood in the way before is gone.
+                    self.model.store_problem = None;
+                }
                 return self.message(Msg::Saved(attempt, outcome));
             }
-            Effect::Remember(key, value) => self.remember(&key, &value),
+            Effect::Remember(key, value) => match &mut self.waiting {
+                Some(waiting) => waiting.push((key, value)),
+                None => self.remember(&key, &value),
+            },
+            Effect::Repaint => self.repaint = true,
             Effect::SaveLines(style) => {
                 let key = self.terminal_key.clone();
                 self.remember(&key, style.word());
@@ -248,14 +302,19 @@ impl Runtime {
         if let Some(store) = &self.store
             && let Err(error) = store.set_setting(key, value)
         {
-            self.model.store_problem = Some(error.to_string());
+            // An answer may still be kept; whether it is, its own line says.
+            self.model.notice = Some(error.to_string());
         }
     }
 
-    fn draw(&self, screen: &mut Screenful) -> io::Result<()> {
+    fn draw(&mut self, screen: &mut Screenful) -> io::Result<()> {
+        let model = &mut self.model;
         screen
             .draw(|frame| {
-                if let Some(cursor) = view(&self.model, frame.buffer_mut()) {
+                // The window may have changed since the last word on its size.
+                let area = frame.area();
+                model.size = (area.width, area.height);
+                if let Some(cursor) = view(model, frame.buffer_mut()) {
                     frame.set_cursor_position(cursor);
                 }
             })
@@ -265,9 +324,16 @@ impl Runtime {
     fn suspend(&mut self, screen: &mut Screenful) -> io::Result<()> {
         leave()?;
         signals::suspend()?;
+        self.take_back(screen)
+    }
+
+    /// Makes the terminal ready again, whatever was done to it meanwhile.
+    fn take_back(&mut self, screen: &mut Screenful) -> io::Result<()> {
+        if signals::has_line_editing() {
+            // What was set before is forgotten with this, so that it is set anew.
+            disable_raw_mode()?;
+        }
         enter()?;
-        let size = crossterm::terminal::size()?;
-        self.model.size = size;
         *screen = Terminal::new(CrosstermBackend::new(io::stdout()))?;
         self.draw(screen)
     }
@@ -277,9 +343,9 @@ impl Runtime {
 fn listen(sender: Sender<Wake>) {
     thread::spawn(move || {
         loop {
-            let wake = event::read().map_or(Wake::Gone, Wake::Event);
-            let gone = matches!(wake, Wake::Gone);
-            if sender.send(wake).is_err() || gone {
+            let wake = event::read().map_or_else(Wake::Deaf, Wake::Event);
+            let deaf = matches!(wake, Wake::Deaf(_));
+            if sender.send(wake).is_err() || deaf {
                 return;
             }
         }

@@ -32,6 +32,7 @@ pub fn view(model: &Model, buffer: &mut Buffer) -> Option<Position> {
         }
         Screen::Progress { chosen } => screen::progress(model, *chosen, body, buffer),
         Screen::Lines => screen::lines(model, body, buffer),
+        Screen::Care { instrument, from } => screen::care(model, instrument, *from, body, buffer),
     };
     keybar(model, drawing.as_ref(), bar, buffer);
     match &model.overlay {

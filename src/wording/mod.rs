@@ -3,6 +3,7 @@
 //! Sentences about a named misread and about a fault in a file stand beside their rule instead.
 
 mod answer;
+mod care;
 pub mod command;
 mod describe;
 pub mod doctor;
@@ -11,9 +12,10 @@ pub mod progress;
 mod question;
 
 pub use answer::{note, saved, verdict};
+pub use care::{care, care_source, no_care_card};
 pub use describe::describe;
 pub use explain::{share, sum};
-pub use question::{closed, field, prompt};
+pub use question::{FIELD, closed, prompt};
 
 /// What must be kept in mind wherever people measure.
 pub const CAUTIONS: [&str; 4] = [

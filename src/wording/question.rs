@@ -21,13 +21,8 @@ pub fn prompt(instrument: &Instrument, asks: Asks) -> String {
     }
 }
 
-/// What the answer field is called.
-pub fn field(asks: Asks) -> &'static str {
-    match asks {
-        Asks::Reading | Asks::ZeroError => "Reading: ",
-        Asks::Corrected => "Size: ",
-    }
-}
+/// What the answer field is called, whatever is asked.
+pub const FIELD: &str = "Answer: ";
 
 /// What is said beside the picture of the closed tool.
 pub fn closed() -> &'static str {

@@ -141,3 +141,16 @@ fn a_reader_that_has_seen_enough_is_no_failure() -> Tested {
     }
     Ok(())
 }
+
+#[test]
+fn care_cards() -> Tested {
+    let out = well(&["care", "micrometer-inch"])?;
+    for heading in ["Before use", "Taking the measurement", "Keeping it", "What wears", "Never", "Always"] {
+        assert!(out.contains(&format!("\n{heading}\n")), "{heading} in {out}");
+    }
+    assert!(out.contains("authorised inspectors decide"), "{out}");
+    let card: Value = serde_json::from_str(&well(&["care", "rule-metric", "--json"])?)?;
+    assert_eq!(card["instrument"], "rule-metric");
+    assert!(card["before"].as_array().is_some_and(|lines| !lines.is_empty()));
+    Ok(())
+}

@@ -42,7 +42,7 @@ fn read_answer_see_why_next() {
     script.keys("\n");
     script.sees("sleeve: ");
     script.keys("n");
-    script.sees("Reading:");
+    script.sees("Answer:");
     script.sees("0 of 1 right");
 }
 
@@ -115,7 +115,7 @@ fn letters_are_text_once_something_is_typed() {
     let mut script = Script::practice("micrometer-inch-tenths", 80, 24);
     script.until_plain();
     script.keys("286 thou 2 tenths");
-    script.sees("Reading: 286 thou 2 tenths");
+    script.sees("Answer: 286 thou 2 tenths");
     script.keys("\n");
     assert_eq!(saved(&script.take_effects())[0].answer, "286 thou 2 tenths");
 }

@@ -1,10 +1,12 @@
 //! The screens. They never see each other.
 
+mod care;
 mod home;
 mod lines;
 mod practice;
 mod progress;
 
+pub use care::care;
 pub use home::home;
 pub use lines::lines;
 pub use practice::practice;

@@ -7,7 +7,7 @@ use crate::render::{Cell, Drawing, Ink, Refusal};
 use crate::session::{Answered, Phase};
 use crate::tui::model::{Model, PracticeScreen};
 use crate::tui::theme::Theme;
-use crate::tui::widget::{picture, write};
+use crate::tui::widget::{picture, wrap, write};
 use crate::wording;
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
@@ -52,8 +52,8 @@ pub fn practice(
             let again = again.filter(|_| practice.hinted).map(|nonsense| nonsense.to_string());
             let word = again.or_else(|| model.notice.clone()).unwrap_or_else(|| hint(practice, drawing));
             write(buffer, text, 2, &word, Theme::quiet());
-            score(practice, text, 1, buffer);
-            Some(field(wording::field(asks), &practice.field, text, buffer))
+            score(practice, text, 0, buffer);
+            Some(field(wording::FIELD, &practice.field, text, buffer))
         }
         Phase::Answered(answered) => {
             score(practice, text, 0, buffer);
@@ -138,8 +138,16 @@ fn answered_text(
     let verdict = wording::verdict(instrument, question.asks, mark);
     write(buffer, area, 0, &format!("{sign}{typed}{verdict}  "), style);
     let room = usize::from(area.height).saturating_sub(1);
-    let lines = told(model, practice, answered, area.width);
-    let hidden = lines.len().saturating_sub(room);
+    // What could not be kept comes before what was read wrong.
+    let just_answered = matches!(practice.told, 0 | usize::MAX);
+    let (lines, hidden) = match &model.store_problem {
+        Some(problem) if just_answered => (wrap(&wording::saved(Some(problem)), area.width), 0),
+        _ => {
+            let lines = told(model, practice, answered, area.width);
+            let hidden = lines.len().saturating_sub(room);
+            (lines, hidden)
+        }
+    };
     for (row, line) in (1..area.height).zip(&lines[hidden..]) {
         write(buffer, area, row, line, Style::new());
     }
@@ -162,9 +170,6 @@ fn told(model: &Model, practice: &PracticeScreen, answered: &Answered, width: u1
         lines.push(wording::sum(instrument, &question.reading, shares, question.zero_error, question.asks));
     }
     lines.extend(mark.note.map(|note| wording::note(note).to_owned()));
-    if let Some(problem) = &model.store_problem {
-        lines.extend(wrap(&wording::saved(Some(problem)), width));
-    }
     lines
 }
 
@@ -172,23 +177,4 @@ fn step_line(model: &Model, practice: &PracticeScreen, share: &Share) -> String 
     let instrument = model.instrument(practice);
     let value = instrument.spell(share.value);
     format!("{:<44} {value:>10}", wording::share(instrument, share))
-}
-
-/// Breaks a sentence into lines of at most `width` characters.
-fn wrap(text: &str, width: u16) -> Vec<String> {
-    let width = usize::from(width);
-    let mut lines = vec![String::new()];
-    for word in text.split_whitespace() {
-        let last = lines.last_mut().expect("there is always a line");
-        let joined = last.chars().count() + 1 + word.chars().count();
-        if last.is_empty() {
-            last.push_str(word);
-        } else if joined <= width {
-            last.push(' ');
-            last.push_str(word);
-        } else {
-            lines.push(word.to_owned());
-        }
-    }
-    lines
 }

@@ -50,6 +50,8 @@ pub enum Effect {
     LookUp(String),
     /// End the program.
     Leave,
+    /// Draw the next frame on an empty screen.
+    Repaint,
     /// Remember this line style for the terminal.
     SaveLines(LineStyle),
 }
@@ -168,6 +170,7 @@ pub fn run(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
             return vec![Effect::Load];
         }
         C::Lines => model.screens.push(Screen::Lines),
+        C::Care => show_care(model),
         C::Lines1 => return take_lines(model, LineStyle::Thin),
         C::Lines2 => return take_lines(model, LineStyle::Bars),
         C::Lines3 => return take_lines(model, LineStyle::Cell),
@@ -247,18 +250,33 @@ fn back(model: &mut Model) -> Vec<Effect> {
     if matches!(model.screen(), Screen::Home { .. }) { vec![Effect::Load] } else { Vec::new() }
 }
 
+/// Lines that a care card has at the most, wrapped.
+const LONGEST_CARD: usize = 40;
+
 fn choose(model: &mut Model, command: Command) {
     let home = model.ids().len();
     let listed = model.progress.as_ref().map_or(0, |progress| progress.instruments.len());
     let (chosen, count) = match model.screen_mut() {
         Screen::Home { chosen } => (chosen, home),
         Screen::Progress { chosen } => (chosen, listed),
+        Screen::Care { from, .. } => (from, LONGEST_CARD),
         Screen::Practice(_) | Screen::Lines => return,
     };
     *chosen = match command {
         Command::Up => chosen.saturating_sub(1),
         _ => (*chosen + 1).min(count.saturating_sub(1)),
     };
+}
+
+fn show_care(model: &mut Model) {
+    let instrument = match model.screen() {
+        Screen::Practice(practice) => Some(practice.instrument.clone()),
+        Screen::Home { chosen } => model.ids().get(*chosen).map(|id| (*id).to_owned()),
+        _ => None,
+    };
+    if let Some(instrument) = instrument {
+        model.screens.push(Screen::Care { instrument, from: 0 });
+    }
 }
 
 fn start(model: &mut Model) -> Vec<Effect> {

@@ -1,6 +1,7 @@
 //! Commands while a question is up.
 
 use super::{Effect, Env, Resume, remember_run};
+use crate::render::LineStyle;
 use crate::session::{self, Phase, Step};
 use crate::tui::command::Command;
 use crate::tui::model::{GlassState, Model, PracticeScreen, Screen};
@@ -38,6 +39,7 @@ pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Ef
     let Screen::Practice(practice) = model.screen() else { return Vec::new() };
     let shown = model.shown(practice);
     let through_glass = shown.glass;
+    let bars = model.lines == LineStyle::Bars;
     let instrument = model.instrument(practice).clone();
     let learner = model.learner.clone();
     let lines = instrument.stages.iter().rev().find_map(|stage| match &stage.form {
@@ -96,7 +98,12 @@ pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Ef
             practice.run.step(&instrument, Step::Next);
             (practice.glass, practice.told, practice.since) = (None, 0, env.now);
             let resume = Resume { seed: practice.run.seed(), number: practice.run.question().number };
-            return vec![remember_run(&learner, &practice.instrument, resume)];
+            let mut effects = vec![remember_run(&learner, &practice.instrument, resume)];
+            if bars {
+                // Some terminals smear a block glyph over its cell's edge; a false line must not stay on a plate.
+                effects.push(Effect::Repaint);
+            }
+            return effects;
         }
         _ => {
             glass(practice, command, lines);

@@ -3,7 +3,9 @@
 mod keybar;
 mod picture;
 mod plot;
+mod wrap;
 
 pub use keybar::keybar;
 pub use picture::{picture, write};
 pub use plot::plot;
+pub use wrap::wrap;

@@ -1,0 +1,15 @@
+//! The real program in a real pseudo-terminal. Nothing here sleeps, is tried again, or is left out.
+#![cfg(unix)]
+#![allow(missing_docs)]
+
+mod asked;
+mod child;
+mod crash;
+mod driver;
+mod exits;
+mod idle;
+mod shop;
+mod stops;
+mod story;
+mod surroundings;
+mod terminal;
