@@ -93,8 +93,9 @@ impl Unrolled<'_> {
         let turn = self.rim.period.expect("a thimble or dial repeats").0;
         let cols = 1..request.cols;
         let width = (cols.end - cols.start) * DOTS;
-        let least = (request.lines.least_pitch() + pitch - 1) / pitch;
-        let cell = (DOTS + pitch - 1) / pitch;
+        let grain = request.lines.grain();
+        let per_pitch = |length: i64| (length + pitch * grain - 1) / (pitch * grain) * grain;
+        let (least, cell) = (per_pitch(request.lines.least_pitch()), per_pitch(DOTS));
         let dots = request.dots.unwrap_or_else(|| {
             let mut dots = least.max(cell);
             while width > (turn - pitch) * dots && self.view.0 * (dots + cell) <= width {
@@ -102,7 +103,7 @@ impl Unrolled<'_> {
             }
             dots
         });
-        if dots < least || dots % request.lines.grain() != 0 || width < self.view.0 * dots {
+        if dots < least || dots % grain != 0 || width < self.view.0 * dots {
             let needs = (self.view.0 * least.max(cell) + DOTS - 1) / DOTS + cols.start;
             return Err(request.refuse(needs, request.rows));
         }
