@@ -6,7 +6,7 @@
 
 use super::band::{Band, Facing};
 use super::face::Face;
-use super::flat::Unrolled;
+use super::flat::{self, Unrolled};
 use super::glyphs::DOTS;
 use super::grid::{Ink, Paper};
 use super::paint::{Area, Painter};
@@ -41,7 +41,9 @@ enum Coarse {
 pub(super) fn draw(scene: &Scene, request: &Request) -> Result<Drawing, Refusal> {
     let coarse = Coarse::of(scene, request)?;
     let above = BAND + coarse.as_ref().map_or(0, |coarse| coarse.rows(&scene.tracks[0]) + GAP);
-    let needs = above + Unrolled::rows(request);
+    // A row less for the hand than for a datum line, so that the face fits beside a question.
+    let over = flat::reach(request) - 1;
+    let needs = above + Unrolled::rows(request, over);
     if needs > request.rows {
         return Err(request.refuse(request.cols, needs));
     }
@@ -69,8 +71,14 @@ pub(super) fn draw(scene: &Scene, request: &Request) -> Result<Drawing, Refusal>
     let spacing = track.figure_spacing(NumeralSize::Small).unwrap_or_default();
     // Two figures are always in view: on a balanced face they tell which half it is.
     let view = spacing * 2 + track.pitch.unwrap_or_default() * 3;
-    let unrolled =
-        Unrolled { rim: track, rim_number: rim, index: &scene.tracks[rim + 1], index_number: rim + 1, view };
+    let unrolled = Unrolled {
+        rim: track,
+        rim_number: rim,
+        index: &scene.tracks[rim + 1],
+        index_number: rim + 1,
+        view,
+        over,
+    };
     unrolled.draw(&mut painter, request, top + above)?;
     if let Some(face) = &face {
         face.draw(&mut painter, top + needs + GAP, request.cols);

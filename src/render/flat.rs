@@ -36,7 +36,7 @@ fn draw_with(scene: &Scene, request: &Request, note: Option<&str>) -> Result<Dra
         let plan = duo.plan(request, rest)?;
         (plan.rows, Some((duo, plan)))
     } else {
-        let rows = Unrolled::rows(request);
+        let rows = Unrolled::rows(request, reach(request));
         if rows > rest {
             return Err(request.refuse(request.cols, request.rows - rest + rows));
         }
@@ -58,15 +58,21 @@ fn draw_with(scene: &Scene, request: &Request, note: Option<&str>) -> Result<Dra
     } else {
         let thimble = &scene.tracks[1];
         let view = thimble.pitch.unwrap_or_default() * 7;
-        let unrolled =
-            Unrolled { rim: thimble, rim_number: 1, index: &scene.tracks[2], index_number: 2, view };
+        let unrolled = Unrolled {
+            rim: thimble,
+            rim_number: 1,
+            index: &scene.tracks[2],
+            index_number: 2,
+            view,
+            over: reach(request),
+        };
         unrolled.draw(&mut painter, request, strip)?;
         (Extent::Whole, None)
     };
     Ok(Drawing { grid, extent, view: View::Flat, glass })
 }
 
-fn reach(request: &Request) -> i64 {
+pub(super) fn reach(request: &Request) -> i64 {
     if request.rows >= 28 { 4 } else { 3 }
 }
 
@@ -79,12 +85,14 @@ pub(super) struct Unrolled<'a> {
     pub(super) index_number: usize,
     /// What must be in view at the least, so that it can be read.
     pub(super) view: Quanta,
+    /// Rows of the index.
+    pub(super) over: i64,
 }
 
 impl Unrolled<'_> {
     /// Rows that it takes.
-    pub(super) fn rows(request: &Request) -> i64 {
-        2 * reach(request) + 1
+    pub(super) fn rows(request: &Request, over: i64) -> i64 {
+        over + reach(request) + 1
     }
 
     /// Draws it from a row on.
@@ -108,7 +116,7 @@ impl Unrolled<'_> {
             return Err(request.refuse(needs, request.rows));
         }
         let reach = reach(request);
-        let edge = top + reach;
+        let edge = top + self.over;
         let centre = cols.start + (cols.end - cols.start) / 2;
         let middle = centre * DOTS;
         let most = (turn - pitch) * dots / DOTS;
@@ -117,18 +125,12 @@ impl Unrolled<'_> {
         let place = move |at: Quanta| middle + at.0 * dots;
         painter.plate(&Area::new(cols.clone(), top..edge), Paper::Fixed);
         painter.plate(&Area::new(cols.clone(), edge..edge + reach + 1), Paper::Moving);
-        for (track, number, facing) in
-            [(self.index, self.index_number, Facing::Above), (self.rim, self.rim_number, Facing::Below)]
-        {
-            let band = Band {
-                track,
-                facing,
-                edge,
-                reach,
-                cols: cols.clone(),
-                datum: false,
-                lit: request.lit.iter().filter(|lit| lit.track == number).map(|lit| lit.at).collect(),
-            };
+        for (track, number, facing, reach) in [
+            (self.index, self.index_number, Facing::Above, self.over),
+            (self.rim, self.rim_number, Facing::Below, reach),
+        ] {
+            let lit = request.lit.iter().filter(|lit| lit.track == number).map(|lit| lit.at).collect();
+            let band = Band { track, facing, edge, reach, cols: cols.clone(), datum: false, lit };
             band.draw(painter, &place);
         }
         painter.edge_marks(request.marks, edge);

@@ -2,13 +2,13 @@
 //! in the hand the round face as an overview.
 
 use super::level::type_size;
-use super::page::{Area, Grey, LINE, Page, UNIT, cap, text_width, whole_units};
+use super::page::{Area, Grey, LINE, Page, UNIT, cap, figure_size, text_width, whole_units};
 use super::strip::{Facing, Strip, depth};
 use crate::exact::Quanta;
 use crate::instrument::NumeralSize;
 use crate::render::Lit;
 use crate::render::circle::{STEPS, on_circle, step};
-use crate::scene::{Item, Scene, Track, TrackForm, View};
+use crate::scene::{Figure, Item, Scene, Track, TrackForm, View};
 use std::ops::Range;
 
 /// The width of the picture.
@@ -98,7 +98,29 @@ impl Tool<'_> {
         page.plate(Area { left: JAW, right: jaw, top, bottom }, Grey::Fixed);
         page.plate(Area { left: jaw, right: WIDTH, top, bottom }, Grey::Moving);
         let window = JAW + self.size / 2..jaw;
-        self.strip(0, Facing::Below, top, window).draw(page, self.lit, &place);
+        let half = |figure: &Figure| {
+            let size = figure_size(figure.size, self.size);
+            (text_width(&figure.number.to_string(), size) / 2, size)
+        };
+        // Of a figure that the jaw partly covers, only what lies on the bar can be seen.
+        let mut open = track.clone();
+        let mut cut = Vec::new();
+        for item in &mut open.items {
+            let Item::Graduation { at, figure, .. } = item else { continue };
+            let x = place(*at);
+            if let Some(covered) = figure.take_if(|figure| x <= jaw && x + half(figure).0 > jaw) {
+                cut.push((x, covered));
+            }
+        }
+        let strip = Strip { track: &open, ..self.strip(0, Facing::Below, top, window) };
+        strip.draw(page, self.lit, &place);
+        for (x, figure) in cut {
+            let (half, size) = half(&figure);
+            let baseline = strip.baseline(figure.size);
+            let area =
+                Area { left: x - 2 * half, right: jaw, top: baseline - size, bottom: baseline + size / 4 };
+            page.text_within(x, baseline, size, &figure.number.to_string(), area);
+        }
     }
 
     /// A counter and its small hand.
