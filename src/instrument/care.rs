@@ -25,6 +25,9 @@ pub struct CareCard {
 /// The cards, by family.
 static CARDS: &[(&str, &str)] = &[
     ("caliper", include_str!("../../assets/care/caliper.toml")),
+    ("dial-caliper", include_str!("../../assets/care/dial-caliper.toml")),
+    ("dial-indicator", include_str!("../../assets/care/dial-indicator.toml")),
+    ("handwheel", include_str!("../../assets/care/handwheel.toml")),
     ("lesson", include_str!("../../assets/care/lesson.toml")),
     ("micrometer", include_str!("../../assets/care/micrometer.toml")),
     ("rule", include_str!("../../assets/care/rule.toml")),

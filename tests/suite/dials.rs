@@ -53,10 +53,10 @@ fn a_reversed_face_is_read_the_other_way() {
     let counter = Some(Turns::Counter(scale(100, 10, &[], wrapped)));
     let dial = || scale(1, 100, &[10, 5], plain(1));
     let gauge = Gauge { turns: counter, dial: dial(), every: 10, balanced: false, sense: -1 };
-    let counted = read_all(&reversed(INDICATOR), gauge);
+    let all_round = read_all(&reversed(INDICATOR), gauge);
     let gauge = Gauge { turns: None, dial: dial(), every: 10, balanced: true, sense: -1 };
     let balanced = read_all(&reversed(BALANCED), gauge);
-    assert!(counted > 20_000 && balanced > 2_000, "{counted} and {balanced} pictures");
+    assert!(all_round > 20_000 && balanced > 2_000, "{all_round} and {balanced} pictures");
 }
 
 /// A hand between two lines is taken at the nearest, also where that begins the next turn.
