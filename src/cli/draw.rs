@@ -81,7 +81,7 @@ impl Subject<'_> {
 
     /// The closed tool, where it does not close at nought.
     fn closed(&self, args: &Draw) -> Option<Scene> {
-        let setting = self.instrument.start() + self.zero_error?;
+        let setting = self.instrument.low + self.zero_error?;
         let pose = pose(self.instrument, setting, Quanta::ZERO);
         Some(scene::build(self.instrument, &pose, self.variant, args.view))
     }

@@ -4,7 +4,7 @@ use super::args::Common;
 use super::exit::Halt;
 use super::out;
 use crate::exact::{Exact, Quanta, parse_answer};
-use crate::instrument::{Catalogue, Form, Instrument, Origin, Zero};
+use crate::instrument::{Catalogue, Course, Form, Instrument, Origin, Zero};
 use crate::store;
 use crate::wording::command as say;
 
@@ -81,11 +81,17 @@ fn within(instrument: &Instrument, value: Exact, low: Quanta, high: Quanta) -> R
     })
 }
 
+/// True where the next line of the vernier is further left.
+pub fn runs_leftward(instrument: &Instrument) -> bool {
+    let leftward = |form: &Form| matches!(form, Form::Line(line) if line.runs == Course::Leftward);
+    instrument.stages.iter().any(|stage| leftward(&stage.form))
+}
+
 /// The lowest reading that is drawn: where zero can be off, a turn or a division below it.
 fn lowest(instrument: &Instrument) -> Quanta {
     match instrument.zero {
         Zero::None => instrument.low,
-        Zero::CanBeOff => instrument.low.min(instrument.start() - coarse(instrument)),
+        Zero::CanBeOff => instrument.low - coarse(instrument),
     }
 }
 

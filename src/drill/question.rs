@@ -56,6 +56,6 @@ impl Question {
 
     /// Where everything stands when the tool is closed.
     pub fn closed(&self, instrument: &Instrument) -> Pose {
-        pose(instrument, instrument.start() + self.zero_error, Quanta::ZERO)
+        pose(instrument, instrument.low + self.zero_error, Quanta::ZERO)
     }
 }

@@ -6,16 +6,27 @@ use crate::diag::{Diagnostic, SourceText, Span};
 use std::sync::OnceLock;
 
 /// The id of every shipped definition and its text, in the order in which they are listed.
-const SHIPPED: [(&str, &str); 18] = [
+const SHIPPED: [(&str, &str); 29] = [
     ("rule-inch-64", include_str!("../../assets/instruments/rule-inch-64.toml")),
+    ("rule-inch-100", include_str!("../../assets/instruments/rule-inch-100.toml")),
     ("rule-metric", include_str!("../../assets/instruments/rule-metric.toml")),
     ("micrometer-inch", include_str!("../../assets/instruments/micrometer-inch.toml")),
     ("micrometer-inch-tenths", include_str!("../../assets/instruments/micrometer-inch-tenths.toml")),
     ("micrometer-metric", include_str!("../../assets/instruments/micrometer-metric.toml")),
     ("micrometer-metric-microns", include_str!("../../assets/instruments/micrometer-metric-microns.toml")),
     ("caliper-inch-25", include_str!("../../assets/instruments/caliper-inch-25.toml")),
+    ("caliper-inch-25-inside", include_str!("../../assets/instruments/caliper-inch-25-inside.toml")),
+    ("caliper-inch-50", include_str!("../../assets/instruments/caliper-inch-50.toml")),
+    ("caliper-inch-128", include_str!("../../assets/instruments/caliper-inch-128.toml")),
+    ("caliper-metric-10", include_str!("../../assets/instruments/caliper-metric-10.toml")),
     ("caliper-metric-20", include_str!("../../assets/instruments/caliper-metric-20.toml")),
+    ("caliper-metric-20-long", include_str!("../../assets/instruments/caliper-metric-20-long.toml")),
     ("caliper-metric-50", include_str!("../../assets/instruments/caliper-metric-50.toml")),
+    ("caliper-metric-50-inside", include_str!("../../assets/instruments/caliper-metric-50-inside.toml")),
+    ("height-gauge-inch", include_str!("../../assets/instruments/height-gauge-inch.toml")),
+    ("height-gauge-metric", include_str!("../../assets/instruments/height-gauge-metric.toml")),
+    ("depth-gauge-inch", include_str!("../../assets/instruments/depth-gauge-inch.toml")),
+    ("depth-gauge-metric", include_str!("../../assets/instruments/depth-gauge-metric.toml")),
     ("dial-caliper-inch", include_str!("../../assets/instruments/dial-caliper-inch.toml")),
     ("dial-caliper-metric", include_str!("../../assets/instruments/dial-caliper-metric.toml")),
     (
@@ -116,7 +127,7 @@ impl Catalogue {
         self.entry(id).map(Entry::instrument)
     }
 
-    /// Every id: rules, micrometers, calipers, dials, lessons, then a person's own. Reads no shipped definition.
+    /// Every id: rules, micrometers, calipers, gauges, dials, lessons, then a person's own. Reads no shipped definition.
     pub fn ids(&self) -> impl Iterator<Item = &str> {
         self.entries.iter().map(|entry| entry.id.as_str())
     }

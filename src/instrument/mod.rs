@@ -21,7 +21,8 @@ pub use care::{CareCard, care_card};
 pub use catalogue::{Catalogue, Origin};
 pub use dial::{Body, Dial, Face, Sense, Turns};
 pub use stage::{
-    Drum, Form, Line, NumeralSize, Numerals, ReadBy, Runs, Side, Sides, Stage, Vernier, figure_at, tier_at,
+    Course, Drum, Form, Line, NumeralSize, Numerals, ReadBy, Runs, Side, Sides, Stage, Vernier, figure_at,
+    tier_at,
 };
 
 use crate::exact::{Exact, Lattice, Notation, Quanta, Unit};

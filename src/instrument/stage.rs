@@ -51,8 +51,21 @@ pub struct Line {
     pub numerals: Vec<Numerals>,
     /// How it is read.
     pub read: ReadBy,
+    /// The way its figures grow as the tool is held.
+    pub runs: Course,
     /// On a sleeve: where the lines stand.
     pub sides: Sides,
+}
+
+/// The way a straight scale's figures grow as the tool is held.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Course {
+    /// From left to right.
+    Rightward,
+    /// From right to left: the inside scale of some calipers.
+    Leftward,
+    /// From below upward: a height gauge.
+    Upward,
 }
 
 /// Which side of the datum line a sleeve's lines stand on.

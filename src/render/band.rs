@@ -95,10 +95,10 @@ impl Band<'_> {
         if let Some(first) = first_drawn {
             for (size, drawn) in figures {
                 if !drawn {
-                    self.mark_left(painter, &lines, first, size);
+                    self.mark_before(painter, &lines, first, size);
                 }
             }
-            self.lit_left_of_view(painter, &lines[..first]);
+            self.lit_before_view(painter, &lines[..first]);
         }
     }
 
@@ -116,18 +116,17 @@ impl Band<'_> {
         painter.text(col, row, &sign.to_string(), Ink::Pointer);
     }
 
-    /// A lit figure that is left of the window stands at its left end.
-    fn lit_left_of_view(&self, painter: &mut Painter<'_>, hidden: &[(i64, &Item)]) {
+    /// A lit figure that comes before the window stands at the end where the window begins.
+    fn lit_before_view(&self, painter: &mut Painter<'_>, hidden: &[(i64, &Item)]) {
         for (_, item) in hidden {
             let Item::Graduation { at, figure: Some(figure), .. } = item else { continue };
             if self.lit.contains(at) {
-                let text = format!("{}{}", figure.number, painter.style.signs().left_of);
-                painter.text(self.cols.start, self.figure_row(figure.size), &text, Ink::Pointer);
+                self.at_beginning(painter, figure.size, figure.number, "", Ink::Pointer);
             }
         }
     }
 
-    /// All lines that could be in the window, left to right.
+    /// All lines that could be in the window, the way their figures grow.
     fn lines(&self, place: &dyn Fn(Quanta) -> i64) -> Vec<(i64, &Item)> {
         let (from, to) = (self.cols.start * DOTS, self.cols.end * DOTS);
         let turns = match self.track.period {
@@ -135,15 +134,13 @@ impl Band<'_> {
             Some(_) => -1..=2,
         };
         let period = self.track.period.unwrap_or_default();
-        let mut lines: Vec<(i64, &Item)> = turns
+        let near =
+            |dot: i64| if self.track.sense < 0 { dot > from - (to - from) } else { dot < to + (to - from) };
+        turns
             .flat_map(|turn| self.track.items.iter().map(move |item| (turn, item)))
             .map(|(turn, item)| (place(self.track.place(item.at() + period * turn)), item))
-            .filter(|(dot, _)| self.track.period.is_some() || *dot < to + (to - from))
-            .collect();
-        if self.track.sense < 0 {
-            lines.reverse();
-        }
-        lines
+            .filter(|(dot, _)| self.track.period.is_some() || near(*dot))
+            .collect()
     }
 
     fn line_area(&self, item: &Item) -> Area {
@@ -177,9 +174,28 @@ impl Band<'_> {
         }
     }
 
-    /// No figure of this size is in view: the nearest one to the left stands at the left end. A small one is followed by how
+    /// A figure that comes before the window, at the end where the window begins: `20‹3` at the left, or `3›20` at the right on
+    /// a scale that grows from right to left.
+    fn at_beginning(&self, painter: &mut Painter<'_>, size: NumeralSize, number: i64, after: &str, ink: Ink) {
+        let signs = painter.style.signs();
+        let (col, text) = if self.track.sense < 0 {
+            let text = format!("{after}{}{number}", signs.right_of);
+            (self.cols.end - i64::try_from(text.chars().count()).expect("a short text"), text)
+        } else {
+            (self.cols.start, format!("{number}{}{after}", signs.left_of))
+        };
+        painter.text(col, self.figure_row(size), &text, ink);
+    }
+
+    /// No figure of this size is in view: the nearest one before it stands where the window begins. A small one is told with how
     /// many lines the first line in view comes after it.
-    fn mark_left(&self, painter: &mut Painter<'_>, lines: &[(i64, &Item)], first: usize, size: NumeralSize) {
+    fn mark_before(
+        &self,
+        painter: &mut Painter<'_>,
+        lines: &[(i64, &Item)],
+        first: usize,
+        size: NumeralSize,
+    ) {
         let figured = |sizes: &[NumeralSize]| {
             lines[..=first].iter().enumerate().rev().find_map(|(n, (_, item))| match item {
                 Item::Graduation { figure: Some(Figure { number, size }), .. } if sizes.contains(size) => {
@@ -195,12 +211,11 @@ impl Band<'_> {
             NumeralSize::Small => figured(&[size]).or_else(begins),
         };
         let Some((n, number)) = found else { return };
-        let sign = painter.style.signs().left_of;
-        let text = match size {
-            NumeralSize::Large => format!("{number}{sign}"),
-            NumeralSize::Small => format!("{number}{sign}{}", first - n),
+        let after = match size {
+            NumeralSize::Large => String::new(),
+            NumeralSize::Small => (first - n).to_string(),
         };
-        painter.text(self.cols.start, self.figure_row(size), &text, figure_ink(size));
+        self.at_beginning(painter, size, number, &after, figure_ink(size));
     }
 }
 

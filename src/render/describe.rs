@@ -15,6 +15,8 @@ pub enum Seen {
         kind: Kind,
         /// How it is looked at.
         view: View,
+        /// Where the figures of its first scale grow to.
+        grows: Way,
     },
     /// What is engraved on it.
     Engraved(Vec<String>),
@@ -166,7 +168,9 @@ pub enum Miss {
 
 /// What can be seen of a scene, coarse to fine.
 pub fn describe(scene: &Scene) -> Vec<Seen> {
-    let mut seen = vec![Seen::Tool { kind: scene.kind, view: scene.view }];
+    let (lower, upper) = ways(scene.tracks[0].axis);
+    let grows = if scene.tracks[0].sense < 0 { lower } else { upper };
+    let mut seen = vec![Seen::Tool { kind: scene.kind, view: scene.view, grows }];
     if !scene.engraved.is_empty() {
         seen.push(Seen::Engraved(scene.engraved.clone()));
     }

@@ -21,6 +21,8 @@ pub(super) struct Duo<'a> {
     geometry: Pair,
     /// The vernier's 0 is the datum line of a sleeve.
     datum: bool,
+    /// Both scales grow from right to left.
+    mirrored: bool,
     lit: &'a [Lit],
 }
 
@@ -61,6 +63,7 @@ impl<'a> Duo<'a> {
             vernier: lower,
             geometry: Pair::new(upper, lower, request.small_cells),
             datum: false,
+            mirrored: upper.sense < 0,
             lit: &request.lit,
         }
     }
@@ -75,6 +78,7 @@ impl<'a> Duo<'a> {
             vernier: upper,
             geometry: Pair::new(lower, upper, request.small_cells),
             datum: true,
+            mirrored: false,
             lit: &request.lit,
         }
     }
@@ -195,13 +199,14 @@ impl<'a> Duo<'a> {
                 (Box::new(move |at: Quanta| start + (at - zero).0 * dots), 0)
             }
             Base::Overview { scale } => {
-                let start = cols.start * DOTS + self.overview_start(scale, painter.style);
+                let start = cols.start * DOTS + self.overview_start(&cols, scale, painter.style);
                 (Box::new(move |at: Quanta| start + scale.dots(at - zero)), 1)
             }
         };
         let lower_edge = edge + gap;
-        painter.plate(&Area::new(cols.clone(), top..edge), Paper::Fixed);
-        painter.plate(&Area::new(cols.clone(), lower_edge..lower_edge + lower_rows + below), Paper::Moving);
+        let [upper, lower] = self.papers();
+        painter.plate(&Area::new(cols.clone(), top..edge), upper);
+        painter.plate(&Area::new(cols.clone(), lower_edge..lower_edge + lower_rows + below), lower);
         let style = painter.style;
         if gap > 0 {
             painter.style = style.for_overview();
@@ -230,14 +235,25 @@ impl<'a> Duo<'a> {
         let run_up = self.geometry.run_up(dots);
         let used = self.geometry.span(dots) + style.line_width();
         let spare = (cols.end - cols.start) * DOTS - used;
+        if self.mirrored {
+            let last = used - run_up - style.line_width();
+            let start = (last + spare / 2) / DOTS * DOTS;
+            return if start < last { last } else { start };
+        }
         let start = (run_up + spare / 2) / DOTS * DOTS;
         if start < run_up { run_up } else { start }
     }
 
-    fn overview_start(&self, scale: Scale, style: super::LineStyle) -> i64 {
+    fn overview_start(&self, cols: &Range<i64>, scale: Scale, style: super::LineStyle) -> i64 {
         let run_up = scale.dots(Quanta(self.geometry.run_up(1)));
-        let grain = style.for_overview().grain();
-        (run_up + grain) / grain * grain
+        let style = style.for_overview();
+        let start = (run_up + style.grain()) / style.grain() * style.grain();
+        if self.mirrored { (cols.end - cols.start) * DOTS - style.line_width() - start } else { start }
+    }
+
+    /// What the upper and the lower plate are laid with.
+    fn papers(&self) -> [Paper; 2] {
+        [self.upper, self.lower].map(|track| track.plate.into())
     }
 
     fn bands(
@@ -308,8 +324,9 @@ impl<'a> Duo<'a> {
             painter.text(0, row, &signs.upright.to_string(), Ink::Note);
             painter.text(inner.end, row, &signs.upright.to_string(), Ink::Note);
         }
-        painter.plate(&Area::new(inner.clone(), top + 1..edge), Paper::Fixed);
-        painter.plate(&Area::new(inner.clone(), edge..bottom), Paper::Moving);
+        let [upper, lower] = self.papers();
+        painter.plate(&Area::new(inner.clone(), top + 1..edge), upper);
+        painter.plate(&Area::new(inner.clone(), edge..bottom), lower);
         let middle = (inner.start + (inner.end - inner.start) / 2) * DOTS;
         let place = move |at: Quanta| middle + (at - centre).0 * glass.dots;
         self.bands(painter, &inner, [edge, edge], glass.reach, &place);

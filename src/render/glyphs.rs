@@ -117,6 +117,10 @@ impl LineStyle {
 pub struct Signs {
     /// Stands after a figure that is left of the window.
     pub left_of: char,
+    /// Stands before a figure that is right of the window.
+    pub right_of: char,
+    /// Stands after a figure that is below the window.
+    pub below: char,
     /// First column of the row above a level reading edge.
     pub above_edge: char,
     /// First column of the row below it.
@@ -137,6 +141,8 @@ pub struct Signs {
 
 static BOX_SIGNS: Signs = Signs {
     left_of: '\u{2039}',
+    right_of: '\u{203a}',
+    below: '\u{25be}',
     above_edge: '\u{2510}',
     below_edge: '\u{2518}',
     left_of_edge: '\u{2514}',
@@ -149,6 +155,8 @@ static BOX_SIGNS: Signs = Signs {
 
 static ASCII_SIGNS: Signs = Signs {
     left_of: '<',
+    right_of: '>',
+    below: 'v',
     above_edge: '.',
     below_edge: '\'',
     left_of_edge: '`',

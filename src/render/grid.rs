@@ -1,5 +1,7 @@
 //! A grid of cells, without a terminal.
 
+use crate::scene::Plate;
+
 /// What a cell lies on.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub enum Paper {
@@ -14,6 +16,15 @@ pub enum Paper {
     Frame,
     /// The work that is measured.
     Work,
+}
+
+impl From<Plate> for Paper {
+    fn from(plate: Plate) -> Self {
+        match plate {
+            Plate::Fixed => Self::Fixed,
+            Plate::Moving => Self::Moving,
+        }
+    }
 }
 
 /// What is drawn in a cell.

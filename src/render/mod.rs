@@ -28,13 +28,14 @@ mod scale;
 mod sleeve;
 pub mod svg;
 pub mod text;
+mod upright;
 
 pub use band::Lit;
 pub use choice::{Replies, Terminal, Why, choose};
 pub use glyphs::{DOTS, LineStyle};
 pub use grid::{Cell, Grid, Ink, Paper};
 
-use crate::scene::{Kind, Scene, View};
+use crate::scene::{Axis, Kind, Scene, View};
 use thiserror::Error;
 
 /// What is asked of a picture.
@@ -152,6 +153,7 @@ pub fn draw(scene: &Scene, request: &Request) -> Result<Drawing, Refusal> {
 fn at_size(scene: &Scene, request: &Request) -> Result<Drawing, Refusal> {
     match (scene.kind, scene.view) {
         (Kind::Rule, _) => rule::draw(scene, request),
+        (Kind::Pair, _) if scene.tracks[0].axis == Axis::Up => upright::draw(scene, request),
         (Kind::Pair, _) => pair::draw(scene, request),
         (Kind::Dial, _) => dial::draw(scene, request),
         (Kind::Sleeve, View::Held) => held::draw(scene, request),

@@ -79,7 +79,12 @@ impl Pair {
     /// Cells that the whole vernier needs at its least faithful scale.
     pub(super) fn whole_cells(self, style: LineStyle) -> i64 {
         let dots = self.least_dots(style);
-        (self.whole_dots(dots, style) + DOTS - 1) / DOTS
+        (self.whole_dots(dots, style).max(self.figured_dots(dots)) + DOTS - 1) / DOTS
+    }
+
+    /// Dots at which a figure of the scale is sure to be in view.
+    fn figured_dots(self, dots: i64) -> i64 {
+        self.figures * dots + 3 * DOTS
     }
 
     /// The fewest dots per quantum at which no two lines share a cell.
@@ -97,10 +102,9 @@ impl Pair {
     /// The largest whole number of dots per quantum at which the whole vernier fits, a figure of the scale always in view.
     pub(super) fn whole(self, cells: i64, style: LineStyle, wanted: Option<i64>) -> Option<i64> {
         let fits = |dots: i64| {
-            let label = 3 * DOTS;
             self.is_clear(dots, style)
                 && self.whole_dots(dots, style) <= cells * DOTS
-                && self.figures * dots + label <= cells * DOTS
+                && self.figured_dots(dots) <= cells * DOTS
         };
         match wanted {
             Some(dots) => fits(dots).then_some(dots),
@@ -133,28 +137,37 @@ impl Pair {
     }
 
     /// What stands in the middle of a glass, counted from the vernier's zero: the line asked for, or at the vernier's ends as
-    /// much further in as three lines of each scale need, on a scale that begins up to a quarter of a division later.
+    /// much further in as three lines of each scale need, on a scale that begins as much later as a zero error can
+    /// put it: a quarter of a division, or five least counts.
     pub(super) fn glass_middle(self, line: Quanta, cells: i64, style: LineStyle, dots: i64) -> Quanta {
         let half = (cells / 2 * DOTS - style.line_width()) / dots;
         let pitch = self.under.max(self.part);
-        let inside = 2 * pitch + pitch / 4 - half;
+        let left = self.part.rem_euclid(self.under);
+        let later = (pitch / 4).max(5 * left.min(self.under - left));
+        // The line asked for stays in view.
+        let inside = (2 * pitch + later - half).min(half);
         Quanta(line.0.max(inside).min(self.length - inside))
     }
 
-    /// The largest scale below one dot per quantum at which everything is in view.
+    /// The largest scale at which everything is in view and no two lines share a cell.
     pub(super) fn overview(self, cells: i64, style: LineStyle) -> Option<Scale> {
+        let least_pitch = style.for_overview().least_pitch();
+        self.fitting(cells, style)
+            .filter(|scale| self.least_pitch() * scale.dots >= least_pitch * scale.quanta)
+    }
+
+    /// The largest scale of an overview at which everything is in view, whether or not each line has a cell of its own.
+    pub(super) fn fitting(self, cells: i64, style: LineStyle) -> Option<Scale> {
         let style = style.for_overview();
         let larger = (1..LARGEST).rev().map(|dots| (dots, 1));
         let smaller = (2..=self.least_pitch()).map(|quanta| (1, quanta));
-        larger
-            .chain(smaller)
-            .map(|(dots, quanta)| Scale { dots, quanta, grain: style.grain() })
-            .find(|scale| {
+        larger.chain(smaller).map(|(dots, quanta)| Scale { dots, quanta, grain: style.grain() }).find(
+            |scale| {
                 let all =
                     scale.dots(Quanta(self.length + self.under - 1)) + style.line_width() + style.grain();
                 all <= cells * DOTS
-            })
-            .filter(|scale| self.least_pitch() * scale.dots >= style.least_pitch() * scale.quanta)
+            },
+        )
     }
 }
 

@@ -27,7 +27,7 @@ pub enum Fault {
         /// The track.
         track: usize,
     },
-    /// A straight scale that does not run across.
+    /// A straight scale that stands upright without a vernier that stands with it.
     Direction {
         /// The track.
         track: usize,
@@ -68,7 +68,8 @@ pub fn audit(scene: &Scene) -> Vec<Fault> {
             (TrackForm::Line | TrackForm::Vernier | TrackForm::Index, None) => {}
             _ => faults.push(Fault::Period { track: n }),
         }
-        if track.form == TrackForm::Line && track.axis != Axis::Across {
+        let beside = scene.kind == Kind::Pair && scene.tracks.iter().all(|other| other.axis == track.axis);
+        if track.form == TrackForm::Line && track.axis != Axis::Across && !beside {
             faults.push(Fault::Direction { track: n });
         }
     }

@@ -4,7 +4,8 @@ use super::dial;
 use super::item::{Axis, Cover, Edge, Figure, Item, Kind, Plate, Scene, Track, TrackForm, View};
 use crate::exact::Quanta;
 use crate::instrument::{
-    Drum, Form, Instrument, Line, Moves, NumeralSize, Runs, Side, Turns, Variant, Vernier, figure_at, tier_at,
+    Course, Drum, Form, Instrument, Line, Moves, NumeralSize, Runs, Side, Turns, Variant, Vernier, figure_at,
+    tier_at,
 };
 use crate::reading::{Pose, StagePose};
 
@@ -25,6 +26,7 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: Variant, view: View)
     };
     let bar_moves = instrument.moves == Moves::MainScale;
     let mut line_index = Quanta::ZERO;
+    let mut course = Course::Rightward;
     let mut travel = Quanta::ZERO;
     let mut turns = Turns::Uncounted;
     for (stage, (part, stands)) in instrument.stages.iter().zip(&pose.stages).enumerate() {
@@ -32,7 +34,9 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: Variant, view: View)
             (Form::Line(line), StagePose::Line { index }) => {
                 line_index = index;
                 let plate = if bar_moves { Plate::Moving } else { Plate::Fixed };
-                scene.tracks.push(line_track(&part.name, stage, line, variant, plate));
+                course = line.runs;
+                let axis = axis(course, view);
+                scene.tracks.push(line_track(&part.name, stage, line, variant, plate, axis));
             }
             (Form::Drum(drum), StagePose::Drum { index }) => {
                 scene.kind = Kind::Sleeve;
@@ -47,9 +51,14 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: Variant, view: View)
             (Form::Vernier(vernier), StagePose::Vernier { zero }) => {
                 let on_drum = scene.kind == Kind::Sleeve;
                 let plate = if on_drum || bar_moves { Plate::Fixed } else { Plate::Moving };
-                let axis = if on_drum { drum_axis } else { Axis::Across };
-                let origin = if on_drum { Quanta::ZERO } else { zero };
-                scene.tracks.push(vernier_track(&part.name, stage, vernier, origin, plate, axis));
+                let (axis, sense, origin) = if on_drum {
+                    (drum_axis, 1, Quanta::ZERO)
+                } else {
+                    (axis(course, view), sense(course), zero * sense(course))
+                };
+                let mut track = vernier_track(&part.name, stage, vernier, origin, plate, axis);
+                track.sense *= sense;
+                scene.tracks.push(track);
                 if !on_drum {
                     scene.kind = Kind::Pair;
                 }
@@ -72,8 +81,24 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: Variant, view: View)
     scene
 }
 
-/// The instrument quanta at which the setting stands in a scene: where the edge, the small hand, the hand, the work's end or the vernier's
-/// zero is.
+/// Which way a straight scale lies: upright only where the tool stands and is looked at as it stands.
+fn axis(course: Course, view: View) -> Axis {
+    match (course, view) {
+        (Course::Upward, View::Held) => Axis::Up,
+        _ => Axis::Across,
+    }
+}
+
+/// Whether a straight scale grows along its axis.
+fn sense(course: Course) -> i64 {
+    match course {
+        Course::Rightward | Course::Upward => 1,
+        Course::Leftward => -1,
+    }
+}
+
+/// The instrument quanta at which the setting stands in a scene: where the edge, the small hand, the hand, the work's end or
+/// the vernier's zero is.
 pub fn stands(scene: &Scene) -> Quanta {
     match scene.kind {
         Kind::Rule | Kind::Pair => scene.tracks[1].origin,
@@ -93,7 +118,7 @@ fn cover_sleeve(scene: &mut Scene, edge: Quanta, on_datum: Quanta) {
     }
 }
 
-fn line_track(id: &str, stage: usize, line: &Line, variant: Variant, plate: Plate) -> Track {
+fn line_track(id: &str, stage: usize, line: &Line, variant: Variant, plate: Plate, axis: Axis) -> Track {
     let count = line.end.passed(line.division);
     let items = (0..=count)
         .map(|n| line.division * n)
@@ -107,8 +132,8 @@ fn line_track(id: &str, stage: usize, line: &Line, variant: Variant, plate: Plat
         stage: Some(stage),
         plate,
         form: TrackForm::Line,
-        axis: Axis::Across,
-        sense: 1,
+        axis,
+        sense: sense(line.runs),
         origin: Quanta::ZERO,
         period: None,
         pitch: Some(line.division),

@@ -4,7 +4,7 @@ use super::command::Place;
 use super::theme::Theme;
 use crate::drill::record::{self, Attempt};
 use crate::exact::Quanta;
-use crate::instrument::{Body, Catalogue, Form, Instrument};
+use crate::instrument::{Body, Catalogue, Course, Form, Instrument};
 use crate::learner::progress::Progress;
 use crate::render::{self, Drawing, Glass, Lit, Marks, Refusal, Request};
 use crate::scene::{self, Kind, Scene, View};
@@ -204,21 +204,31 @@ impl Model {
 
     /// True where a glass can be opened: over a vernier that meets its scale at a level edge.
     pub fn has_glass(&self, drawing: &Drawing) -> bool {
-        drawing.view == View::Flat && self.on_screen(|form| matches!(form, Form::Vernier(_)))
+        let meets = drawing.view == View::Flat || !self.has_thimble();
+        meets && self.on_screen(|form| matches!(form, Form::Vernier(_)))
+    }
+
+    /// True where the view in the hand and the one laid flat differ.
+    pub fn has_two_views(&self) -> bool {
+        let has_face = |form: &Form| matches!(form, Form::Dial(dial) if dial.body == Body::Face);
+        self.has_thimble()
+            || self.on_screen(|form| runs(form) == Some(Course::Upward))
+            || self.on_screen(has_face)
+    }
+
+    /// True where the scales shown in this view stand upright.
+    pub fn stands_upright(&self, view: record::View) -> bool {
+        view == record::View::Held && self.on_screen(|form| runs(form) == Some(Course::Upward))
+    }
+
+    /// True where the next line of the vernier is further left.
+    pub fn runs_leftward(&self) -> bool {
+        self.on_screen(|form| runs(form) == Some(Course::Leftward))
     }
 
     /// True where a thimble is on screen.
     pub fn has_thimble(&self) -> bool {
         self.on_screen(|form| matches!(form, Form::Drum(_)))
-    }
-
-    /// True where the tool can be shown in the hand and laid flat: a thimble or a face is on screen.
-    pub fn has_two_views(&self) -> bool {
-        self.on_screen(|form| match form {
-            Form::Drum(_) => true,
-            Form::Dial(dial) => dial.body == Body::Face,
-            Form::Line(_) | Form::Vernier(_) | Form::Fixed(_) => false,
-        })
     }
 
     fn on_screen(&self, wanted: fn(&Form) -> bool) -> bool {
@@ -229,6 +239,14 @@ impl Model {
     /// The instrument of a practice screen.
     pub fn instrument(&self, practice: &PracticeScreen) -> &Instrument {
         self.catalogue.get(&practice.instrument).expect("practice was started on a known instrument")
+    }
+}
+
+/// The way a straight scale's figures grow.
+fn runs(form: &Form) -> Option<Course> {
+    match form {
+        Form::Line(line) => Some(line.runs),
+        Form::Drum(_) | Form::Dial(_) | Form::Vernier(_) | Form::Fixed(_) => None,
     }
 }
 

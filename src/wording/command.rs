@@ -105,6 +105,8 @@ pub fn stage(on: On) -> &'static str {
         On::BalancedDial => "balanced dial",
         On::Turns => "turns of a hand",
         On::Vernier => "vernier",
+        On::Fixed => "constant length",
+        On::Nibs => "nibs",
         On::Any => "any",
         On::ZeroError => "zero",
     }

@@ -12,7 +12,7 @@ pub fn describe(instrument: &Instrument, seen: &[Seen]) -> Vec<String> {
 fn sentence(instrument: &Instrument, seen: &Seen) -> String {
     let name = |stage: usize| instrument.stages[stage].name.as_str();
     match seen {
-        Seen::Tool { kind, view } => tool(instrument, *kind, *view),
+        Seen::Tool { kind, view, grows } => tool(instrument, *kind, *view, *grows),
         Seen::Engraved(texts) => format!("Engraved on it: {}.", texts.join("; ")),
         Seen::NotReached { stage, against: Against::ThimbleEdge } => {
             format!("{}: no line shows; its 0 is under the thimble.", capital(name(*stage)))
@@ -107,12 +107,18 @@ fn sentence(instrument: &Instrument, seen: &Seen) -> String {
     }
 }
 
-fn tool(instrument: &Instrument, kind: Kind, view: View) -> String {
+fn tool(instrument: &Instrument, kind: Kind, view: View, grows: Way) -> String {
     let name = |stage: usize| instrument.stages.get(stage).map_or("scale", |stage| stage.name.as_str());
     match (kind, view) {
         (Kind::Rule, _) => format!("A {} laid along the work, to be read at the end of the work.", name(0)),
         (Kind::Dial, _) => dial(instrument),
-        (Kind::Pair, _) => format!("A {} with a {} below it.", name(0), name(1)),
+        (Kind::Pair, _) => match grows {
+            Way::Left => {
+                format!("A {} with a {} below it; both run from right to left.", name(0), name(1))
+            }
+            Way::Above => format!("A {} standing upright, with a {} to the right of it.", name(0), name(1)),
+            Way::Right | Way::Below => format!("A {} with a {} below it.", name(0), name(1)),
+        },
         (Kind::Sleeve, View::Held) => {
             format!("In the hand: the {} to the left, the {} to the right of its edge.", name(0), name(1))
         }

@@ -77,7 +77,12 @@ pub fn sum(
     if asks == Asks::Corrected {
         let zero = instrument.spell(zero_error);
         let size = instrument.spell_with_unit(reading.total - zero_error);
-        format!("Reads {reads}; less the {zero} it reads closed: size {size}")
+        let less = if instrument.low == Quanta::ZERO {
+            format!("the {zero} it reads closed")
+        } else {
+            format!("the zero error of {zero}")
+        };
+        format!("Reads {reads}; less {less}: size {size}")
     } else {
         reads
     }

@@ -16,6 +16,7 @@ const READINGS: [&str; 5] = [
     include_str!("../conformance/calipers.toml"),
     include_str!("../conformance/tenths.toml"),
     include_str!("../conformance/dials.toml"),
+    include_str!("../conformance/slides.toml"),
 ];
 
 #[derive(Deserialize)]
@@ -147,7 +148,7 @@ fn what_each_stage_shows_is_as_published() {
             let name = &instrument.stages[step.stage].name;
             let component = row.read.get(name).unwrap_or_else(|| panic!("{}: no {name}", row.id));
             match (component, &step.seen) {
-                (Component::Value(text), Seen::LastPassed(_) | Seen::Nearest(_)) => {
+                (Component::Value(text), Seen::LastPassed(_) | Seen::Nearest(_) | Seen::Fixed) => {
                     assert_eq!(step.value, at(instrument, text), "{}: {name}", row.id);
                 }
                 (Component::Line(line), Seen::InLine { taken, .. }) => {
@@ -196,7 +197,7 @@ fn the_published_value_is_read_from_the_picture() {
                             assert!(crate::extent::may_be_refused(&look, how), "{} {how:?}", row.id);
                             continue;
                         };
-                        let read = robot::read(&text::lines(&drawing.grid), &known.kind)
+                        let read = robot::read(&text::lines(&drawing.grid), known)
                             .unwrap_or_else(|fault| panic!("{} {how:?}: {fault}", row.id));
                         assert_eq!(read.value, setting.0, "{} {how:?}", row.id);
                         if let (Some(met), Some(line)) = (&read.whole, line) {

@@ -171,7 +171,7 @@ fn shares_add_up() {
             let of_stage: Quanta = shares.iter().filter(|s| s.stage == stage).map(|s| s.value).sum();
             assert_eq!(of_stage, step.value, "{} at {setting}, stage {stage}", known.id);
         }
-        if setting >= 0 {
+        if setting >= known.manner().added {
             assert!(shares.iter().all(|share| share.value >= Quanta::ZERO), "{} at {setting}", known.id);
         }
     });

@@ -16,7 +16,9 @@ fn the_robot_knows_nothing_of_the_program() {
         include_str!("robot/meet.rs"),
         include_str!("robot/micrometer.rs"),
         include_str!("robot/page.rs"),
+        include_str!("robot/pairs.rs"),
         include_str!("robot/scale.rs"),
+        include_str!("robot/upright.rs"),
     ];
     assert!(files.iter().all(|file| !file.contains("linefall")), "the robot uses the program's own code");
 }
@@ -29,7 +31,7 @@ fn printed(id: &str, setting: i64, view: View, how: How) -> Vec<String> {
 }
 
 fn read(id: &str, lines: &[String]) -> Result<Read, String> {
-    robot::read(lines, &known(id).kind)
+    robot::read(lines, known(id))
 }
 
 /// What the robot makes of a picture in which every place where `what` stands is, one at a time, changed to `into`: never the

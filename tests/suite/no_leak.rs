@@ -55,7 +55,8 @@ fn all_lines_have_the_same_ink() {
             let allowed = match cell.ink {
                 Ink::Line => !is_figure,
                 Ink::Figure | Ink::LargeFigure => {
-                    cell.glyph.is_ascii_digit() || matches!(cell.glyph, '\u{2039}' | '<')
+                    cell.glyph.is_ascii_digit()
+                        || matches!(cell.glyph, '\u{2039}' | '<' | '\u{203a}' | '>' | '\u{25be}')
                 }
                 Ink::Engraving | Ink::Note => true,
                 Ink::Lit | Ink::Pointer => false,
@@ -69,8 +70,10 @@ fn all_lines_have_the_same_ink() {
 fn may_move(look: &Look<'_>, drawing: &Drawing, row: usize, cell: Cell) -> bool {
     let cells = drawing.grid.row(row);
     match &look.known.kind {
-        // The vernier stands still on the page and the bar slides behind it.
-        Kind::Pair(..) => cell.paper == Paper::Fixed,
+        // The vernier stands still on the page and the bar slides behind it, whichever of the two moves on the tool.
+        Kind::Pair(..) => {
+            cell.paper == if look.known.manner().bar_moves { Paper::Moving } else { Paper::Fixed }
+        }
         // The work's end stands still, but where the rule's own beginning is in view.
         Kind::Rule(_) => true,
         Kind::Dial(_) => match cell.paper {

@@ -80,7 +80,7 @@ fn check_met(known: &Known, setting: i64, met: &Met, glass: bool) -> Result<(), 
     expect("lines in line by arithmetic", wanted.len(), if wanted.contains(&0) { 2 } else { 1 })?;
     // Below zero a main scale has no line for the vernier to meet.
     if let Kind::Pair(_, vernier) = &known.kind {
-        wanted.retain(|k| setting + k * vernier.part >= 0);
+        wanted.retain(|k| setting - known.manner().added + k * vernier.part >= 0);
     }
     wanted.retain(|k| (met.view.0..=met.view.1).contains(k));
     expect("lines in line", &met.in_line, &wanted)?;
@@ -96,7 +96,7 @@ fn check_met(known: &Known, setting: i64, met: &Met, glass: bool) -> Result<(), 
         }
     } else {
         expect("the smallest miss", met.miss, met.dots)?;
-        if !met.passed_in_view && setting >= 0 {
+        if !met.passed_in_view && setting >= known.manner().added {
             return Err("the line last passed is not in view".to_owned());
         }
     }
@@ -110,7 +110,7 @@ fn check_met(known: &Known, setting: i64, met: &Met, glass: bool) -> Result<(), 
 pub fn read_back(look: &Look<'_>, how: How, setting: i64) -> Result<&'static str, String> {
     let drawing = look.draw(setting, how).map_err(|refusal| refusal.to_string())?;
     let lines = text::lines(&drawing.grid);
-    let read = robot::read(&lines, &look.known.kind)?;
+    let read = robot::read(&lines, look.known)?;
     expect("reading", read.value, setting)?;
     expect("held", read.held, drawing.view == View::Held)?;
     expect("overview", read.overview, drawing.extent == Extent::Slide)?;
@@ -142,7 +142,7 @@ fn every_setting(id: &str) {
     let instrument = shipped(&catalogue, known);
     let mut settings = intervals(known);
     if known.can_be_off {
-        settings.extend(-5..0);
+        settings.extend(known.range.0 - 5..known.range.0);
     }
     let mut tally = Tally::default();
     for look in looks(known, instrument) {
@@ -197,6 +197,16 @@ each! {
     caliper_metric_50 = "caliper-metric-50";
     caliper_metric_20 = "caliper-metric-20";
     caliper_inch_25 = "caliper-inch-25";
+    caliper_inch_25_inside = "caliper-inch-25-inside";
+    caliper_inch_50 = "caliper-inch-50";
+    caliper_inch_128 = "caliper-inch-128";
+    caliper_metric_10 = "caliper-metric-10";
+    caliper_metric_20_long = "caliper-metric-20-long";
+    caliper_metric_50_inside = "caliper-metric-50-inside";
+    height_gauge_inch = "height-gauge-inch";
+    height_gauge_metric = "height-gauge-metric";
+    depth_gauge_inch = "depth-gauge-inch";
+    depth_gauge_metric = "depth-gauge-metric";
     dial_caliper_inch = "dial-caliper-inch";
     dial_caliper_metric = "dial-caliper-metric";
     dial_indicator_metric = "dial-indicator-metric-continuous";
@@ -207,6 +217,7 @@ each! {
     lesson_10 = "lesson-10-part";
     lesson_5 = "lesson-5-part";
     rule_inch = "rule-inch-64";
+    rule_inch_100 = "rule-inch-100";
     rule_metric = "rule-metric";
 }
 
@@ -218,6 +229,16 @@ each_glass! {
     glass_metric_50 = "caliper-metric-50", 1;
     glass_metric_20 = "caliper-metric-20", 1;
     glass_inch_25 = "caliper-inch-25", 1;
+    glass_inch_25_inside = "caliper-inch-25-inside", 1;
+    glass_inch_50 = "caliper-inch-50", 7;
+    glass_inch_128 = "caliper-inch-128", 1;
+    glass_metric_10 = "caliper-metric-10", 1;
+    glass_metric_20_long = "caliper-metric-20-long", 1;
+    glass_metric_50_inside = "caliper-metric-50-inside", 7;
+    glass_height_inch = "height-gauge-inch", 3;
+    glass_height_metric = "height-gauge-metric", 7;
+    glass_depth_inch = "depth-gauge-inch", 7;
+    glass_depth_metric = "depth-gauge-metric", 7;
     glass_lesson_10 = "lesson-10-part", 1;
     glass_lesson_5 = "lesson-5-part", 1;
     glass_tenths = "micrometer-inch-tenths", 37;

@@ -1,6 +1,6 @@
 //! The pictures that the suite looks at.
 
-use crate::robot::kinds::{KNOWN, Kind, Known};
+use crate::robot::kinds::{Course, KNOWN, Kind, Known};
 use linefall::exact::{Exact, Quanta};
 use linefall::instrument::{Catalogue, Instrument, Variant};
 use linefall::reading;
@@ -68,6 +68,7 @@ pub fn shipped<'a>(catalogue: &'a Catalogue, known: &Known) -> &'a Instrument {
 pub fn views(known: &Known) -> &'static [View] {
     match known.kind {
         Kind::Micrometer(_) => &[View::Held, View::Flat],
+        Kind::Pair(..) if known.manner().course == Course::Upward => &[View::Held, View::Flat],
         // A collar has no face to be shown in the hand.
         Kind::Dial(_) if !known.id.starts_with("cross-slide") => &[View::Held, View::Flat],
         Kind::Rule(_) | Kind::Pair(..) | Kind::Dial(_) => &[View::Flat],

@@ -1,7 +1,8 @@
 //! What a robot knows of a tool before it looks: its kind, what a division and a figure are worth.
 
 use linefall::instrument::{
-    Dial, Face, Form, Instrument, Line, NumeralSize, Numerals, Sense, Side, Sides, Turns, Variant, Vernier,
+    Course, Dial, Face, Form, Instrument, Line, Moves, NumeralSize, Numerals, Sense, Side, Sides, Turns,
+    Variant, Vernier,
 };
 use linefall::scene::View;
 
@@ -21,6 +22,12 @@ pub struct Known {
     pub thimble: Option<Thimble>,
     pub vernier: Option<Fine>,
     pub rim: Option<Rim>,
+    /// The bar moves and the vernier stands still.
+    pub bar_moves: bool,
+    /// The way the figures of a pair of scales grow in the hand.
+    pub course: Course,
+    /// What is added to what the scales show.
+    pub added: i64,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -99,6 +106,9 @@ impl Known {
                 thimble: None,
                 vernier: None,
                 rim,
+                bar_moves: false,
+                course: Course::Rightward,
+                added: 0,
             };
         };
         let rule = |size| line.numerals.iter().find(|rule| rule.size == size);
@@ -114,6 +124,9 @@ impl Known {
             thimble: None,
             vernier: None,
             rim,
+            bar_moves: instrument.moves == Moves::MainScale,
+            course: line.runs,
+            added: 0,
         };
         for stage in &instrument.stages {
             match &stage.form {
@@ -129,7 +142,8 @@ impl Known {
                     let parts = usize::try_from(*parts).expect("a vernier has parts");
                     known.vernier = Some(Fine { parts, least_count: least_count.0 });
                 }
-                _ => {}
+                Form::Fixed(length) => known.added += length.0,
+                Form::Line(_) | Form::Dial(_) => {}
             }
         }
         known

@@ -2,6 +2,7 @@
 
 use crate::dial;
 use crate::known::{Kind, Known};
+use linefall::instrument::Course;
 
 type Heard = Result<i64, String>;
 
@@ -27,7 +28,7 @@ pub fn read(known: &Known, sentences: &[String]) -> Heard {
         let fine = dial.place(rim)?;
         return Ok(main.last_line(known)? + fine + settled(main.eighths * division / 8 - fine, division));
     }
-    let mut total = main.last_line(known)?;
+    let mut total = main.last_line(known)? + known.added;
     if known.kind == Kind::Sleeve {
         let of = known.thimble.as_ref().ok_or("no thimble")?;
         let figure = thimble.small.ok_or("no figure on the thimble")? * of.figure;
@@ -42,7 +43,7 @@ pub fn read(known: &Known, sentences: &[String]) -> Heard {
         return Err("the work ends between lines".to_owned());
     }
     if let Some(fine) = &known.vernier {
-        total += in_line(&vernier, fine.parts)? * fine.least_count;
+        total += in_line(&vernier, fine.parts, known.course == Course::Leftward)? * fine.least_count;
     }
     Ok(total)
 }
@@ -143,7 +144,8 @@ fn vernier_line(scale: &str, said: &str) -> Result<(i64, i64, bool), String> {
 }
 
 /// The line to take: the only one in line, or the first of first and last. Its neighbours miss by a hair, one to each side.
-fn in_line(lines: &[(i64, i64, bool)], parts: usize) -> Heard {
+fn in_line(lines: &[(i64, i64, bool)], parts: usize, leftward: bool) -> Heard {
+    let after_it = if leftward { -1 } else { 1 };
     if lines.len() != parts + 1 || lines.iter().zip(0..).any(|(line, n)| line.0 != n) {
         return Err("the vernier's lines are not all told".to_owned());
     }
@@ -153,7 +155,7 @@ fn in_line(lines: &[(i64, i64, bool)], parts: usize) -> Heard {
         [line] if line != 0 && line != parts => line,
         _ => return Err(format!("in line: {met:?}")),
     };
-    let before = taken.checked_sub(1).is_none_or(|n| lines[n].1 == -1 && lines[n].2);
-    let after = lines[taken + 1].1 == 1 && lines[taken + 1].2;
+    let before = taken.checked_sub(1).is_none_or(|n| lines[n].1 == -after_it && lines[n].2);
+    let after = lines[taken + 1].1 == after_it && lines[taken + 1].2;
     if before && after { Ok(lines[taken].0) } else { Err("the neighbours do not miss both ways".to_owned()) }
 }

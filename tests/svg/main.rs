@@ -9,7 +9,7 @@ mod reader;
 
 use known::Known;
 use linefall::exact::Quanta;
-use linefall::instrument::{Body, Catalogue, Form, Instrument, Variant, Zero};
+use linefall::instrument::{Body, Catalogue, Course, Form, Instrument, Turns, Variant, Zero};
 use linefall::reading::pose;
 use linefall::render::describe::describe;
 use linefall::render::{Lit, svg};
@@ -20,13 +20,20 @@ fn scene_at(instrument: &Instrument, setting: Quanta, lead: i64, variant: Varian
     scene::build(instrument, &pose(instrument, setting, Quanta(lead)), variant, view)
 }
 
+fn is_turned(instrument: &Instrument) -> bool {
+    instrument.stages.iter().any(|stage| matches!(stage.form, Form::Drum(_)))
+}
+
 fn views(instrument: &Instrument) -> &'static [View] {
-    let turned = instrument.stages.iter().any(|stage| match &stage.form {
-        Form::Drum(_) => true,
-        Form::Dial(dial) => dial.body == Body::Face,
-        _ => false,
-    });
-    if turned { &[View::Held, View::Flat] } else { &[View::Held] }
+    let upright = |form: &Form| matches!(form, Form::Line(line) if line.runs == Course::Upward);
+    let round = |form: &Form| matches!(form, Form::Dial(dial) if dial.body == Body::Face);
+    if is_turned(instrument)
+        || instrument.stages.iter().any(|stage| upright(&stage.form) || round(&stage.form))
+    {
+        &[View::Held, View::Flat]
+    } else {
+        &[View::Held]
+    }
 }
 
 /// Every setting of one numbered interval at zero, at mid range and at the end.
@@ -114,7 +121,10 @@ fn every_description_tells_what_it_was_set_to() {
 
 #[test]
 fn a_line_showing_early_or_late_is_settled_by_the_thimble() {
-    let turns = |instrument: &&Instrument| views(instrument).len() == 2 && instrument.stages.len() > 1;
+    let counted = |form: &Form| matches!(form, Form::Dial(dial) if dial.turns != Turns::Uncounted);
+    let turns = |instrument: &&Instrument| {
+        is_turned(instrument) || instrument.stages.iter().any(|stage| counted(&stage.form))
+    };
     for instrument in Catalogue::new(vec![]).all().filter(turns) {
         let turn = known::turn(instrument);
         let around =
@@ -142,7 +152,7 @@ fn a_line_showing_early_or_late_is_settled_by_the_thimble() {
 fn a_tool_standing_below_its_zero_can_be_drawn_and_described() {
     for instrument in Catalogue::new(vec![]).all().filter(|instrument| instrument.zero == Zero::CanBeOff) {
         for view in views(instrument) {
-            let setting = Quanta(-3 * instrument.least_count.0);
+            let setting = instrument.start() - instrument.least_count * 3;
             let scene = scene_at(instrument, setting, 0, Variant::default(), *view);
             page::Page::parse(&svg::draw(&scene, &[])).expect("valid XML");
             let sentences = wording::describe(instrument, &describe(&scene));
@@ -191,12 +201,14 @@ fn lines_are_lit_only_when_asked_for() {
     for instrument in catalogue.all() {
         for view in views(instrument) {
             let scene = scene_at(instrument, instrument.low, 0, Variant::default(), *view);
-            // The line under a hand or at a datum line is in view; so is the 0 of a scale that stands at its lowest.
-            let at = |track: &scene::Track| {
-                track.period.map_or(Quanta::ZERO, |turn| (-track.origin * track.sense).left_of(turn))
+            // A straight scale is in view where the tool stands, all others at their 0 or where a hand or datum line is.
+            let at = |number: usize, track: &scene::Track| match track.period {
+                Some(turn) => (-track.origin * track.sense).left_of(turn),
+                None if number == 0 => instrument.low - instrument.start(),
+                None => Quanta::ZERO,
             };
             let lit: Vec<Lit> =
-                (0..).zip(&scene.tracks).map(|(track, of)| Lit { track, at: at(of) }).collect();
+                (0..).zip(&scene.tracks).map(|(track, of)| Lit { track, at: at(track, of) }).collect();
             let plain = svg::draw(&scene, &[]);
             let shown = svg::draw(&scene, &lit);
             assert!(!plain.contains("#b00020"));

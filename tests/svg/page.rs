@@ -29,6 +29,8 @@ pub struct Text {
 }
 
 pub struct Page {
+    width: i64,
+    height: i64,
     pub plates: Vec<Plate>,
     pub lines: Vec<Line>,
     pub texts: Vec<Text>,
@@ -47,8 +49,15 @@ impl Page {
             return Err("not an SVG".to_owned());
         }
         let (width, height) = (number(root, "width")?, number(root, "height")?);
-        let mut page =
-            Self { plates: vec![], lines: vec![], texts: vec![], inks: BTreeSet::new(), in_order: true };
+        let mut page = Self {
+            width,
+            height,
+            plates: vec![],
+            lines: vec![],
+            texts: vec![],
+            inks: BTreeSet::new(),
+            in_order: true,
+        };
         let mut rank = 0;
         for node in root.descendants().filter(Node::is_element) {
             let here = match node.tag_name().name() {
@@ -83,6 +92,43 @@ impl Page {
             rank = here;
         }
         Ok(page)
+    }
+
+    /// Left and right change places.
+    pub fn mirror(&mut self) {
+        let across = self.width;
+        for plate in &mut self.plates {
+            (plate.left, plate.right) = (across - plate.right, across - plate.left);
+        }
+        for line in &mut self.lines {
+            (line.x1, line.x2) = (across - line.x1, across - line.x2);
+        }
+        for text in &mut self.texts {
+            text.x = across - text.x;
+            if let Some(figure) = text.words.strip_prefix('\u{203a}') {
+                text.words = format!("{figure}\u{2039}");
+            }
+        }
+    }
+
+    /// What grows upward grows to the right, and what lies left lies above. Figures stand at their lines, half their height
+    /// below the middle.
+    pub fn lay_down(&mut self) {
+        let down = self.height;
+        for plate in &mut self.plates {
+            let Plate { left, right, top, bottom, .. } = *plate;
+            (plate.left, plate.right, plate.top, plate.bottom) = (down - bottom, down - top, left, right);
+        }
+        for line in &mut self.lines {
+            *line = Line { x1: down - line.y1, y1: line.x1, x2: down - line.y2, y2: line.x2 };
+        }
+        for text in &mut self.texts {
+            (text.x, text.y) = (down - (text.y - text.size * 3 / 8), text.x);
+            if let Some(figure) = text.words.strip_suffix('\u{25be}') {
+                text.words = format!("{figure}\u{2039}");
+            }
+        }
+        (self.width, self.height) = (self.height, self.width);
     }
 
     /// The plates of a fill, topmost first.

@@ -3,7 +3,7 @@
 use crate::dial;
 use crate::known::{Kind, Known};
 use crate::page::{Line, Page, Plate, Text};
-use linefall::instrument::Side;
+use linefall::instrument::{Course, Side};
 use linefall::scene::View;
 
 pub const FIXED: &str = "#e4e4e4";
@@ -13,11 +13,16 @@ type Read = Result<i64, String>;
 
 /// The reading, in quanta.
 pub fn read(known: &Known, svg: &str) -> Read {
-    let page = Page::parse(svg)?;
+    let mut page = Page::parse(svg)?;
+    match (known.course, known.view) {
+        (Course::Leftward, _) => page.mirror(),
+        (Course::Upward, View::Held) => page.lay_down(),
+        _ => {}
+    }
     match (known.kind, known.view) {
         (Kind::Rule, _) => rule(known, &page),
         (Kind::Dial, _) => dial::read(known, &page),
-        (Kind::Pair, _) => pair(known, &page),
+        (Kind::Pair, _) => Ok(pair(known, &page)? + known.added),
         (Kind::Sleeve, View::Held) => held(known, &page),
         (Kind::Sleeve, View::Flat) => flat(known, &page),
     }
@@ -130,7 +135,8 @@ fn coincidence(known: &Known, vernier: &[i64], other: &[i64]) -> Read {
 }
 
 fn pair(known: &Known, page: &Page) -> Read {
-    let (main, vernier) = (one(&page.plates_of(FIXED), 0)?, one(&page.plates_of(MOVING), 0)?);
+    let [main, vernier] = if known.bar_moves { [MOVING, FIXED] } else { [FIXED, MOVING] };
+    let (main, vernier) = (one(&page.plates_of(main), 0)?, one(&page.plates_of(vernier), 0)?);
     let edge = main.bottom;
     if vernier.top != edge {
         return Err("the plates do not meet".to_owned());

@@ -111,6 +111,7 @@ fn slide(sitting: &mut Sitting<'_>, by: i64, out: &mut Out) -> Result<(), Halt> 
     let Some(last) = shelf::vernier_parts(sitting.round.instrument()) else {
         return out.line(say::NO_GLASS_HERE);
     };
+    let by = if shelf::runs_leftward(sitting.round.instrument()) { -by } else { by };
     // The glass starts over the vernier's 0.
     let line = sitting.lens.unwrap_or(0).saturating_add(by).clamp(0, last);
     match sitting.slide(line)? {

@@ -4,8 +4,8 @@ use super::measure::{after, end, quantum, value, vernier};
 use crate::exact::{Exact, Lattice, Notation, Quanta};
 use crate::instrument::schema::{Definition, Draft, Figures, Shape, Style, Written};
 use crate::instrument::{
-    Body, Dial, Drum, Form, Grows, Instrument, Line, Moves, Numerals, ReadBy, Revision, Sense, Sides, Stage,
-    Turns, Vernier, Zero,
+    Body, Course, Dial, Drum, Form, Grows, Instrument, Line, Moves, Numerals, ReadBy, Revision, Sense, Sides,
+    Stage, Turns, Vernier, Zero,
 };
 
 /// Builds the instrument. `None` only where a rule should have found a fault.
@@ -57,6 +57,7 @@ fn stage(def: &Definition, at: usize, lattice: Lattice) -> Option<Stage> {
             tiers: tiers(draft, lattice)?,
             numerals: numerals(draft, lattice)?,
             read,
+            runs: value(draft.runs.as_ref()).unwrap_or(Course::Rightward),
             sides: sides(draft, lattice)?,
         }),
         Shape::Drum => Form::Drum(Drum {

@@ -13,6 +13,7 @@
 //! | `numerals` | figures on graduations |
 //! | `clash` | figures that have room |
 //! | `sides` | lines and vernier on their sides of the datum line |
+//! | `course` | a scale that runs another way has a vernier |
 //! | `notation` | readings can be written the way the file says |
 //! | `names` | id, family and engraved texts |
 //!
@@ -22,6 +23,7 @@ mod bounds;
 mod build;
 mod clash;
 mod coincidence;
+mod course;
 mod dial;
 mod least_count;
 mod measure;
@@ -43,7 +45,7 @@ use crate::diag::{Diagnostic, SourceText};
 /// A rule: looks at a definition and adds what is wrong.
 type Rule = fn(&Definition, &mut Vec<Diagnostic>);
 
-const RULES: [Rule; 13] = [
+const RULES: [Rule; 14] = [
     names::check,
     notation::check,
     order::check,
@@ -57,6 +59,7 @@ const RULES: [Rule; 13] = [
     numerals::check,
     clash::check,
     sides::check,
+    course::check,
 ];
 
 /// Reads a definition. Either it is an instrument, or every fault of it is named, in the order of the file.

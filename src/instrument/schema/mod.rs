@@ -20,7 +20,7 @@ mod top;
 
 pub use text::shown;
 
-use super::{Body, Face, Grows, Moves, NumeralSize, ReadBy, Sense, Side, Turns, Zero};
+use super::{Body, Course, Face, Grows, Moves, NumeralSize, ReadBy, Sense, Side, Turns, Zero};
 use crate::diag::{Diagnostic, SourceText, Span};
 use crate::exact::{Exact, Unit};
 
@@ -127,6 +127,8 @@ pub struct Draft {
     pub halves: Option<Written<Vec<Side>>>,
     /// How it is read, where that is not the usual way.
     pub read: Option<Written<ReadBy>>,
+    /// The way its figures grow, where that is not from left to right.
+    pub runs: Option<Written<Course>>,
     /// How a dial is figured.
     pub face: Option<Written<Face>>,
     /// Which way a dial's figures run.

@@ -4,7 +4,7 @@ use super::quantity::Sign;
 use super::reader::{Fields, Reader};
 use super::{Draft, Figures, Shape, Written};
 use crate::diag::Span;
-use crate::instrument::{Body, Face, NumeralSize, ReadBy, Sense, Side, Turns};
+use crate::instrument::{Body, Course, Face, NumeralSize, ReadBy, Sense, Side, Turns};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
@@ -18,6 +18,8 @@ const SHAPES: [(&str, Shape); 5] = [
 const SIDES: [(&str, Side); 2] = [("above", Side::Above), ("below", Side::Below)];
 const SIZES: [(&str, NumeralSize); 2] = [("large", NumeralSize::Large), ("small", NumeralSize::Small)];
 const READS: [(&str, ReadBy); 2] = [("last-passed", ReadBy::LastPassed), ("nearest", ReadBy::Nearest)];
+const COURSES: [(&str, Course); 3] =
+    [("left-to-right", Course::Rightward), ("right-to-left", Course::Leftward), ("upward", Course::Upward)];
 
 const FACES: [(&str, Face); 2] = [("continuous", Face::Continuous), ("balanced", Face::Balanced)];
 const SENSES: [(&str, Sense); 2] =
@@ -25,16 +27,16 @@ const SENSES: [(&str, Sense); 2] =
 const BODIES: [(&str, Body); 2] = [("face", Body::Face), ("collar", Body::Collar)];
 const TURNS: [(&str, Turns); 2] = [("bar", Turns::Bar), ("counter", Turns::Counter)];
 
-const LINE: [&str; 10] =
-    ["form", "name", "division", "end", "tiers", "side", "whole", "halves", "numerals", "read"];
+const LINE: [&str; 11] =
+    ["form", "name", "division", "runs", "end", "tiers", "side", "whole", "halves", "numerals", "read"];
 const DRUM: [&str; 7] = ["form", "name", "division", "parts", "tiers", "numerals", "read"];
 const DIAL: [&str; 11] =
     ["form", "name", "division", "parts", "tiers", "numerals", "read", "face", "sense", "body", "turns"];
 const VERNIER: [&str; 7] = ["form", "name", "parts", "over", "side", "tiers", "numerals"];
 const FIXED: [&str; 3] = ["form", "name", "length"];
 /// Every key that some form has, for a stage whose form is not known.
-const ANY: [&str; 17] = [
-    "form", "name", "division", "end", "parts", "over", "length", "tiers", "side", "whole", "halves",
+const ANY: [&str; 18] = [
+    "form", "name", "division", "runs", "end", "parts", "over", "length", "tiers", "side", "whole", "halves",
     "numerals", "read", "face", "sense", "body", "turns",
 ];
 
@@ -83,6 +85,7 @@ pub(super) fn draft(reader: &mut Reader<'_>, table: &DeTable<'_>, header: Span) 
         whole: reader.quantity(&fields, "whole", Sign::Positive),
         halves: halves(reader, &fields),
         read: reader.choice(&fields, "read", &READS),
+        runs: reader.choice(&fields, "runs", &COURSES),
         face: reader.choice(&fields, "face", &FACES),
         sense: reader.choice(&fields, "sense", &SENSES),
         body: reader.choice(&fields, "body", &BODIES),

@@ -7,12 +7,14 @@ mod balanced_sign;
 mod coincidence_number;
 mod decimal_slip;
 mod dial_backwards;
+mod fixed_twice;
 mod half_line_added;
 mod half_line_missed;
 mod line_added;
 mod line_early;
 mod line_missed;
 mod neighbour_line;
+mod nib_forgotten;
 mod revolution_added;
 mod revolution_missed;
 mod thimble_backwards;
@@ -103,6 +105,10 @@ pub enum On {
     Turns,
     /// A vernier.
     Vernier,
+    /// A constant length.
+    Fixed,
+    /// Nibs that are added to an outside scale.
+    Nibs,
     /// Any instrument.
     Any,
     /// An instrument that can have a zero error.
@@ -121,7 +127,7 @@ pub struct Wrong {
 }
 
 /// All misreads, the more particular before the more general.
-pub static ALL: [&Misread; 17] = [
+pub static ALL: [&Misread; 19] = [
     &half_line_missed::HALF_LINE_MISSED,
     &half_line_added::HALF_LINE_ADDED,
     &revolution_missed::REVOLUTION_MISSED,
@@ -131,6 +137,8 @@ pub static ALL: [&Misread; 17] = [
     &line_early::LINE_EARLY,
     &line_missed::LINE_MISSED,
     &line_added::LINE_ADDED,
+    &nib_forgotten::NIB_FORGOTTEN,
+    &fixed_twice::FIXED_TWICE,
     &vernier_ignored::VERNIER_IGNORED,
     &vernier_backwards::VERNIER_BACKWARDS,
     &thimble_backwards::THIMBLE_BACKWARDS,
@@ -171,9 +179,18 @@ impl Misread {
                 .iter()
                 .any(|s| matches!(&s.form, Form::Dial(dial) if dial.face == Face::Balanced)),
             On::Turns => instrument.stages.windows(2).any(|pair| matches!(pair[1].form, Form::Dial(_))),
+            On::Fixed => instrument.stages.iter().any(|s| matches!(s.form, Form::Fixed(_))),
+            On::Nibs => {
+                instrument.stages.iter().any(|s| matches!(s.form, Form::Fixed(_)) && are_nibs(&s.name))
+            }
             On::Vernier => instrument.stages.iter().any(|s| matches!(s.form, Form::Vernier(_))),
         })
     }
+}
+
+/// True for the name of a constant length that is the width of inside nibs.
+fn are_nibs(name: &str) -> bool {
+    name == "nibs"
 }
 
 impl<'a> Case<'a> {
@@ -228,6 +245,18 @@ impl<'a> Case<'a> {
         })
     }
 
+    fn fixed(&self) -> impl Iterator<Item = (Quanta, &'a Step)> {
+        self.steps(|form| match form {
+            Form::Fixed(length) => Some(length),
+            _ => None,
+        })
+        .map(|(length, step)| (*length, step))
+    }
+
+    fn is_fixed(&self, step: &Step) -> bool {
+        matches!(self.instrument.stages[step.stage].form, Form::Fixed(_))
+    }
+
     fn steps<T: 'a>(&self, pick: fn(&'a Form) -> Option<&'a T>) -> impl Iterator<Item = (&'a T, &'a Step)> {
         let stages = &self.instrument.stages;
         self.reading
@@ -238,8 +267,12 @@ impl<'a> Case<'a> {
 
     /// True when a thimble or a vernier follows this step. What goes wrong with the turns of a dial has names of its own.
     fn finer_follows(&self, step: &Step) -> bool {
-        let next = self.instrument.stages.get(step.stage + 1);
-        next.is_some_and(|stage| !matches!(stage.form, Form::Dial(_)))
+        let finer = self.reading.steps.iter().find(|s| s.stage > step.stage && !self.is_fixed(s));
+        finer.is_some_and(|finer| !self.is_dial(finer))
+    }
+
+    fn is_dial(&self, step: &Step) -> bool {
+        matches!(self.instrument.stages[step.stage].form, Form::Dial(_))
     }
 
     /// The scales whose lines count the turns of a dial.
@@ -252,7 +285,7 @@ impl<'a> Case<'a> {
 
     /// What the finer stages together show above this step's line.
     fn left_above(&self, step: &Step) -> Quanta {
-        self.reading.steps.iter().filter(|s| s.stage > step.stage).map(|s| s.value).sum()
+        self.reading.steps.iter().filter(|s| s.stage > step.stage && !self.is_fixed(s)).map(|s| s.value).sum()
     }
 
     fn worth(&self, at: Quanta) -> String {

@@ -15,7 +15,8 @@ pub static NEIGHBOUR_LINE: Misread = Misread {
 };
 
 fn answers(case: &Case<'_>) -> Vec<Wrong> {
-    let Some(step) = case.reading.steps.last() else { return Vec::new() };
+    let finest = case.reading.steps.iter().rev().find(|step| !case.is_fixed(step));
+    let Some(step) = finest else { return Vec::new() };
     let both_ways =
         matches!(&case.instrument.stages[step.stage].form, Form::Dial(d) if d.face == Face::Balanced);
     let (line, highest) = match &case.instrument.stages[step.stage].form {

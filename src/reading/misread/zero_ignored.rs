@@ -1,6 +1,7 @@
 //! The zero error is not taken off.
 
 use super::{Asks, Case, Misread, On, Wrong};
+use crate::exact::Quanta;
 
 /// The zero error is not allowed for.
 pub static ZERO_IGNORED: Misread = Misread {
@@ -16,6 +17,11 @@ fn answers(case: &Case<'_>) -> Vec<Wrong> {
     if case.asks != Asks::Corrected {
         return Vec::new();
     }
-    let did = format!("You gave the reading itself; closed, the tool reads {}.", case.worth(case.zero_error));
+    let zero = case.worth(case.zero_error);
+    let did = if case.instrument.low == Quanta::ZERO {
+        format!("You gave the reading itself; closed, the tool reads {zero}.")
+    } else {
+        format!("You gave the reading itself; the zero error is {zero}.")
+    };
     vec![Wrong { answer: case.instrument.value(case.reading.total), stage: None, did }]
 }

@@ -5,6 +5,7 @@
 //! | `dial` | a dial unrolled under its hand, bar or counter, and the round face |
 //! | `level` | main scale and vernier; a rule along the work |
 //! | `micrometer` | sleeve and thimble, in the hand and laid flat |
+//! | `upright` | main scale and vernier standing upright |
 //! | `strip` | one level scale on one plate |
 //! | `page` | plates, lines and figures, written as SVG |
 //!
@@ -16,14 +17,16 @@ mod level;
 mod micrometer;
 mod page;
 mod strip;
+mod upright;
 
 use super::Lit;
-use crate::scene::{Kind, Scene};
+use crate::scene::{Axis, Kind, Scene};
 
 /// A stand-alone SVG of the instrument around its setting, with some lines lit up.
 pub fn draw(scene: &Scene, marks_lit: &[Lit]) -> String {
     let page = match scene.kind {
         Kind::Rule => level::rule(scene, marks_lit),
+        Kind::Pair if scene.tracks[0].axis == Axis::Up => upright::pair(scene, marks_lit),
         Kind::Pair => level::pair(scene, marks_lit),
         Kind::Dial => dial::draw(scene, marks_lit),
         Kind::Sleeve => micrometer::draw(scene, marks_lit),

@@ -79,22 +79,18 @@ impl Strip<'_> {
             large_seen |= figure.size == NumeralSize::Large;
         }
         if !large_seen && let Some(first) = first_drawn {
-            self.mark_left(page, &lines[..=first]);
+            self.mark_before(page, &lines[..=first]);
         }
     }
 
-    /// Every line that could be on the plate, left to right.
+    /// Every line that could be on the plate, the way their figures grow.
     fn lines(&self, place: &dyn Fn(Quanta) -> i64) -> Vec<(i64, &Item)> {
         let turns = if self.track.period.is_some() { -1..=2 } else { 0..=0 };
         let period = self.track.period.unwrap_or_default();
-        let mut lines: Vec<(i64, &Item)> = turns
+        turns
             .flat_map(|turn| self.track.items.iter().map(move |item| (turn, item)))
             .map(|(turn, item)| (place(self.track.place(item.at() + period * turn)), item))
-            .collect();
-        if self.track.sense < 0 {
-            lines.reverse();
-        }
-        lines
+            .collect()
     }
 
     fn length(&self, item: &Item) -> i64 {
@@ -122,8 +118,8 @@ impl Strip<'_> {
         }
     }
 
-    /// No large figure is in the window: the nearest one to the left stands at its left end.
-    fn mark_left(&self, page: &mut Page, lines: &[(i64, &Item)]) {
+    /// No large figure is in the window: the nearest one before it stands where the window begins.
+    fn mark_before(&self, page: &mut Page, lines: &[(i64, &Item)]) {
         let large = lines.iter().rev().find_map(|(_, item)| match item {
             Item::Graduation { figure: Some(figure), .. } if figure.size == NumeralSize::Large => {
                 Some(figure.number)
@@ -131,9 +127,16 @@ impl Strip<'_> {
             _ => None,
         });
         let Some(number) = large else { return };
-        let text = format!("{number}\u{2039}");
         let size = figure_size(NumeralSize::Large, self.size);
-        let centre = self.window.start + text_width(&text, size) / 2;
+        let (text, centre) = if self.track.sense < 0 {
+            let text = format!("\u{203a}{number}");
+            let centre = self.window.end - text_width(&text, size) / 2;
+            (text, centre)
+        } else {
+            let text = format!("{number}\u{2039}");
+            let centre = self.window.start + text_width(&text, size) / 2;
+            (text, centre)
+        };
         page.text(centre, self.baseline(NumeralSize::Large), size, &text);
     }
 }

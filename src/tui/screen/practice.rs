@@ -65,11 +65,27 @@ pub fn practice(
 
 /// What may be worth knowing about the picture.
 fn hint(practice: &PracticeScreen, drawing: &Drawing) -> String {
-    let left_of = |cell: &Cell| cell.glyph == '\u{2039}' && cell.ink == Ink::Figure;
     let grid = &drawing.grid;
-    if (0..grid.rows()).any(|row| grid.row(row).iter().any(left_of)) {
-        return "20\u{2039}3 at the left end: figure 20 is further left, the first line in view comes third after it"
-            .to_owned();
+    let shows = |sign: char| {
+        let is_sign = |cell: &Cell| cell.glyph == sign && cell.ink == Ink::Figure;
+        (0..grid.rows()).any(|row| grid.row(row).iter().any(is_sign))
+    };
+    let out_of_view = [
+        (
+            '\u{2039}',
+            "20\u{2039}3 at the left end: figure 20 is further left, the first line in view comes third after it",
+        ),
+        (
+            '\u{203a}',
+            "3\u{203a}2 at the right end: figure 2 is further right, the first line in view comes third after it",
+        ),
+        (
+            '\u{25be}',
+            "20\u{25be}3 at the foot: figure 20 is further down, the lowest line in view comes third after it",
+        ),
+    ];
+    if let Some((_, word)) = out_of_view.into_iter().find(|(sign, _)| shows(*sign)) {
+        return word.to_owned();
     }
     if practice.run.question().asks == Asks::Corrected && !practice.closed_again {
         return "c shows the closed tool again".to_owned();

@@ -46,6 +46,8 @@ pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Ef
         crate::instrument::Form::Vernier(vernier) => Some(vernier.parts),
         _ => None,
     });
+    let command = if model.runs_leftward() { mirrored(command) } else { command };
+    let command = if model.stands_upright(shown.view) { upright(command) } else { command };
     let retry = model.unsaved.clone();
     let Screen::Practice(practice) = model.screen_mut() else { return Vec::new() };
     let took = env.now.saturating_sub(practice.since);
@@ -122,6 +124,26 @@ pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Ef
         all.push(remember_run(&learner, &practice.instrument, resume));
     }
     all
+}
+
+/// Left is towards the vernier's higher lines where its figures grow to the left.
+fn mirrored(command: Command) -> Command {
+    match command {
+        Command::GlassLeft => Command::GlassRight,
+        Command::GlassRight => Command::GlassLeft,
+        Command::GlassLeftFive => Command::GlassRightFive,
+        Command::GlassRightFive => Command::GlassLeftFive,
+        other => other,
+    }
+}
+
+/// On a scale that stands upright the page keys go up and down.
+fn upright(command: Command) -> Command {
+    match command {
+        Command::GlassLeftFive => Command::GlassRightFive,
+        Command::GlassRightFive => Command::GlassLeftFive,
+        other => other,
+    }
 }
 
 /// Opens, slides, strengthens or closes the glass. It starts at the vernier's 0 and never goes anywhere by itself.

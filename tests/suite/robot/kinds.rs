@@ -1,6 +1,8 @@
 //! What a robot is told about an instrument: divisions and figures, in whole numbers. Written from the published geometry,
 //! not from the definitions.
 
+use super::pairs;
+
 /// Figures on a scale. All lengths in quanta.
 pub struct Figures {
     /// What a small figure 1 is worth.
@@ -81,15 +83,15 @@ pub struct Known {
     pub kind: Kind,
 }
 
-const fn plain(worth: i64) -> Figures {
+pub(super) const fn plain(worth: i64) -> Figures {
     Figures { worth, wrap: None, large: None }
 }
 
-const fn wrapped(worth: i64, wrap: i64) -> Figures {
+pub(super) const fn wrapped(worth: i64, wrap: i64) -> Figures {
     Figures { worth, wrap: Some(wrap), large: None }
 }
 
-const fn lines(parts: i64, tiers: &'static [i64], figures: Figures) -> Divided {
+pub(super) const fn lines(parts: i64, tiers: &'static [i64], figures: Figures) -> Divided {
     Divided { division: 1, end: parts, tiers, figures }
 }
 
@@ -108,7 +110,7 @@ const fn thimble(division: i64, parts: i64, tiers: &'static [i64]) -> Divided {
 const TENTHS: Sliding = Sliding { part: 9, lines: lines(10, &[], wrapped(1, 10)) };
 
 /// A line every millimetre; figures count millimetres.
-const fn millimetres(mm: i64, end: i64, tiers: &'static [i64]) -> Divided {
+pub(super) const fn millimetres(mm: i64, end: i64, tiers: &'static [i64]) -> Divided {
     Divided { division: mm, end: end * mm, tiers, figures: plain(mm) }
 }
 
@@ -122,7 +124,18 @@ const fn hundred(balanced: bool) -> Gauge {
     Gauge { turns: None, dial: round(100, &[10, 5], 1), every: 10, balanced, sense: 1 }
 }
 
-pub static KNOWN: [Known; 18] = [
+pub static KNOWN: [Known; 29] = [
+    pairs::RULE_INCH_100,
+    pairs::CALIPER_INCH_25_INSIDE,
+    pairs::CALIPER_INCH_50,
+    pairs::CALIPER_INCH_128,
+    pairs::CALIPER_METRIC_10,
+    pairs::CALIPER_METRIC_20_LONG,
+    pairs::CALIPER_METRIC_50_INSIDE,
+    pairs::HEIGHT_GAUGE_INCH,
+    pairs::HEIGHT_GAUGE_METRIC,
+    pairs::DEPTH_GAUGE_INCH,
+    pairs::DEPTH_GAUGE_METRIC,
     Known {
         id: "rule-inch-64",
         quantum: (1, 64),
@@ -333,6 +346,37 @@ pub static KNOWN: [Known; 18] = [
         ),
     },
 ];
+
+/// How a pair of scales lies and moves, where that is out of the common.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub struct Manner {
+    /// The way the figures of both scales grow in the hand.
+    pub course: Course,
+    /// The bar moves and the vernier stands still.
+    pub bar_moves: bool,
+    /// What is added to what the scales show.
+    pub added: i64,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub enum Course {
+    Rightward,
+    Leftward,
+    Upward,
+}
+
+impl Known {
+    pub fn manner(&self) -> Manner {
+        let common = Manner { course: Course::Rightward, bar_moves: false, added: 0 };
+        match self.id {
+            "caliper-inch-25-inside" => Manner { course: Course::Leftward, ..common },
+            "height-gauge-inch" | "height-gauge-metric" => Manner { course: Course::Upward, ..common },
+            "depth-gauge-inch" | "depth-gauge-metric" => Manner { bar_moves: true, ..common },
+            "caliper-metric-50-inside" => Manner { added: 500, ..common },
+            _ => common,
+        }
+    }
+}
 
 /// The description of an instrument.
 pub fn known(id: &str) -> &'static Known {

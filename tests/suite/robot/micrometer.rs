@@ -47,7 +47,13 @@ pub fn read(page: &Page, barrel: &Barrel) -> Result<Read, String> {
             let lines = &levels[..=usize::try_from(vernier.lines.end).expect("few lines")];
             (Some(place.upright_vernier(page, barrel, lines)?), None, false)
         } else {
-            let pair = PairAt { scale: &barrel.thimble, vernier, round: Round::Turning, scale_above: false };
+            let pair = PairAt {
+                scale: &barrel.thimble,
+                vernier,
+                round: Round::Turning,
+                scale_above: false,
+                leftward: false,
+            };
             pair.look(page, datum.dot.div_euclid(CELL) + 1)?
         };
         let seen = whole.as_ref().or(glass.as_ref()).ok_or("no thimble to read")?;
@@ -131,7 +137,7 @@ fn thimble_lines(parts: i64) -> usize {
 }
 
 /// Figures beside upright scales stand at a row: the row takes the place of the column.
-fn standing(words: Vec<Word>, row: i64) -> Vec<Word> {
+pub(super) fn standing(words: Vec<Word>, row: i64) -> Vec<Word> {
     words
         .into_iter()
         .map(|word| Word { start: row - (word.centre() - word.start), text: word.text })

@@ -6,12 +6,14 @@ pub mod kinds;
 mod meet;
 mod micrometer;
 mod page;
+mod pairs;
 mod scale;
+mod upright;
 
-use kinds::{Divided, Kind, Sliding};
+use kinds::{Course, Divided, Kind, Known, Sliding};
 pub use meet::Met;
-use page::Page;
-use scale::{Found, Round, Scale, rightward};
+use page::{Page, Stroke};
+use scale::{Found, Line, Round, Scale, leftward, rightward};
 use std::ops::Range;
 
 /// What the robot made of a picture.
@@ -32,15 +34,23 @@ pub struct Read {
 }
 
 /// Reads printed lines.
-pub fn read(lines: &[String], kind: &Kind) -> Result<Read, String> {
+pub fn read(lines: &[String], known: &Known) -> Result<Read, String> {
     let page = Page::new(lines)?;
-    match kind {
+    let manner = known.manner();
+    match &known.kind {
         Kind::Rule(rule) => read_rule(&page, rule),
         Kind::Pair(scale, vernier) => {
-            let part = PairAt { scale, vernier, round: Round::Straight, scale_above: true };
+            if manner.course == Course::Upward && upright::is_there(&page) {
+                let met = upright::look(&page, scale, vernier)?;
+                let (value, dots) = (met.value + manner.added, met.dots);
+                return Ok(Read { value, held: true, overview: true, dots, whole: None, glass: Some(met) });
+            }
+            let leftward = manner.course == Course::Leftward;
+            let part = PairAt { scale, vernier, round: Round::Straight, scale_above: true, leftward };
             let (whole, glass, overview) = part.look(&page, 0)?;
             let seen = whole.as_ref().or(glass.as_ref()).ok_or("no reading edge")?;
-            Ok(Read { value: seen.value, held: false, overview, dots: seen.dots, whole, glass })
+            let value = seen.value + manner.added;
+            Ok(Read { value, held: false, overview, dots: seen.dots, whole, glass })
         }
         Kind::Dial(gauge) => dial::read(&page, gauge),
         Kind::Micrometer(barrel) => micrometer::read(&page, barrel),
@@ -53,6 +63,8 @@ struct PairAt<'a> {
     vernier: &'a Sliding,
     round: Round,
     scale_above: bool,
+    /// Both scales grow from right to left.
+    leftward: bool,
 }
 
 /// The first rows below the level reading edges: the first column says where they are.
@@ -119,7 +131,8 @@ impl PairAt<'_> {
         let (above, below) = (page.upright(edge - 1, cols, -1)?, page.upright(edge, cols, 1)?);
         page.nothing_else(edge - 1, cols, -1, &above, rows.start - 1)?;
         page.nothing_else(edge, cols, 1, &below, rows.end)?;
-        let (above, below) = (rightward(&above), rightward(&below));
+        let order: fn(&[Stroke]) -> Vec<Line> = if self.leftward { leftward } else { rightward };
+        let (above, below) = (order(&above), order(&below));
         let mut up = (rows.start..edge).rev();
         let mut down = edge..rows.end;
         let (scale, vernier): (_, _) = if self.scale_above { (above, below) } else { (below, above) };

@@ -2,6 +2,9 @@
 
 use std::ops::Range;
 
+/// Signs beside a figure that is out of view.
+const SIGNS: [char; 6] = ['\u{2039}', '<', '\u{203a}', '>', '\u{25be}', 'v'];
+
 /// Dots in a cell.
 pub const CELL: i64 = 8;
 
@@ -46,6 +49,12 @@ impl Stroke {
 }
 
 impl Word {
+    /// A figure that is out of view, and what stands on the other side of the sign that says where it is.
+    pub fn off_view(&self) -> Option<(&str, &str)> {
+        let left = self.text.split_once(['\u{2039}', '<', '\u{25be}', 'v']);
+        left.or_else(|| self.text.split_once(['\u{203a}', '>']).map(|(after, figure)| (figure, after)))
+    }
+
     /// The cell on which it is centred; the odd half cell is on the left.
     pub fn centre(&self) -> i64 {
         self.start + i64::try_from(self.text.chars().count()).expect("short") / 2
@@ -277,7 +286,7 @@ impl Page {
         for col in cols.clone() {
             match self.at(col, row) {
                 Glyph { ch: ' ', swapped: false } => open = false,
-                Glyph { ch, swapped: false } if ch.is_ascii_digit() || matches!(ch, '\u{2039}' | '<') => {
+                Glyph { ch, swapped: false } if ch.is_ascii_digit() || SIGNS.contains(&ch) => {
                     if !open {
                         words.push(Word { start: col, text: String::new() });
                     }

@@ -17,6 +17,12 @@ pub fn rightward(strokes: &[Stroke]) -> Vec<Line> {
     strokes.iter().map(|s| Line { pos: s.dot, middle: s.middle, length: s.length }).collect()
 }
 
+/// Right to left.
+pub fn leftward(strokes: &[Stroke]) -> Vec<Line> {
+    let line = |s: &Stroke| Line { pos: -s.dot, middle: s.middle, length: s.length };
+    strokes.iter().rev().map(line).collect()
+}
+
 /// Bottom to top.
 pub fn upward(strokes: &[Stroke]) -> Vec<Line> {
     strokes.iter().rev().map(|s| Line { pos: -s.dot, middle: s.middle, length: s.length }).collect()
@@ -41,7 +47,7 @@ impl Found {
     /// Assigns small figures to lines by the cell they stand at.
     pub fn small(&mut self, words: &[Word], lines: &[Line]) -> Result<(), String> {
         for word in words {
-            match word.text.split_once(['\u{2039}', '<']) {
+            match word.off_view() {
                 Some((figure, after)) if !after.is_empty() => {
                     self.small_left = Some((number(figure)?, number(after)?));
                 }
@@ -55,7 +61,7 @@ impl Found {
     /// The same for large figures.
     pub fn large(&mut self, words: &[Word], lines: &[Line]) -> Result<(), String> {
         for word in words {
-            match word.text.split_once(['\u{2039}', '<']) {
+            match word.off_view() {
                 Some((figure, "")) => self.large_left = Some(number(figure)?),
                 Some(_) => return Err(format!("{word:?} in the row of large figures")),
                 None => self.large.push((at_line(word, lines)?, number(&word.text)?)),
