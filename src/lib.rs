@@ -1,4 +1,4 @@
-//! Linefall trains people to read graduated instruments: steel rules, verniers, micrometers.
+//! Linefall trains people to read graduated instruments: steel rules, verniers, micrometers, dials.
 //!
 //! ```
 //! use linefall::exact::Quanta;

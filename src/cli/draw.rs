@@ -90,7 +90,7 @@ fn variant(instrument: &Instrument, args: &Draw) -> Result<Variant, Halt> {
 fn lead(instrument: &Instrument, divisions: i64) -> Result<Quanta, Halt> {
     let drum = instrument.stages.iter().find_map(|stage| match &stage.form {
         Form::Drum(drum) => Some(drum),
-        Form::Line(_) | Form::Vernier(_) | Form::Fixed(_) => None,
+        Form::Line(_) | Form::Dial(_) | Form::Vernier(_) | Form::Fixed(_) => None,
     });
     let Some(drum) = drum.filter(|_| divisions != 0) else {
         return if divisions == 0 { Ok(Quanta::ZERO) } else { Err(Halt::usage(say::NO_EDGE)) };

@@ -59,7 +59,7 @@ pub fn zero_error(instrument: &Instrument, text: &str) -> Result<Quanta, Halt> {
 pub fn vernier_parts(instrument: &Instrument) -> Option<i64> {
     instrument.stages.iter().find_map(|stage| match &stage.form {
         Form::Vernier(vernier) => Some(vernier.parts),
-        Form::Line(_) | Form::Drum(_) | Form::Fixed(_) => None,
+        Form::Line(_) | Form::Drum(_) | Form::Dial(_) | Form::Fixed(_) => None,
     })
 }
 
@@ -100,12 +100,13 @@ fn coarse(instrument: &Instrument) -> Quanta {
     let forms = || instrument.stages.iter().map(|stage| &stage.form);
     let turn = forms().find_map(|form| match form {
         Form::Drum(drum) => Some(drum.turn()),
+        Form::Dial(dial) => Some(dial.turn()),
         Form::Line(_) | Form::Vernier(_) | Form::Fixed(_) => None,
     });
     let division = || {
         forms().find_map(|form| match form {
             Form::Line(line) => Some(line.division),
-            Form::Drum(_) | Form::Vernier(_) | Form::Fixed(_) => None,
+            Form::Drum(_) | Form::Dial(_) | Form::Vernier(_) | Form::Fixed(_) => None,
         })
     };
     turn.or_else(division).unwrap_or(Quanta::ZERO)

@@ -6,7 +6,7 @@ use crate::diag::{Diagnostic, SourceText, Span};
 use std::sync::OnceLock;
 
 /// The id of every shipped definition and its text, in the order in which they are listed.
-const SHIPPED: [(&str, &str); 27] = [
+const SHIPPED: [(&str, &str); 34] = [
     ("rule-inch-64", include_str!("../../assets/instruments/rule-inch-64.toml")),
     ("rule-inch-100", include_str!("../../assets/instruments/rule-inch-100.toml")),
     ("rule-metric", include_str!("../../assets/instruments/rule-metric.toml")),
@@ -35,6 +35,19 @@ const SHIPPED: [(&str, &str); 27] = [
     ("height-gauge-metric", include_str!("../../assets/instruments/height-gauge-metric.toml")),
     ("depth-gauge-inch", include_str!("../../assets/instruments/depth-gauge-inch.toml")),
     ("depth-gauge-metric", include_str!("../../assets/instruments/depth-gauge-metric.toml")),
+    ("dial-caliper-inch", include_str!("../../assets/instruments/dial-caliper-inch.toml")),
+    ("dial-caliper-metric", include_str!("../../assets/instruments/dial-caliper-metric.toml")),
+    (
+        "dial-indicator-metric-continuous",
+        include_str!("../../assets/instruments/dial-indicator-metric-continuous.toml"),
+    ),
+    (
+        "dial-indicator-inch-balanced",
+        include_str!("../../assets/instruments/dial-indicator-inch-balanced.toml"),
+    ),
+    ("lever-indicator-metric", include_str!("../../assets/instruments/lever-indicator-metric.toml")),
+    ("cross-slide-dial-inch", include_str!("../../assets/instruments/cross-slide-dial-inch.toml")),
+    ("cross-slide-dial-metric", include_str!("../../assets/instruments/cross-slide-dial-metric.toml")),
     ("lesson-5-part", include_str!("../../assets/instruments/lesson-5-part.toml")),
     ("lesson-10-part", include_str!("../../assets/instruments/lesson-10-part.toml")),
 ];
@@ -122,7 +135,7 @@ impl Catalogue {
         self.entry(id).map(Entry::instrument)
     }
 
-    /// Every id: rules, micrometers, calipers, gauges, lessons, then a person's own. Reads no shipped definition.
+    /// Every id: rules, micrometers, calipers, gauges, dials, lessons, then a person's own. Reads no shipped definition.
     pub fn ids(&self) -> impl Iterator<Item = &str> {
         self.entries.iter().map(|entry| entry.id.as_str())
     }

@@ -3,7 +3,7 @@
 //! | type | what it is |
 //! |---|---|
 //! | [`Instrument`] | a checked definition; every length in whole quanta |
-//! | [`Stage`], [`Form`] | one step of the reading: line, drum, vernier or fixed |
+//! | [`Stage`], [`Form`] | one step of the reading: line, drum, dial, vernier or fixed |
 //! | [`Variant`] | what differs between makers of the same instrument, and what is fitted to it |
 //! | [`Choice`] | a fixed length that is chosen: rods, a collar, frames |
 //! | [`Catalogue`] | the shipped definitions with the user's own on top |
@@ -14,12 +14,14 @@
 mod care;
 mod catalogue;
 pub mod check;
+mod dial;
 mod fitted;
 pub mod schema;
 mod stage;
 
 pub use care::{CareCard, care_card};
 pub use catalogue::{Catalogue, Origin};
+pub use dial::{Body, Dial, Face, Sense, Turns};
 pub use fitted::{Choice, Length, Variant};
 pub use stage::{
     Course, Drum, Form, Line, NumeralSize, Numerals, ReadBy, Runs, Side, Sides, Stage, Vernier, figure_at,
@@ -132,7 +134,7 @@ impl Instrument {
             .iter()
             .map(|stage| match stage.form {
                 Form::Fixed(length) => length,
-                Form::Line(_) | Form::Drum(_) | Form::Vernier(_) => Quanta::ZERO,
+                Form::Line(_) | Form::Drum(_) | Form::Dial(_) | Form::Vernier(_) => Quanta::ZERO,
             })
             .sum()
     }

@@ -1,5 +1,6 @@
 //! The stages of an instrument, coarse to fine. Every length is a whole number of the instrument's quanta.
 
+use super::Dial;
 use crate::exact::Quanta;
 
 /// One step of the reading.
@@ -18,6 +19,8 @@ pub enum Form {
     Line(Line),
     /// A scale that repeats every turn: a thimble.
     Drum(Drum),
+    /// A round scale with a hand: a dial, the collar of a handwheel.
+    Dial(Dial),
     /// n parts over m divisions of the stage before it.
     Vernier(Vernier),
     /// A constant length: a frame start, a rod.

@@ -2,7 +2,7 @@
 
 use super::read::{Reading, Seen};
 use crate::exact::Quanta;
-use crate::instrument::{Form, Instrument, Line, NumeralSize};
+use crate::instrument::{Dial, Face, Form, Instrument, Line, NumeralSize};
 
 /// One part of the sum.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -41,6 +41,13 @@ pub enum ShareKind {
         /// Its number, 0 at the figure 0.
         line: i64,
     },
+    /// The dial's line that the hand is at.
+    DialLine {
+        /// Its number, 0 at the figure 0; on a balanced face counted from 0 either way.
+        line: i64,
+        /// The half of a balanced face; none on a continuous one, and at 0.
+        half: Option<Half>,
+    },
     /// A vernier line in line.
     VernierLine {
         /// Its number.
@@ -48,6 +55,15 @@ pub enum ShareKind {
     },
     /// A constant length.
     Fixed,
+}
+
+/// A half of a balanced face.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Half {
+    /// The way the figures run.
+    Plus,
+    /// The other way.
+    Minus,
 }
 
 impl ShareKind {
@@ -72,6 +88,12 @@ pub fn shares(instrument: &Instrument, reading: &Reading) -> Vec<Share> {
                 at: Some(*at),
                 value: step.value,
             }),
+            (Form::Dial(dial), Seen::LastPassed(at) | Seen::Nearest(at)) => all.push(Share {
+                stage,
+                kind: dial_line(dial, step.value),
+                at: Some(at.left_of(dial.turn())),
+                value: step.value,
+            }),
             (Form::Vernier(_), Seen::InLine { taken, .. }) => all.push(Share {
                 stage,
                 kind: ShareKind::VernierLine { line: *taken },
@@ -82,6 +104,15 @@ pub fn shares(instrument: &Instrument, reading: &Reading) -> Vec<Share> {
         }
     }
     all
+}
+
+fn dial_line(dial: &Dial, value: Quanta) -> ShareKind {
+    let half = match dial.face {
+        Face::Balanced if value > Quanta::ZERO => Some(Half::Plus),
+        Face::Balanced if value < Quanta::ZERO => Some(Half::Minus),
+        Face::Balanced | Face::Continuous => None,
+    };
+    ShareKind::DialLine { line: value.passed(dial.division).abs(), half }
 }
 
 fn line_shares(all: &mut Vec<Share>, stage: usize, line: &Line, at: Quanta) {

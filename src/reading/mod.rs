@@ -14,7 +14,7 @@ mod pose;
 mod read;
 
 pub use coincidence::coincident_lines;
-pub use explain::{Share, ShareKind, shares};
+pub use explain::{Half, Share, ShareKind, shares};
 pub use misread::{Asks, Case, Misread, Wrong};
 pub use pose::{Pose, StagePose, pose};
 pub use read::{Reading, Seen, Step, read};

@@ -23,6 +23,11 @@ pub enum StagePose {
         /// The part of a turn.
         index: Quanta,
     },
+    /// The hand stands this far round the dial, from 0 up to but not including a turn.
+    Dial {
+        /// The part of a turn.
+        hand: Quanta,
+    },
     /// The vernier's zero stands this far along the scale it is read against.
     Vernier {
         /// The distance.
@@ -32,7 +37,7 @@ pub enum StagePose {
     Fixed,
 }
 
-/// The pose for a setting. `lead` is how far the thimble's edge runs ahead of the thimble (0 on a well-adjusted tool).
+/// The pose for a setting. `lead` is how far the edge (or small hand) runs ahead of the thimble (or hand) (0 on a well-adjusted tool).
 pub fn pose(instrument: &Instrument, setting: Quanta, lead: Quanta) -> Pose {
     let travel = setting - instrument.start();
     let mut before = travel;
@@ -40,14 +45,19 @@ pub fn pose(instrument: &Instrument, setting: Quanta, lead: Quanta) -> Pose {
     for (n, stage) in instrument.stages.iter().enumerate() {
         stages.push(match &stage.form {
             Form::Line(_) => {
-                let drum_next = matches!(instrument.stages.get(n + 1).map(|s| &s.form), Some(Form::Drum(_)));
-                let index = if drum_next { travel + lead } else { travel };
+                let next = instrument.stages.get(n + 1).map(|s| &s.form);
+                let turns_next = matches!(next, Some(Form::Drum(_) | Form::Dial(_)));
+                let index = if turns_next { travel + lead } else { travel };
                 before = travel;
                 StagePose::Line { index }
             }
             Form::Drum(drum) => {
                 before = travel.left_of(drum.turn());
                 StagePose::Drum { index: before }
+            }
+            Form::Dial(dial) => {
+                before = travel.left_of(dial.turn());
+                StagePose::Dial { hand: before }
             }
             Form::Vernier(_) => StagePose::Vernier { zero: before },
             Form::Fixed(_) => StagePose::Fixed,

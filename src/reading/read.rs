@@ -3,7 +3,7 @@
 use super::coincidence::{coincident_lines, line_taken};
 use super::pose::{Pose, StagePose};
 use crate::exact::Quanta;
-use crate::instrument::{Drum, Form, Instrument, ReadBy, Vernier};
+use crate::instrument::{Dial, Form, Instrument, ReadBy, Vernier};
 
 /// What the scales show, correctly read.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -51,11 +51,15 @@ pub fn read(instrument: &Instrument, pose: &Pose) -> Reading {
         let (seen, value) = match (form, *stands) {
             (Form::Line(line), StagePose::Line { index }) => match (finer, pose.stages.get(stage + 1)) {
                 (Some(Form::Drum(drum)), Some(StagePose::Drum { index: on_datum })) => {
-                    passed(Quanta(turns(drum, index, *on_datum)), line.division)
+                    passed(Quanta(turns(drum.turn(), index, *on_datum)), line.division)
+                }
+                (Some(Form::Dial(dial)), Some(StagePose::Dial { hand })) => {
+                    passed(Quanta(turns(dial.turn(), index, *hand)), line.division)
                 }
                 _ => by(line.read, index, line.division),
             },
             (Form::Drum(drum), StagePose::Drum { index }) => by(drum.read, index, drum.division),
+            (Form::Dial(dial), StagePose::Dial { hand }) => round(dial, hand),
             (Form::Vernier(vernier), StagePose::Vernier { zero }) => {
                 let division = division_before(instrument, stage);
                 in_line(vernier, zero, division)
@@ -69,9 +73,8 @@ pub fn read(instrument: &Instrument, pose: &Pose) -> Reading {
     Reading { steps, total }
 }
 
-/// The turn that the edge is in, settled by the thimble: an edge a little early or late changes nothing.
-fn turns(drum: &Drum, edge: Quanta, on_datum: Quanta) -> i64 {
-    let turn = drum.turn();
+/// The turn that the edge is in, settled by the thimble or the hand: an edge a little early or late changes nothing.
+fn turns(turn: Quanta, edge: Quanta, on_datum: Quanta) -> i64 {
     let doubled = edge + edge - on_datum - on_datum + turn;
     doubled.passed(turn + turn)
 }
@@ -91,6 +94,12 @@ fn by(read: ReadBy, index: Quanta, division: Quanta) -> (Seen, Quanta) {
     }
 }
 
+/// A hand on a dial: seen is the place on the dial, plus or minus on a balanced one is what it is worth.
+fn round(dial: &Dial, hand: Quanta) -> (Seen, Quanta) {
+    let (seen, at) = by(dial.read, hand, dial.division);
+    (seen, dial.worth(at))
+}
+
 fn in_line(vernier: &Vernier, zero: Quanta, division: Quanta) -> (Seen, Quanta) {
     let lines = coincident_lines(vernier, zero, division);
     let taken = line_taken(vernier, zero, division);
@@ -105,7 +114,7 @@ pub(super) fn division_before(instrument: &Instrument, stage: usize) -> Quanta {
         .find_map(|s| match &s.form {
             Form::Line(line) => Some(line.division),
             Form::Drum(drum) => Some(drum.division),
-            Form::Vernier(_) | Form::Fixed(_) => None,
+            Form::Dial(_) | Form::Vernier(_) | Form::Fixed(_) => None,
         })
         .expect("the definition was checked: a vernier follows a scale")
 }

@@ -1,5 +1,7 @@
 //! What can be seen, line by line, as one would look. A reading can be made from it; the reading itself is not in it.
 
+mod dial;
+
 use crate::exact::Quanta;
 use crate::instrument::{NumeralSize, Side};
 use crate::scene::{Axis, Item, Kind, Scene, Track, TrackForm, View, stands};
@@ -37,6 +39,19 @@ pub enum Seen {
         number: Option<i64>,
         /// How often this figure has been reached, on a scale that uses it again.
         times: usize,
+    },
+    /// The figures of a dial before and after what it is read against.
+    Between {
+        /// The stage of the dial.
+        stage: usize,
+        /// What it is read against.
+        against: Against,
+        /// The figures run with the hands of a clock.
+        clockwise: bool,
+        /// The figure last reached.
+        last: i64,
+        /// The one after it.
+        next: i64,
     },
     /// The lines reached after the last figure.
     Lines {
@@ -86,6 +101,14 @@ pub enum Against {
     ThimbleEdge,
     /// The edge of a thimble that covers: the lines that count still show, from the edge to the left.
     CoveringEdge,
+    /// The edge of a caliper's jaw.
+    JawEdge,
+    /// The small hand of a counter.
+    SmallHand,
+    /// The hand of a dial.
+    Hand,
+    /// The index line of a collar.
+    IndexLine,
     /// The datum line; the lines reached are on this side of it.
     DatumLine(Way),
 }
@@ -159,15 +182,18 @@ pub fn describe(scene: &Scene) -> Vec<Seen> {
         Kind::Rule => Against::WorkEnd,
         Kind::Pair => Against::VernierZero,
         Kind::Sleeve => Against::ThimbleEdge,
+        Kind::Dial if scene.tracks.len() > 3 => Against::SmallHand,
+        Kind::Dial => Against::JawEdge,
     };
     let index = (stands(scene) - line.origin) * line.sense;
     if covering {
         still_showing(&mut seen, line, index);
-    } else {
+    } else if scene.kind != Kind::Dial || !scene.edges.is_empty() {
         straight(&mut seen, line, against, index);
     }
     match scene.kind {
         Kind::Rule => {}
+        Kind::Dial => dial::dial(&mut seen, &scene.tracks[scene.edges.len()]),
         Kind::Pair => vernier(&mut seen, &scene.tracks[1], line),
         Kind::Sleeve => {
             let thimble = &scene.tracks[1];
@@ -183,7 +209,7 @@ pub fn describe(scene: &Scene) -> Vec<Seen> {
 /// The lower and the upper side along an axis.
 fn ways(axis: Axis) -> (Way, Way) {
     match axis {
-        Axis::Across => (Way::Left, Way::Right),
+        Axis::Across | Axis::Round => (Way::Left, Way::Right),
         Axis::Up => (Way::Below, Way::Above),
     }
 }

@@ -8,7 +8,7 @@ use super::paint::{Area, Painter};
 use super::sleeve::Sleeve;
 use super::{Drawing, Extent, Refusal, Request};
 use crate::exact::Quanta;
-use crate::scene::{Scene, View};
+use crate::scene::{Scene, Track, View};
 
 /// Draws the view laid flat.
 pub(super) fn draw(scene: &Scene, request: &Request) -> Result<Drawing, Refusal> {
@@ -36,7 +36,7 @@ fn draw_with(scene: &Scene, request: &Request, notes: &[&str]) -> Result<Drawing
         let plan = duo.plan(request, rest)?;
         (plan.rows, Some((duo, plan)))
     } else {
-        let rows = 2 * reach(request) + 1;
+        let rows = Unrolled::rows(request, reach(request));
         if rows > rest {
             return Err(request.refuse(request.cols, request.rows - rest + rows));
         }
@@ -58,55 +58,93 @@ fn draw_with(scene: &Scene, request: &Request, notes: &[&str]) -> Result<Drawing
     let (extent, glass) = if let Some((duo, plan)) = duo {
         duo.draw(&mut painter, request, &plan, strip, 0)
     } else {
-        plain_strip(&mut painter, scene, request, strip)?;
+        let thimble = &scene.tracks[1];
+        let view = thimble.pitch.unwrap_or_default() * 7;
+        let unrolled = Unrolled {
+            rim: thimble,
+            rim_number: 1,
+            index: &scene.tracks[2],
+            index_number: 2,
+            view,
+            over: reach(request),
+        };
+        unrolled.draw(&mut painter, request, strip)?;
         (Extent::Whole, None)
     };
     Ok(Drawing { grid, extent, view: View::Flat, glass })
 }
 
-fn reach(request: &Request) -> i64 {
+pub(super) fn reach(request: &Request) -> i64 {
     if request.rows >= 28 { 4 } else { 3 }
 }
 
-/// A thimble unwrapped under the datum line, less than a turn of it so that each line stands there once.
-fn plain_strip(painter: &mut Painter<'_>, scene: &Scene, request: &Request, top: i64) -> Result<(), Refusal> {
-    let (thimble, datum) = (&scene.tracks[1], &scene.tracks[2]);
-    let pitch = thimble.pitch.expect("a thimble is divided").0;
-    let turn = thimble.period.expect("a thimble repeats").0;
-    let cols = 1..request.cols;
-    let width = (cols.end - cols.start) * DOTS;
-    let least = (request.lines.least_pitch() + pitch - 1) / pitch;
-    let cell = (DOTS + pitch - 1) / pitch;
-    let dots = request.dots.unwrap_or_else(|| {
-        let mut dots = least.max(cell);
-        while width > (turn - pitch) * dots {
-            dots += cell;
+/// A thimble, a dial or a collar unrolled under its datum line, hand or index line: less than a turn of it, so that each line
+/// stands there once.
+pub(super) struct Unrolled<'a> {
+    pub(super) rim: &'a Track,
+    pub(super) rim_number: usize,
+    pub(super) index: &'a Track,
+    pub(super) index_number: usize,
+    /// What must be in view at the least, so that it can be read.
+    pub(super) view: Quanta,
+    /// Rows of the index.
+    pub(super) over: i64,
+}
+
+impl Unrolled<'_> {
+    /// Rows that it takes.
+    pub(super) fn rows(request: &Request, over: i64) -> i64 {
+        over + reach(request) + 1
+    }
+
+    /// Draws it from a row on.
+    pub(super) fn draw(&self, painter: &mut Painter<'_>, request: &Request, top: i64) -> Result<(), Refusal> {
+        let pitch = self.rim.pitch.expect("a thimble or dial is divided").0;
+        let turn = self.rim.period.expect("a thimble or dial repeats").0;
+        let cols = 1..request.cols;
+        let width = (cols.end - cols.start) * DOTS;
+        let grain = request.lines.grain();
+        let per_pitch = |length: i64| (length + pitch * grain - 1) / (pitch * grain) * grain;
+        let (least, cell) = (per_pitch(request.lines.least_pitch()), per_pitch(DOTS));
+        let dots = request.dots.unwrap_or_else(|| {
+            let mut dots = least.max(cell);
+            while width > (turn - pitch) * dots && self.view.0 * (dots + cell) <= width {
+                dots += cell;
+            }
+            dots
+        });
+        if dots < least || dots % grain != 0 || width < self.view.0 * dots {
+            let needs = (self.view.0 * least.max(cell) + DOTS - 1) / DOTS + cols.start;
+            return Err(request.refuse(needs, request.rows));
         }
-        dots
-    });
-    if dots < least || dots % request.lines.grain() != 0 || width < 7 * pitch * dots {
-        let needs = 7 * pitch * least.max(cell) / DOTS + cols.start;
-        return Err(request.refuse(needs, request.rows));
+        let reach = reach(request);
+        let edge = top + self.over;
+        let centre = cols.start + (cols.end - cols.start) / 2;
+        let middle = centre * DOTS;
+        let most = (turn - pitch) * dots / DOTS;
+        let cols =
+            if most < cols.end - cols.start { centre - most / 2..centre + (most + 1) / 2 } else { cols };
+        let place = move |at: Quanta| middle + at.0 * dots;
+        painter.plate(&Area::new(cols.clone(), top..edge), Paper::Fixed);
+        painter.plate(&Area::new(cols.clone(), edge..edge + reach + 1), Paper::Moving);
+        for (track, number, facing, reach) in [
+            (self.index, self.index_number, Facing::Above, self.over),
+            (self.rim, self.rim_number, Facing::Below, reach),
+        ] {
+            let lit = request.lit.iter().filter(|lit| lit.track == number).map(|lit| lit.at).collect();
+            let band = Band {
+                track,
+                facing,
+                edge,
+                reach,
+                cols: cols.clone(),
+                figure_cols: cols.clone(),
+                datum: false,
+                lit,
+            };
+            band.draw(painter, &place);
+        }
+        painter.edge_marks(request.marks, edge);
+        Ok(())
     }
-    let reach = reach(request);
-    let edge = top + reach;
-    let middle = (cols.start + (cols.end - cols.start) / 2) * DOTS;
-    let place = move |at: Quanta| middle + at.0 * dots;
-    painter.plate(&Area::new(cols.clone(), top..edge), Paper::Fixed);
-    painter.plate(&Area::new(cols.clone(), edge..edge + reach + 1), Paper::Moving);
-    for (track, number, facing) in [(datum, 2, Facing::Above), (thimble, 1, Facing::Below)] {
-        let band = Band {
-            track,
-            facing,
-            edge,
-            reach,
-            cols: cols.clone(),
-            figure_cols: cols.clone(),
-            datum: false,
-            lit: request.lit.iter().filter(|lit| lit.track == number).map(|lit| lit.at).collect(),
-        };
-        band.draw(painter, &place);
-    }
-    painter.edge_marks(request.marks, edge);
-    Ok(())
 }

@@ -12,8 +12,11 @@
 
 mod band;
 mod choice;
+mod circle;
 pub mod describe;
+mod dial;
 mod duo;
+mod face;
 mod flat;
 mod glyphs;
 mod grid;
@@ -152,6 +155,7 @@ fn at_size(scene: &Scene, request: &Request) -> Result<Drawing, Refusal> {
         (Kind::Rule, _) => rule::draw(scene, request),
         (Kind::Pair, _) if scene.tracks[0].axis == Axis::Up => upright::draw(scene, request),
         (Kind::Pair, _) => pair::draw(scene, request),
+        (Kind::Dial, _) => dial::draw(scene, request),
         (Kind::Sleeve, View::Held) => held::draw(scene, request),
         (Kind::Sleeve, View::Flat) => flat::draw(scene, request),
     }

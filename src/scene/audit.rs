@@ -22,7 +22,7 @@ pub enum Fault {
         /// The track.
         track: usize,
     },
-    /// A period that is not the items' span, or on something else than a drum.
+    /// A period that is not the items' span, or on something else than a drum or a dial.
     Period {
         /// The track.
         track: usize,
@@ -42,10 +42,11 @@ pub enum Fault {
 pub fn audit(scene: &Scene) -> Vec<Fault> {
     let mut faults = Vec::new();
     let expected = match scene.kind {
-        Kind::Rule | Kind::Pair => 2,
-        Kind::Sleeve => 3,
+        Kind::Rule | Kind::Pair => 2..=2,
+        Kind::Sleeve => 3..=3,
+        Kind::Dial => 2..=4,
     };
-    if scene.tracks.len() != expected {
+    if !expected.contains(&scene.tracks.len()) {
         faults.push(Fault::TrackCount);
     }
     for (n, track) in scene.tracks.iter().enumerate() {
@@ -65,7 +66,7 @@ pub fn audit(scene: &Scene) -> Vec<Fault> {
         }
         let turn = track.pitch.zip(i64::try_from(track.items.len()).ok()).map(|(pitch, count)| pitch * count);
         match (track.form, track.period) {
-            (TrackForm::Drum, period) if period.is_some() && period == turn => {}
+            (TrackForm::Drum | TrackForm::Dial, period) if period.is_some() && period == turn => {}
             (TrackForm::Line | TrackForm::Vernier | TrackForm::Index, None) => {}
             _ => faults.push(Fault::Period { track: n }),
         }

@@ -1,10 +1,11 @@
 //! From a pose to a display list.
 
+use super::dial;
 use super::item::{Axis, Cover, Edge, Figure, Item, Kind, Plate, Scene, Track, TrackForm, View};
 use crate::exact::Quanta;
 use crate::instrument::{
-    Course, Drum, Form, Grows, Instrument, Line, Moves, Numerals, Runs, Side, Variant, Vernier, figure_at,
-    tier_at,
+    Course, Drum, Form, Grows, Instrument, Line, Moves, NumeralSize, Runs, Side, Turns, Variant, Vernier,
+    figure_at, tier_at,
 };
 use crate::reading::{Pose, StagePose};
 
@@ -28,6 +29,7 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: &Variant, view: View
     let mut line_index = Quanta::ZERO;
     let mut course = Course::Rightward;
     let mut travel = Quanta::ZERO;
+    let mut turns = Turns::Uncounted;
     for (stage, (part, stands)) in instrument.stages.iter().zip(&pose.stages).enumerate() {
         match (&part.form, *stands) {
             (Form::Line(line), StagePose::Line { index }) => {
@@ -41,6 +43,11 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: &Variant, view: View
                 scene.kind = Kind::Sleeve;
                 travel = index;
                 scene.tracks.push(drum_track(&part.name, stage, drum, index, drum_axis));
+            }
+            (Form::Dial(dial), StagePose::Dial { hand }) => {
+                turns = dial.turns;
+                travel = hand;
+                dial::add(&mut scene, &part.name, stage, dial, hand);
             }
             (Form::Vernier(vernier), StagePose::Vernier { zero }) => {
                 let on_drum = scene.kind == Kind::Sleeve;
@@ -63,6 +70,8 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: &Variant, view: View
     match scene.kind {
         Kind::Rule => scene.tracks.push(index_track("work", line_index, Plate::Moving, Axis::Across)),
         Kind::Pair => {}
+        Kind::Dial if turns == Turns::Uncounted => {}
+        Kind::Dial => dial::count(&mut scene, turns, line_index, travel),
         Kind::Sleeve => {
             if scene.tracks.len() < 3 {
                 scene.tracks.push(index_track("datum", Quanta::ZERO, Plate::Fixed, drum_axis));
@@ -89,11 +98,14 @@ fn sense(course: Course) -> i64 {
     }
 }
 
-/// The instrument quanta at which the setting stands in a scene: where the edge, the work's end or the vernier's zero is.
+/// The instrument quanta at which the setting stands in a scene: where the edge, the small hand, the hand, the work's end or
+/// the vernier's zero is.
 pub fn stands(scene: &Scene) -> Quanta {
     match scene.kind {
         Kind::Rule | Kind::Pair => scene.tracks[1].origin,
         Kind::Sleeve => scene.edges.first().map_or(Quanta::ZERO, |edge| scene.tracks[0].place(edge.at)),
+        Kind::Dial if scene.edges.is_empty() => -scene.tracks[0].origin * scene.tracks[0].sense,
+        Kind::Dial => scene.edges.first().map_or(Quanta::ZERO, |edge| edge.at),
     }
 }
 
@@ -124,7 +136,10 @@ fn line_track(id: &str, stage: usize, line: &Line, halves: Option<Side>, plate: 
     let count = line.end.passed(line.division);
     let items = (0..=count)
         .map(|n| line.division * n)
-        .map(|at| graduation(at, at, tier_at(&line.tiers, at), line.side_at(at, halves), &line.numerals))
+        .map(|at| {
+            let side = line.side_at(at, halves);
+            graduation(at, tier_at(&line.tiers, at), side, figure_at(&line.numerals, at))
+        })
         .collect();
     Track {
         id: id.to_owned(),
@@ -144,7 +159,7 @@ fn line_track(id: &str, stage: usize, line: &Line, halves: Option<Side>, plate: 
 fn drum_track(id: &str, stage: usize, drum: &Drum, on_datum: Quanta, axis: Axis) -> Track {
     let items = (0..drum.parts)
         .map(|n| drum.division * n)
-        .map(|at| graduation(at, at, tier_at(&drum.tiers, at), None, &drum.numerals))
+        .map(|at| graduation(at, tier_at(&drum.tiers, at), None, figure_at(&drum.numerals, at)))
         .collect();
     Track {
         id: id.to_owned(),
@@ -172,7 +187,8 @@ fn vernier_track(
     let items = (0..=vernier.parts)
         .map(|n| {
             let worth = vernier.least_count * n;
-            graduation(vernier.part * n, worth, tier_at(&vernier.tiers, worth), None, &vernier.numerals)
+            let figure = figure_at(&vernier.numerals, worth);
+            graduation(vernier.part * n, tier_at(&vernier.tiers, worth), None, figure)
         })
         .collect();
     Track {
@@ -193,7 +209,7 @@ fn vernier_track(
     }
 }
 
-fn index_track(id: &str, origin: Quanta, plate: Plate, axis: Axis) -> Track {
+pub(super) fn index_track(id: &str, origin: Quanta, plate: Plate, axis: Axis) -> Track {
     Track {
         id: id.to_owned(),
         stage: None,
@@ -209,7 +225,12 @@ fn index_track(id: &str, origin: Quanta, plate: Plate, axis: Axis) -> Track {
     }
 }
 
-fn graduation(at: Quanta, worth: Quanta, tier: usize, side: Option<Side>, numerals: &[Numerals]) -> Item {
-    let figure = figure_at(numerals, worth).map(|(number, size)| Figure { number, size });
+pub(super) fn graduation(
+    at: Quanta,
+    tier: usize,
+    side: Option<Side>,
+    figure: Option<(i64, NumeralSize)>,
+) -> Item {
+    let figure = figure.map(|(number, size)| Figure { number, size });
     Item::Graduation { at, tier, side, figure }
 }

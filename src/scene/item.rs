@@ -34,6 +34,9 @@ pub enum Kind {
     /// A sleeve, a thimble and what the thimble is read against: track 0 the sleeve, 1 the thimble, 2 the datum line or the
     /// vernier whose 0 is the datum line.
     Sleeve,
+    /// A round scale and its hand, or a collar and its index line. Where turns are counted: track 0 the bar or the counter,
+    /// 1 the dial, 2 the hand, and 3 the counter's small hand. Else: track 0 the dial, 1 the hand.
+    Dial,
 }
 
 /// The two ways of looking at an instrument.
@@ -76,6 +79,8 @@ pub enum Axis {
     Across,
     /// From bottom to top.
     Up,
+    /// Round a circle.
+    Round,
 }
 
 /// What a track is.
@@ -85,6 +90,8 @@ pub enum TrackForm {
     Line,
     /// A scale round a drum.
     Drum,
+    /// A scale round a face.
+    Dial,
     /// A vernier.
     Vernier,
     /// A single line to read against: a datum line, the end of the work.
@@ -108,7 +115,7 @@ pub struct Track {
     pub sense: i64,
     /// Where its zero stands, in instrument quanta.
     pub origin: Quanta,
-    /// After how much it repeats, for a drum.
+    /// After how much it repeats, for a drum or a dial.
     pub period: Option<Quanta>,
     /// The distance between neighbouring graduations; none for an index.
     pub pitch: Option<Quanta>,

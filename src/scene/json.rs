@@ -99,12 +99,14 @@ fn track_out(track: &Track) -> TrackOut<'_> {
         form: match track.form {
             TrackForm::Line => "line",
             TrackForm::Drum => "drum",
+            TrackForm::Dial => "dial",
             TrackForm::Vernier => "vernier",
             TrackForm::Index => "index",
         },
         axis: match track.axis {
             Axis::Across => "across",
             Axis::Up => "up",
+            Axis::Round => "round",
         },
         sense: track.sense,
         origin: track.origin.0,

@@ -12,6 +12,7 @@
 
 mod audit;
 mod build;
+mod dial;
 mod item;
 pub mod json;
 

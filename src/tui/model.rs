@@ -4,7 +4,7 @@ use super::command::Place;
 use super::theme::Theme;
 use crate::drill::record::{self, Attempt};
 use crate::exact::Quanta;
-use crate::instrument::{Catalogue, Course, Form, Instrument};
+use crate::instrument::{Body, Catalogue, Course, Form, Instrument};
 use crate::learner::progress::Progress;
 use crate::render::{self, Drawing, Glass, Lit, Marks, Refusal, Request};
 use crate::scene::{self, Kind, Scene, View};
@@ -210,7 +210,10 @@ impl Model {
 
     /// True where the view in the hand and the one laid flat differ.
     pub fn has_two_views(&self) -> bool {
-        self.has_thimble() || self.on_screen(|form| runs(form) == Some(Course::Upward))
+        let has_face = |form: &Form| matches!(form, Form::Dial(dial) if dial.body == Body::Face);
+        self.has_thimble()
+            || self.on_screen(|form| runs(form) == Some(Course::Upward))
+            || self.on_screen(has_face)
     }
 
     /// True where the scales shown in this view stand upright.
@@ -243,7 +246,7 @@ impl Model {
 fn runs(form: &Form) -> Option<Course> {
     match form {
         Form::Line(line) => Some(line.runs),
-        Form::Drum(_) | Form::Vernier(_) | Form::Fixed(_) => None,
+        Form::Drum(_) | Form::Dial(_) | Form::Vernier(_) | Form::Fixed(_) => None,
     }
 }
 
@@ -271,7 +274,7 @@ fn met_by(scene: &Scene, vernier: usize, at: Quanta) -> Option<Lit> {
     let track = match scene.kind {
         Kind::Pair => 0,
         Kind::Sleeve => 1,
-        Kind::Rule => return None,
+        Kind::Rule | Kind::Dial => return None,
     };
     let under = &scene.tracks[track];
     let along = (scene.tracks[vernier].place(at) - under.origin) * under.sense;

@@ -1,6 +1,6 @@
 //! What can be seen, in short plain sentences, for ears as well as eyes.
 
-use crate::instrument::{Form, Instrument, NumeralSize};
+use crate::instrument::{Body, Form, Instrument, NumeralSize, Turns};
 use crate::render::describe::{Against, Meets, Miss, Seen, Standing, Way};
 use crate::scene::{Kind, View};
 
@@ -34,7 +34,12 @@ fn sentence(instrument: &Instrument, seen: &Seen) -> String {
                 Against::ThimbleEdge => format!("last {size}figure showing"),
                 Against::CoveringEdge => format!("first {size}figure showing from the edge on"),
                 Against::DatumLine(way) => format!("last {size}figure at the datum line or {}", beside(*way)),
-                Against::WorkEnd | Against::VernierZero => {
+                Against::WorkEnd
+                | Against::VernierZero
+                | Against::JawEdge
+                | Against::SmallHand
+                | Against::Hand
+                | Against::IndexLine => {
                     format!("last {size}figure reached by {}", index(*against))
                 }
             };
@@ -46,6 +51,18 @@ fn sentence(instrument: &Instrument, seen: &Seen) -> String {
                     format!("{scale}: the {last} is {number}, the {} {number} on the scale.", ordinal(*times))
                 }
             }
+        }
+        Seen::Between { stage, against, clockwise, last, next } => {
+            let going = match (against, clockwise) {
+                (Against::IndexLine, true) => "to the right",
+                (Against::IndexLine, false) => "to the left",
+                (_, true) => "clockwise",
+                (_, false) => "counter-clockwise",
+            };
+            let (scale, at) = (capital(name(*stage)), index(*against));
+            format!(
+                "{scale}: going {going}, the last figure at {at} or before it is {last}, the next is {next}."
+            )
         }
         Seen::Lines { stage, against, side, count, longer } => {
             let side = side.map_or_else(String::new, |side| format!(", {} the datum line", side.word()));
@@ -122,6 +139,7 @@ fn tool(instrument: &Instrument, kind: Kind, view: View, grows: Way) -> String {
     let name = |n: usize| scales.get(n).copied().unwrap_or("scale");
     match (kind, view) {
         (Kind::Rule, _) => format!("A {} laid along the work, to be read at the end of the work.", name(0)),
+        (Kind::Dial, _) => dial(instrument),
         (Kind::Pair, _) => match grows {
             Way::Left => {
                 format!("A {} with a {} below it; both run from right to left.", name(0), name(1))
@@ -154,11 +172,39 @@ fn tool(instrument: &Instrument, kind: Kind, view: View, grows: Way) -> String {
     }
 }
 
+fn dial(instrument: &Instrument) -> String {
+    let mut coarse = "";
+    for stage in &instrument.stages {
+        match &stage.form {
+            Form::Line(_) => coarse = &stage.name,
+            Form::Dial(dial) => {
+                let name = &stage.name;
+                return match (dial.body, dial.turns) {
+                    (Body::Collar, _) => format!("A {name} that turns under an index line."),
+                    (Body::Face, Turns::Bar) => {
+                        format!("A {coarse} with the edge of the jaw over it, and a {name} with a hand.")
+                    }
+                    (Body::Face, Turns::Counter) => {
+                        format!("A {name} with a hand, and a {coarse} of its turns with a small hand.")
+                    }
+                    (Body::Face, Turns::Uncounted) => format!("A {name} with a hand."),
+                };
+            }
+            Form::Drum(_) | Form::Vernier(_) | Form::Fixed(_) => {}
+        }
+    }
+    String::new()
+}
+
 fn index(against: Against) -> &'static str {
     match against {
         Against::WorkEnd => "the end of the work",
         Against::VernierZero => "the vernier's 0",
         Against::ThimbleEdge | Against::CoveringEdge => "the edge of the thimble",
+        Against::JawEdge => "the edge of the jaw",
+        Against::SmallHand => "the small hand",
+        Against::Hand => "the hand",
+        Against::IndexLine => "the index line",
         Against::DatumLine(_) => "the datum line",
     }
 }

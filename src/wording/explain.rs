@@ -1,8 +1,8 @@
 //! The explanation of a reading, a line a share.
 
 use crate::exact::Quanta;
-use crate::instrument::{Form, Grows, Instrument, NumeralSize};
-use crate::reading::{Asks, Reading, Share, ShareKind};
+use crate::instrument::{Body, Form, Grows, Instrument, NumeralSize};
+use crate::reading::{Asks, Half, Reading, Share, ShareKind};
 
 /// What is looked at for one share, without its value: `sleeve: figure 2`.
 pub fn share(instrument: &Instrument, share: &Share) -> String {
@@ -36,6 +36,18 @@ pub fn share(instrument: &Instrument, share: &Share) -> String {
                 format!("{name}: line {line} on the datum line")
             }
         }
+        ShareKind::DialLine { line, half } => {
+            let half = match half {
+                None => "",
+                Some(Half::Plus) => " on the plus side,",
+                Some(Half::Minus) => " on the minus side,",
+            };
+            let under = match &stage.form {
+                Form::Dial(dial) if dial.body == Body::Collar => "at the index line",
+                _ => "under the hand",
+            };
+            format!("{name}: line {line}{half} {under}")
+        }
         ShareKind::VernierLine { line } => format!("{name}: line {line} in line"),
         ShareKind::Fixed => format!("{name}: added as stamped"),
     }
@@ -65,7 +77,7 @@ pub fn sum(
         terms.push_str(&instrument.spell(Quanta::ZERO));
     }
     let total = instrument.spell_with_unit(reading.total);
-    let adds = terms.contains(['+', '-']);
+    let adds = shares.iter().filter(|share| share.value != Quanta::ZERO).count() > 1;
     let reads = if adds { format!("{terms} = {total}") } else { total };
     if asks == Asks::Corrected {
         let zero = instrument.spell(zero_error);

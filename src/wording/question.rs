@@ -12,6 +12,9 @@ pub fn prompt(instrument: &Instrument, asks: Asks) -> String {
         Unit::Minute => "degrees and minutes",
     };
     match asks {
+        Asks::Reading if instrument.low < Quanta::ZERO => {
+            format!("What does it read, in {unit}, plus or minus?")
+        }
         Asks::Reading => format!("What does it read, in {unit}?"),
         Asks::Corrected => format!("What is the size, zero allowed for, in {unit}?"),
         Asks::ZeroError => format!("What does it read closed, in {unit}, with its sign?"),

@@ -63,10 +63,14 @@ fn settings_are_those_of_the_range() {
 fn an_edge_a_little_early_or_late_changes_nothing() {
     let catalogue = catalogue();
     for known in &KNOWN {
-        let Kind::Micrometer(barrel) = &known.kind else { continue };
+        let fine = match &known.kind {
+            Kind::Micrometer(barrel) => &barrel.thimble,
+            Kind::Dial(gauge) if gauge.turns.is_some() => &gauge.dial,
+            Kind::Rule(_) | Kind::Pair(..) | Kind::Dial(_) => continue,
+        };
         let instrument = shipped(&catalogue, known);
-        let quarter = barrel.thimble.end / 4;
-        let division = barrel.thimble.division;
+        let quarter = fine.end / 4;
+        let division = fine.division;
         for lead in [-quarter, 1 - quarter, -2 * division, -1, 1, 4 * division, quarter - 1, quarter] {
             for setting in settings(known) {
                 let read = posed(instrument, setting, lead).1;
@@ -85,7 +89,7 @@ fn one_line_is_in_line_and_at_zero_the_first_and_the_last() {
                 Some(vernier) => (barrel.thimble.division, vernier),
                 None => return,
             },
-            Kind::Rule(_) => return,
+            Kind::Rule(_) | Kind::Dial(_) => return,
         };
         let last = vernier.lines.end;
         let mut seen = posed(instrument, setting, 0).1.steps.into_iter().filter_map(|step| match step.seen {
@@ -132,6 +136,31 @@ fn a_misread_never_gives_the_right_answer() {
     let fitted_only = ["collar-forgotten", "frame-start-forgotten"];
     let idle: Vec<&str> = idle.into_iter().filter(|id| !fitted_only.contains(id)).collect();
     assert!(idle.is_empty(), "misreads that never happen: {idle:?}");
+}
+
+/// What goes wrong with a hand happens on dials only, and a bar that counts its turns is not counted like a main scale.
+#[test]
+fn misreads_of_dials_happen_on_dials() {
+    let of_dials = ["revolution-missed", "revolution-added", "balanced-sign", "dial-backwards"];
+    let of_lines = ["line-missed", "line-added", "line-early", "thimble-backwards"];
+    let mut seen = std::collections::BTreeSet::new();
+    for_all(|known, instrument, setting| {
+        let (pose, reading) = posed(instrument, setting, 0);
+        let zero_error = Quanta::ZERO;
+        let case = Case { instrument, pose: &pose, reading: &reading, zero_error, asks: Asks::Reading };
+        let is_dial = matches!(known.kind, Kind::Dial(_));
+        let refused = if is_dial { of_lines } else { of_dials };
+        for misread in misread::ALL {
+            if !misread.wrong(&case).is_empty() {
+                assert!(!refused.contains(&misread.id), "{} at {setting}: {}", known.id, misread.id);
+                assert!(misread.happens_on(instrument), "{}: {} is not listed", known.id, misread.id);
+                if is_dial {
+                    seen.insert(misread.id);
+                }
+            }
+        }
+    });
+    assert!(of_dials.iter().all(|id| seen.contains(id)), "{seen:?}");
 }
 
 #[test]

@@ -11,6 +11,7 @@ use linefall::scene::View;
 fn the_robot_knows_nothing_of_the_program() {
     let files = [
         include_str!("robot/mod.rs"),
+        include_str!("robot/dial.rs"),
         include_str!("robot/kinds.rs"),
         include_str!("robot/meet.rs"),
         include_str!("robot/micrometer.rs"),

@@ -2,6 +2,7 @@
 #![allow(clippy::print_stdout)]
 
 mod conformance;
+mod dials;
 mod exhaustive;
 mod extent;
 mod fitted;

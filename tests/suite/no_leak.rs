@@ -23,7 +23,7 @@ fn for_pictures(mut check: impl FnMut(&Look<'_>, How, i64, &Drawing)) {
         let instrument = shipped(&catalogue, known);
         let glasses: &[Glass] = match known.kind {
             Kind::Pair(..) => &[Glass::IfNeeded, Glass::At(0), Glass::At(3)],
-            Kind::Rule(_) | Kind::Micrometer(_) => &[Glass::IfNeeded],
+            Kind::Rule(_) | Kind::Micrometer(_) | Kind::Dial(_) => &[Glass::IfNeeded],
         };
         for look in looks(known, instrument) {
             for size in SIZES {
@@ -76,6 +76,12 @@ fn may_move(look: &Look<'_>, drawing: &Drawing, row: usize, cell: Cell) -> bool 
         }
         // The work's end stands still, but where the rule's own beginning is in view.
         Kind::Rule(_) => true,
+        Kind::Dial(_) => match cell.paper {
+            Paper::Moving => true,
+            // What the jaw leaves in view of the bar; never the hand.
+            Paper::Fixed => cells[1].paper == Paper::Frame,
+            Paper::Bench | Paper::Frame | Paper::Work => false,
+        },
         Kind::Micrometer(_) => match cell.paper {
             Paper::Moving => true,
             // On the sleeve its own lines, never a vernier's nor the datum line; in a strip nothing at all.

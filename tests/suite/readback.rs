@@ -60,7 +60,7 @@ impl Tally {
 /// The vernier lines in line at a setting, by arithmetic.
 fn in_line(known: &Known, setting: i64) -> Vec<i64> {
     let (division, vernier) = match &known.kind {
-        Kind::Rule(_) => return Vec::new(),
+        Kind::Rule(_) | Kind::Dial(_) => return Vec::new(),
         Kind::Pair(scale, vernier) => (scale.division, vernier),
         Kind::Micrometer(barrel) => match &barrel.vernier {
             Some(vernier) => (barrel.thimble.division, vernier),
@@ -171,7 +171,7 @@ fn every_glass(id: &str, every: usize) {
     let last = match &known.kind {
         Kind::Pair(_, vernier) => vernier.lines.end,
         Kind::Micrometer(barrel) => barrel.vernier.as_ref().expect("asked with a vernier").lines.end,
-        Kind::Rule(_) => panic!("a rule has no vernier"),
+        Kind::Rule(_) | Kind::Dial(_) => panic!("no vernier"),
     };
     let mut tally = Tally::default();
     for look in looks(known, instrument).into_iter().filter(|look| look.view == View::Flat) {
@@ -217,6 +217,13 @@ each! {
     height_gauge_metric = "height-gauge-metric";
     depth_gauge_inch = "depth-gauge-inch";
     depth_gauge_metric = "depth-gauge-metric";
+    dial_caliper_inch = "dial-caliper-inch";
+    dial_caliper_metric = "dial-caliper-metric";
+    dial_indicator_metric = "dial-indicator-metric-continuous";
+    dial_indicator_inch = "dial-indicator-inch-balanced";
+    lever_indicator = "lever-indicator-metric";
+    cross_slide_inch = "cross-slide-dial-inch";
+    cross_slide_metric = "cross-slide-dial-metric";
     lesson_10 = "lesson-10-part";
     lesson_5 = "lesson-5-part";
     rule_inch = "rule-inch-64";

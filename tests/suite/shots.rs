@@ -71,7 +71,9 @@ pub fn views(known: &Known) -> &'static [View] {
     match known.kind {
         Kind::Micrometer(_) => &[View::Held, View::Flat],
         Kind::Pair(..) if known.manner().course == Course::Upward => &[View::Held, View::Flat],
-        Kind::Rule(_) | Kind::Pair(..) => &[View::Flat],
+        // A collar has no face to be shown in the hand.
+        Kind::Dial(_) if !known.id.starts_with("cross-slide") => &[View::Held, View::Flat],
+        Kind::Rule(_) | Kind::Pair(..) | Kind::Dial(_) => &[View::Flat],
     }
 }
 

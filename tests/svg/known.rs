@@ -1,7 +1,8 @@
 //! What a robot knows of a tool before it looks: its kind, what a division and a figure are worth.
 
 use linefall::instrument::{
-    Course, Form, Grows, Instrument, Line, Moves, NumeralSize, Numerals, Side, Sides, Variant, Vernier,
+    Course, Dial, Face, Form, Grows, Instrument, Line, Moves, NumeralSize, Numerals, Sense, Side, Sides,
+    Turns, Variant, Vernier,
 };
 use linefall::scene::View;
 
@@ -24,6 +25,7 @@ pub struct Known {
     pub covers: bool,
     pub thimble: Option<Thimble>,
     pub vernier: Option<Fine>,
+    pub rim: Option<Rim>,
     /// The bar moves and the vernier stands still.
     pub bar_moves: bool,
     /// The way the figures of a pair of scales grow in the hand.
@@ -37,12 +39,55 @@ pub enum Kind {
     Rule,
     Pair,
     Sleeve,
+    Dial,
 }
 
 pub struct Thimble {
     pub division: i64,
     pub parts: i64,
     pub figure: i64,
+}
+
+/// A dial or a collar.
+pub struct Rim {
+    pub division: i64,
+    pub parts: i64,
+    /// What one on a figure is worth, and the distance of the figures.
+    pub figure: i64,
+    pub every: i64,
+    pub balanced: bool,
+    pub sense: i64,
+    /// The division of what counts its turns.
+    pub coarse: Option<i64>,
+}
+
+impl Rim {
+    pub fn turn(&self) -> i64 {
+        self.division * self.parts
+    }
+
+    fn of(instrument: &Instrument) -> Option<Self> {
+        let mut coarse = None;
+        for stage in &instrument.stages {
+            match &stage.form {
+                Form::Line(line) => coarse = Some(line.division.0),
+                Form::Dial(Dial { division, parts, numerals, face, sense, turns, .. }) => {
+                    assert_eq!(coarse.is_some(), *turns != Turns::Uncounted, "{}", instrument.id);
+                    return Some(Self {
+                        division: division.0,
+                        parts: *parts,
+                        figure: numerals[0].worth.0,
+                        every: numerals[0].every.0,
+                        balanced: *face == Face::Balanced,
+                        sense: if *sense == Sense::Clockwise { 1 } else { -1 },
+                        coarse,
+                    });
+                }
+                _ => {}
+            }
+        }
+        None
+    }
 }
 
 pub struct Fine {
@@ -52,11 +97,30 @@ pub struct Fine {
 
 impl Known {
     pub fn of(instrument: &Instrument, variant: &Variant, view: View) -> Self {
-        let line = line(instrument);
+        let rim = Rim::of(instrument);
+        let Some(line) = line(instrument) else {
+            return Self {
+                kind: Kind::Dial,
+                view,
+                division: 0,
+                large: None,
+                small: 0,
+                wrap: None,
+                halves: None,
+                end: 0,
+                covers: false,
+                thimble: None,
+                vernier: None,
+                rim,
+                bar_moves: false,
+                course: Course::Rightward,
+                added: 0,
+            };
+        };
         let rule = |size| line.numerals.iter().find(|rule| rule.size == size);
         let small: &Numerals = rule(NumeralSize::Small).expect("a scale has small figures");
         let mut known = Self {
-            kind: Kind::Rule,
+            kind: if rim.is_some() { Kind::Dial } else { Kind::Rule },
             view,
             division: line.division.0,
             large: rule(NumeralSize::Large).map(|rule| rule.worth.0),
@@ -67,6 +131,7 @@ impl Known {
             covers: instrument.grows == Grows::Covering,
             thimble: None,
             vernier: None,
+            rim,
             bar_moves: instrument.moves == Moves::MainScale,
             course: line.runs,
             added: 0,
@@ -86,34 +151,36 @@ impl Known {
                     known.vernier = Some(Fine { parts, least_count: least_count.0 });
                 }
                 Form::Fixed(length) => known.added += length.0,
-                Form::Line(_) => {}
+                Form::Line(_) | Form::Dial(_) => {}
             }
         }
         known
     }
 }
 
-fn line(instrument: &Instrument) -> &Line {
-    let straight = instrument.stages.iter().find_map(|stage| match &stage.form {
+/// The straight scale of an instrument; none on a dial alone.
+fn line(instrument: &Instrument) -> Option<&Line> {
+    instrument.stages.iter().find_map(|stage| match &stage.form {
         Form::Line(line) => Some(line),
         _ => None,
-    });
-    straight.expect("there is a straight scale")
+    })
 }
 
-/// The distance between neighbouring figures of the first scale.
+/// The distance between neighbouring figures of the first scale; a dial alone is looked at all round.
 pub fn numbered_interval(instrument: &Instrument) -> i64 {
-    line(instrument).numerals.iter().map(|rule| rule.every.0).min().expect("a scale has figures")
+    let Some(line) = line(instrument) else { return turn(instrument) };
+    line.numerals.iter().map(|rule| rule.every.0).min().expect("a scale has figures")
 }
 
-/// One turn of the thimble.
+/// One turn of the thimble or the hand.
 pub fn turn(instrument: &Instrument) -> i64 {
     instrument
         .stages
         .iter()
         .find_map(|stage| match &stage.form {
             Form::Drum(drum) => Some(drum.division.0 * drum.parts),
+            Form::Dial(dial) => Some(dial.division.0 * dial.parts),
             _ => None,
         })
-        .expect("a micrometer has a thimble")
+        .expect("something turns")
 }

@@ -1,5 +1,6 @@
 //! A robot that hears the sentences of a description and reads the tool from them.
 
+use crate::dial;
 use crate::known::{Kind, Known};
 use linefall::instrument::Course;
 
@@ -10,15 +11,22 @@ pub fn read(known: &Known, sentences: &[String]) -> Heard {
     let mut main = Scale::default();
     let mut thimble = Scale::default();
     let mut vernier = Vec::new();
+    let mut dial = dial::Heard::default();
     for sentence in sentences {
         let Some((scale, said)) = sentence.split_once(": ") else { continue };
         let said = said.strip_suffix('.').ok_or_else(|| format!("no full stop: {sentence}"))?;
         match scale.split(&[' ', ','][..]).next() {
-            Some("Sleeve" | "Rule" | "Main") => main.hear(said)?,
+            Some("Sleeve" | "Rule" | "Main" | "Bar" | "Counter") => main.hear(said)?,
             Some("Thimble") => thimble.hear(said)?,
+            Some("Dial" | "Collar") => dial.hear(said)?,
             Some("Vernier") => vernier.push(vernier_line(scale, said)?),
             _ => {}
         }
+    }
+    if let Some(rim) = &known.rim {
+        let Some(division) = rim.coarse else { return dial.value(rim) };
+        let fine = dial.place(rim)?;
+        return Ok(main.last_line(known)? + fine + settled(main.eighths * division / 8 - fine, division));
     }
     let mut total = if known.covers { main.last_covered(known)? } else { main.last_line(known)? };
     total += known.added;
@@ -31,12 +39,7 @@ pub fn read(known: &Known, sentences: &[String]) -> Heard {
         }
         // The edge has gone so far past the line last showing; the thimble settles the turn.
         let ahead = main.eighths * known.division / 8 - fine;
-        total += fine;
-        if 2 * ahead > known.division {
-            total += known.division;
-        } else if 2 * ahead < -known.division {
-            total -= known.division;
-        }
+        total += fine + settled(ahead, known.division);
     } else if known.kind == Kind::Rule && main.eighths != 0 {
         return Err("the work ends between lines".to_owned());
     }
@@ -44,6 +47,17 @@ pub fn read(known: &Known, sentences: &[String]) -> Heard {
         total += in_line(&vernier, fine.parts, known.course == Course::Leftward)? * fine.least_count;
     }
     Ok(total)
+}
+
+/// A turn more or less, where the coarse scale is more than half of one away from the fine one.
+fn settled(ahead: i64, turn: i64) -> i64 {
+    if 2 * ahead > turn {
+        turn
+    } else if 2 * ahead < -turn {
+        -turn
+    } else {
+        0
+    }
 }
 
 #[derive(Default)]

@@ -1,6 +1,7 @@
 //! The vector pictures and the descriptions are read back by two robots that share no code with what made them: one sees the
 //! SVG's text, the other hears the sentences.
 
+mod dial;
 mod known;
 mod listener;
 mod page;
@@ -8,7 +9,7 @@ mod reader;
 
 use known::Known;
 use linefall::exact::Quanta;
-use linefall::instrument::{Catalogue, Course, Form, Grows, Instrument, Variant, Zero};
+use linefall::instrument::{Body, Catalogue, Course, Form, Grows, Instrument, Turns, Variant, Zero};
 use linefall::reading::pose;
 use linefall::render::describe::describe;
 use linefall::render::{Lit, svg};
@@ -25,7 +26,10 @@ fn is_turned(instrument: &Instrument) -> bool {
 
 fn views(instrument: &Instrument) -> &'static [View] {
     let upright = |form: &Form| matches!(form, Form::Line(line) if line.runs == Course::Upward);
-    if is_turned(instrument) || instrument.stages.iter().any(|stage| upright(&stage.form)) {
+    let round = |form: &Form| matches!(form, Form::Dial(dial) if dial.body == Body::Face);
+    if is_turned(instrument)
+        || instrument.stages.iter().any(|stage| upright(&stage.form) || round(&stage.form))
+    {
         &[View::Held, View::Flat]
     } else {
         &[View::Held]
@@ -117,7 +121,11 @@ fn every_description_tells_what_it_was_set_to() {
 
 #[test]
 fn a_line_showing_early_or_late_is_settled_by_the_thimble() {
-    for instrument in Catalogue::new(vec![]).all().filter(|instrument| is_turned(instrument)) {
+    let counted = |form: &Form| matches!(form, Form::Dial(dial) if dial.turns != Turns::Uncounted);
+    let turns = |instrument: &&Instrument| {
+        is_turned(instrument) || instrument.stages.iter().any(|stage| counted(&stage.form))
+    };
+    for instrument in Catalogue::new(vec![]).all().filter(turns) {
         let turn = known::turn(instrument);
         let around =
             (-turn / 6..=turn / 6).step_by(usize::try_from(turn / 25).expect("a turn has divisions"));
@@ -201,9 +209,14 @@ fn lines_are_lit_only_when_asked_for() {
     for instrument in catalogue.all() {
         for view in views(instrument) {
             let scene = scene_at(instrument, instrument.low, 0, &Variant::default(), *view);
-            // A straight scale is in view where the tool stands and nothing covers it, all others at their 0.
+            // A straight scale is in view where the tool stands and nothing covers it, all others at their 0 or where a hand or
+            // datum line is.
             let stands = instrument.low - instrument.start();
             let first = |track: usize| {
+                if let Some(turn) = scene.tracks[track].period {
+                    let of = &scene.tracks[track];
+                    return Some((-of.origin * of.sense).left_of(turn));
+                }
                 let items = scene.tracks[track].items.iter().map(Item::at);
                 items.filter(|at| track > 0 || *at >= stands).find(|at| !scene.hides(track, *at))
             };

@@ -1,12 +1,13 @@
 //! A robot that reads a tool from the SVG alone.
 
+use crate::dial;
 use crate::known::{Kind, Known};
 use crate::page::{Line, Page, Plate, Text};
 use linefall::instrument::{Course, Side};
 use linefall::scene::View;
 
-const FIXED: &str = "#e4e4e4";
-const MOVING: &str = "#c6c6c6";
+pub const FIXED: &str = "#e4e4e4";
+pub const MOVING: &str = "#c6c6c6";
 
 type Read = Result<i64, String>;
 
@@ -20,6 +21,7 @@ pub fn read(known: &Known, svg: &str) -> Read {
     }
     match (known.kind, known.view) {
         (Kind::Rule, _) => rule(known, &page),
+        (Kind::Dial, _) => dial::read(known, &page),
         (Kind::Pair, _) => Ok(pair(known, &page)? + known.added),
         (Kind::Sleeve, View::Held) => held(known, &page),
         (Kind::Sleeve, View::Flat) => flat(known, &page),
@@ -31,7 +33,7 @@ fn one<'a>(plates: &[&'a Plate], n: usize) -> Result<&'a Plate, String> {
 }
 
 /// The places of upright lines that stand on, or hang from, a level edge.
-fn uprights(page: &Page, edge: i64, hang: bool) -> Vec<i64> {
+pub fn uprights(page: &Page, edge: i64, hang: bool) -> Vec<i64> {
     let meets = |line: &&Line| {
         let (near, far) = (line.y1, line.y2);
         line.x1 == line.x2 && near == edge && (far > edge) == hang
@@ -46,12 +48,12 @@ fn figures<'a>(page: &'a Page, lines: &[i64], from: i64, to: i64) -> Vec<&'a Tex
     page.texts.iter().filter(|text| (from..=to).contains(&text.y) && lines.contains(&text.x)).collect()
 }
 
-fn value(text: &Text) -> Result<i64, String> {
+pub fn value(text: &Text) -> Result<i64, String> {
     text.words.parse().map_err(|_| format!("a figure {:?}", text.words))
 }
 
 /// The line last reached at `index`, from the figures and lines of a straight scale.
-fn main_scale(known: &Known, page: &Page, lines: &[i64], index: i64, from: i64, to: i64) -> Read {
+pub fn main_scale(known: &Known, page: &Page, lines: &[i64], index: i64, from: i64, to: i64) -> Read {
     let figures = figures(page, lines, from, to);
     let tallest = figures.iter().map(|text| text.size).max().unwrap_or(0);
     let marker = page.texts.iter().find(|text| text.words.ends_with('\u{2039}'));
@@ -247,7 +249,7 @@ fn reversed(
 }
 
 /// 1 when the edge is nearly a turn ahead of the thimble (the next line shows late), -1 when it is as far behind.
-fn late(ahead: i64, turn: i64) -> i64 {
+pub fn late(ahead: i64, turn: i64) -> i64 {
     if 2 * ahead > turn {
         1
     } else if 2 * ahead < -turn {

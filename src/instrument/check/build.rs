@@ -4,8 +4,8 @@ use super::measure::{after, end, quantum, spell, value, vernier};
 use crate::exact::{Exact, Lattice, Notation, Quanta};
 use crate::instrument::schema::{Definition, Draft, Figures, Shape, Style, Written};
 use crate::instrument::{
-    Choice, Course, Drum, Form, Grows, Instrument, Length, Line, Moves, Numerals, ReadBy, Revision, Sides,
-    Stage, Variant, Vernier, Zero,
+    Body, Choice, Course, Dial, Drum, Form, Grows, Instrument, Length, Line, Moves, Numerals, ReadBy,
+    Revision, Sense, Sides, Stage, Turns, Variant, Vernier, Zero,
 };
 
 /// Builds the instrument. `None` only where a rule should have found a fault.
@@ -95,6 +95,17 @@ fn stage(def: &Definition, at: usize, lattice: Lattice) -> Option<Stage> {
             tiers: tiers(draft, lattice)?,
             numerals: numerals(draft, lattice)?,
             read,
+        }),
+        Shape::Dial => Form::Dial(Dial {
+            division: quanta(&draft.division)?,
+            parts: value(draft.parts.as_ref())?,
+            tiers: tiers(draft, lattice)?,
+            numerals: numerals(draft, lattice)?,
+            read,
+            face: value(draft.face.as_ref())?,
+            sense: value(draft.sense.as_ref()).unwrap_or(Sense::Clockwise),
+            body: value(draft.body.as_ref()).unwrap_or(Body::Face),
+            turns: value(draft.turns.as_ref()).unwrap_or(Turns::Uncounted),
         }),
         Shape::Vernier => {
             let geometry = vernier(def, at)?;

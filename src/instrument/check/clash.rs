@@ -1,8 +1,8 @@
 //! Figures that have room.
 //!
 //! A figure is centred on its line. Lines may be drawn as near as one cell apart, so two figures of one row must be half
-//! their widths apart in divisions, or they would run into each other. Asked of scales that lie level, that is of line stages and
-//! of verniers on them; on drums and their verniers each figure has a row of its own.
+//! their widths apart in divisions, or they would run into each other. Asked of scales that lie level, that is of line stages,
+//! of dials, which are drawn unrolled, and of verniers on line stages; on drums and their verniers each figure has a row of its own.
 //!
 //! Example: a millimetre scale with a figure on every line: 10 and 11 need two cells where there is one.
 
@@ -16,6 +16,13 @@ pub(super) fn check(def: &Definition, faults: &mut Vec<Diagnostic>) {
     for (at, line) in of_shape(def, Shape::Line) {
         let (Some(division), Some(end)) = (counts(def, at), end(def, at)) else { continue };
         look(def, line, division, end.over(division), faults);
+    }
+    for (_, dial) in of_shape(def, Shape::Dial) {
+        let (Some(division), Some(parts)) = (value(dial.division.as_ref()), value(dial.parts.as_ref()))
+        else {
+            continue;
+        };
+        look(def, dial, division, Exact::whole(i128::from(parts)), faults);
     }
     for (at, vernier) in of_shape(def, Shape::Vernier) {
         let level = before(def, at).is_some_and(|base| def.stages[base].shape() == Some(Shape::Line));

@@ -44,7 +44,7 @@ pub(super) fn finest(def: &Definition) -> Option<usize> {
 pub(super) fn counts(def: &Definition, at: usize) -> Option<Exact> {
     let stage = &def.stages[at];
     match stage.shape()? {
-        Shape::Line | Shape::Drum => value(stage.division.as_ref()),
+        Shape::Line | Shape::Drum | Shape::Dial => value(stage.division.as_ref()),
         Shape::Vernier => vernier(def, at).map(|vernier| vernier.least_count),
         Shape::Fixed => None,
     }
@@ -55,7 +55,7 @@ pub(super) fn main_division(def: &Definition, at: usize) -> Option<Exact> {
     let base = &def.stages[before(def, at)?];
     match base.shape()? {
         Shape::Line | Shape::Drum => value(base.division.as_ref()),
-        Shape::Vernier | Shape::Fixed => None,
+        Shape::Dial | Shape::Vernier | Shape::Fixed => None,
     }
 }
 
@@ -122,7 +122,7 @@ pub(super) fn quantum(def: &Definition) -> Option<Exact> {
     let mut lengths: Vec<Exact> = value(def.settings.as_ref()).into_iter().collect();
     for (at, stage) in def.stages.iter().enumerate() {
         match stage.shape()? {
-            Shape::Line | Shape::Drum => lengths.push(value(stage.division.as_ref())?),
+            Shape::Line | Shape::Drum | Shape::Dial => lengths.push(value(stage.division.as_ref())?),
             Shape::Vernier => {
                 let vernier = vernier(def, at)?;
                 lengths.extend([vernier.part, vernier.least_count]);

@@ -3,7 +3,8 @@
 //! | rule | what it asks |
 //! |---|---|
 //! | `order` | scales before what divides them |
-//! | `turn` | a drum's turn is the division of the sleeve |
+//! | `turn` | a drum's or dial's turn is the division of the scale before it |
+//! | `dial` | a dial's figures go round it, and it is asked no more than it shows |
 //! | `coincidence` | a vernier can give its least count |
 //! | `least_count` | the stated least count is what the finest stage gives |
 //! | `range` | the range lies on the graduations and on the scale |
@@ -25,6 +26,7 @@ mod build;
 mod clash;
 mod coincidence;
 mod course;
+mod dial;
 mod hand;
 mod least_count;
 mod lengths;
@@ -47,11 +49,12 @@ use crate::diag::{Diagnostic, SourceText};
 /// A rule: looks at a definition and adds what is wrong.
 type Rule = fn(&Definition, &mut Vec<Diagnostic>);
 
-const RULES: [Rule; 15] = [
+const RULES: [Rule; 16] = [
     names::check,
     notation::check,
     order::check,
     turn::check,
+    dial::check,
     coincidence::check,
     least_count::check,
     range::check,

@@ -1,7 +1,7 @@
 //! Scales before what divides them.
 //!
 //! The reading is taken coarse to fine: a drum or a vernier only means something beside the scale it divides. So the first
-//! scale is a line; a drum follows a line; a vernier follows a line or a drum, and one scale has one vernier; a stage that is
+//! scale is a line, or a dial that stands alone; a drum or a dial follows a line; a vernier follows a line or a drum, and one scale has one vernier; a stage that is
 //! divided by another is read at the graduation last passed.
 //!
 //! Example: a file whose first stage is the vernier, with the main scale after it.
@@ -42,8 +42,8 @@ fn place(def: &Definition, at: usize, stage: &Draft, faults: &mut Vec<Diagnostic
     }
     let (message, fix) = match (form.value, base.and_then(Draft::shape)) {
         (Shape::Fixed, _)
-        | (Shape::Line, None)
-        | (Shape::Drum, Some(Shape::Line))
+        | (Shape::Line | Shape::Dial, None)
+        | (Shape::Drum | Shape::Dial, Some(Shape::Line))
         | (Shape::Vernier, Some(Shape::Line | Shape::Drum)) => return,
         (Shape::Line, Some(_)) => (
             "a second line stage: a reading begins with one scale".to_owned(),
@@ -52,6 +52,14 @@ fn place(def: &Definition, at: usize, stage: &Draft, faults: &mut Vec<Diagnostic
         (Shape::Drum, _) => (
             format!("the {} is a drum without a line stage before it", stage.called()),
             "put the stage of the sleeve before the drum",
+        ),
+        (Shape::Dial, Some(_)) => (
+            format!("the {} is a dial after a scale that is no line stage", stage.called()),
+            "put the stage of the bar or the counter before the dial",
+        ),
+        (Shape::Vernier, Some(Shape::Dial)) => (
+            format!("the {} is a vernier on a dial", stage.called()),
+            "take out the stage: a dial is read by its hand",
         ),
         (Shape::Vernier, Some(_)) => (
             format!("the {} is a second vernier on one scale", stage.called()),

@@ -5,8 +5,9 @@
 //!
 //! Example: a 6 in main scale with `end = "6 in"`, whose 25-part vernier needs another 0.6 in at the top of the range.
 
-use super::measure::{divides, end, needed_end, of_shape, round_up, spell, start, step};
+use super::measure::{divides, end, needed_end, of_shape, round_up, spell, start, step, value};
 use crate::diag::Diagnostic;
+use crate::instrument::Face;
 use crate::instrument::schema::{Definition, Shape};
 
 pub(super) fn check(def: &Definition, faults: &mut Vec<Diagnostic>) {
@@ -52,7 +53,8 @@ fn ends(def: &Definition, faults: &mut Vec<Diagnostic>) {
         return;
     }
     let start = start(def);
-    if low.value < start {
+    let plus_or_minus = def.stages.iter().any(|stage| value(stage.face.as_ref()) == Some(Face::Balanced));
+    if low.value < start && !plus_or_minus {
         let message = format!(
             "the range begins at {}, below the fixed length of {}",
             spell(def, low.value),

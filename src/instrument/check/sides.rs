@@ -14,7 +14,7 @@ use crate::instrument::schema::{Definition, Draft, Shape};
 pub(super) fn check(def: &Definition, faults: &mut Vec<Diagnostic>) {
     for (at, line) in of_shape(def, Shape::Line) {
         let next = after(def, at).and_then(|next| def.stages[next].shape());
-        if matches!(next, None | Some(Shape::Vernier | Shape::Line)) {
+        if matches!(next, None | Some(Shape::Dial | Shape::Vernier | Shape::Line)) {
             no_datum(def, at, line, faults);
         } else {
             sleeve(def, line, faults);

@@ -1,18 +1,19 @@
-//! A drum's turn is the division of the line stage before it.
+//! A drum's or a dial's turn is the division of the line stage before it.
 //!
-//! One turn of a thimble moves the edge by one lead of the screw, and the sleeve has one line a turn. Where the two differ
+//! One turn of a thimble moves the edge by one lead of the screw, and the sleeve has one line a turn; so have the bar
+//! beside a dial and the counter on it. Where the two differ
 //! every reading past the first line is wrong, and nobody sees it from the picture.
 //!
 //! Example: the misprint of the metric screw as 0.05 mm (a published manual, "pitch 0.05 mm"), with 50 thimble lines of
 //! 0.01 mm, which make 0.5 mm.
 
-use super::measure::{before, divides, spell};
+use super::measure::{before, divides, of_shape, spell};
 use crate::diag::Diagnostic;
 use crate::exact::Exact;
 use crate::instrument::schema::{Definition, Shape};
 
 pub(super) fn check(def: &Definition, faults: &mut Vec<Diagnostic>) {
-    for (at, drum) in super::measure::of_shape(def, Shape::Drum) {
+    for (at, drum) in of_shape(def, Shape::Drum).chain(of_shape(def, Shape::Dial)) {
         let Some(line) = before(def, at).map(|n| &def.stages[n]) else { continue };
         let (Some(lead), Some(division), Some(parts)) = (&line.division, &drum.division, &drum.parts) else {
             continue;

@@ -20,7 +20,7 @@ mod top;
 
 pub use text::shown;
 
-use super::{Course, Grows, Moves, NumeralSize, ReadBy, Side, Zero};
+use super::{Body, Course, Face, Grows, Moves, NumeralSize, ReadBy, Sense, Side, Turns, Zero};
 use crate::diag::{Diagnostic, SourceText, Span};
 use crate::exact::{Exact, Unit};
 
@@ -88,6 +88,8 @@ pub enum Shape {
     Line,
     /// A scale that repeats every turn.
     Drum,
+    /// A round scale with a hand.
+    Dial,
     /// Parts over the divisions of the scale before it.
     Vernier,
     /// A constant length.
@@ -133,6 +135,14 @@ pub struct Draft {
     pub read: Option<Written<ReadBy>>,
     /// The way its figures grow, where that is not from left to right.
     pub runs: Option<Written<Course>>,
+    /// How a dial is figured.
+    pub face: Option<Written<Face>>,
+    /// Which way a dial's figures run.
+    pub sense: Option<Written<Sense>>,
+    /// What carries a dial.
+    pub body: Option<Written<Body>>,
+    /// What counts a dial's turns.
+    pub turns: Option<Written<Turns>>,
 }
 
 impl Draft {
@@ -147,6 +157,7 @@ impl Draft {
             (Some(name), _) => &name.value,
             (None, Some(Shape::Line)) => "line stage",
             (None, Some(Shape::Drum)) => "drum",
+            (None, Some(Shape::Dial)) => "dial",
             (None, Some(Shape::Vernier)) => "vernier",
             (None, Some(Shape::Fixed)) => "fixed stage",
             (None, None) => "stage",

@@ -15,6 +15,8 @@ pub(super) enum Sign {
     Positive,
     /// Nought or above.
     NotNegative,
+    /// Below nought as well: a face that is read plus or minus.
+    Any,
 }
 
 /// Units an instrument may span.
@@ -133,6 +135,7 @@ impl Reader<'_> {
         let too_low = match sign {
             Sign::Positive => value <= Exact::ZERO,
             Sign::NotNegative => value < Exact::ZERO,
+            Sign::Any => false,
         };
         if too_low {
             let wanted = if sign == Sign::Positive { "above nought" } else { "nought or above" };

@@ -5,25 +5,38 @@ use super::reader::{Fields, Reader};
 use super::{Draft, Figures, Shape, Written};
 use crate::diag::Span;
 use crate::exact::Exact;
-use crate::instrument::{Course, NumeralSize, ReadBy, Side};
+use crate::instrument::{Body, Course, Face, NumeralSize, ReadBy, Sense, Side, Turns};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
-const SHAPES: [(&str, Shape); 4] =
-    [("line", Shape::Line), ("drum", Shape::Drum), ("vernier", Shape::Vernier), ("fixed", Shape::Fixed)];
+const SHAPES: [(&str, Shape); 5] = [
+    ("line", Shape::Line),
+    ("drum", Shape::Drum),
+    ("dial", Shape::Dial),
+    ("vernier", Shape::Vernier),
+    ("fixed", Shape::Fixed),
+];
 const SIDES: [(&str, Side); 2] = [("above", Side::Above), ("below", Side::Below)];
 const SIZES: [(&str, NumeralSize); 2] = [("large", NumeralSize::Large), ("small", NumeralSize::Small)];
 const READS: [(&str, ReadBy); 2] = [("last-passed", ReadBy::LastPassed), ("nearest", ReadBy::Nearest)];
 const COURSES: [(&str, Course); 3] =
     [("left-to-right", Course::Rightward), ("right-to-left", Course::Leftward), ("upward", Course::Upward)];
 
+const FACES: [(&str, Face); 2] = [("continuous", Face::Continuous), ("balanced", Face::Balanced)];
+const SENSES: [(&str, Sense); 2] =
+    [("clockwise", Sense::Clockwise), ("counter-clockwise", Sense::CounterClockwise)];
+const BODIES: [(&str, Body); 2] = [("face", Body::Face), ("collar", Body::Collar)];
+const TURNS: [(&str, Turns); 2] = [("bar", Turns::Bar), ("counter", Turns::Counter)];
+
 const LINE: [&str; 11] =
     ["form", "name", "division", "runs", "end", "tiers", "side", "whole", "halves", "numerals", "read"];
 const DRUM: [&str; 7] = ["form", "name", "division", "parts", "tiers", "numerals", "read"];
+const DIAL: [&str; 11] =
+    ["form", "name", "division", "parts", "tiers", "numerals", "read", "face", "sense", "body", "turns"];
 const VERNIER: [&str; 7] = ["form", "name", "parts", "over", "side", "tiers", "numerals"];
 const FIXED: [&str; 6] = ["form", "name", "length", "lengths", "stamped", "practised"];
 /// Every key that some form has, for a stage whose form is not known.
-const ANY: [&str; 17] = [
+const ANY: [&str; 21] = [
     "form",
     "name",
     "division",
@@ -41,6 +54,10 @@ const ANY: [&str; 17] = [
     "halves",
     "numerals",
     "read",
+    "face",
+    "sense",
+    "body",
+    "turns",
 ];
 const PRACTISED: [(&str, bool); 2] = [("all", false), ("first", true)];
 
@@ -54,6 +71,7 @@ pub(super) fn draft(reader: &mut Reader<'_>, table: &DeTable<'_>, header: Span) 
     let (whose, keys): (&str, &[&'static str]) = match shape {
         Some(Shape::Line) => ("a line stage", &LINE),
         Some(Shape::Drum) => ("a drum", &DRUM),
+        Some(Shape::Dial) => ("a dial", &DIAL),
         Some(Shape::Vernier) => ("a vernier", &VERNIER),
         Some(Shape::Fixed) => ("a fixed stage", &FIXED),
         None => ("a stage", &ANY),
@@ -67,6 +85,7 @@ pub(super) fn draft(reader: &mut Reader<'_>, table: &DeTable<'_>, header: Span) 
         ("over", "over = 24"),
         ("length", "length = \"1 in\""),
         ("numerals", NUMERALS),
+        ("face", "face = \"continuous\""),
     ] {
         let chosen = key == "length" && fields.get("lengths").is_some();
         if shape.is_some() && keys.contains(&key) && !chosen {
@@ -92,6 +111,10 @@ pub(super) fn draft(reader: &mut Reader<'_>, table: &DeTable<'_>, header: Span) 
         halves: halves(reader, &fields),
         read: reader.choice(&fields, "read", &READS),
         runs: reader.choice(&fields, "runs", &COURSES),
+        face: reader.choice(&fields, "face", &FACES),
+        sense: reader.choice(&fields, "sense", &SENSES),
+        body: reader.choice(&fields, "body", &BODIES),
+        turns: reader.choice(&fields, "turns", &TURNS),
     }
 }
 

@@ -6,7 +6,7 @@ use super::stage::draft;
 use super::{Definition, Draft, Style, Written};
 use crate::diag::{Diagnostic, Span};
 use crate::exact::{Exact, Unit};
-use crate::instrument::{Grows, Moves, Zero};
+use crate::instrument::{Face, Grows, Moves, Zero};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
@@ -46,8 +46,10 @@ pub(super) fn definition(reader: &mut Reader<'_>, table: &DeTable<'_>) -> Defini
     reader.unit = reader.choice(&fields, "unit", &UNITS);
     needs(reader, &fields);
     format(reader, &fields);
-    let (low, high) = range(reader, &fields);
     let stages = stages(reader, &fields);
+    let balanced = |stage: &Draft| stage.face.as_ref().is_some_and(|face| face.value == Face::Balanced);
+    let lowest = if stages.iter().any(balanced) { Sign::Any } else { Sign::NotNegative };
+    let (low, high) = range(reader, &fields, lowest);
     Definition {
         top,
         id: reader.text(&fields, "id"),
@@ -94,12 +96,16 @@ fn format(reader: &mut Reader<'_>, fields: &Fields<'_>) {
     }
 }
 
-fn range(reader: &mut Reader<'_>, fields: &Fields<'_>) -> (Option<Written<Exact>>, Option<Written<Exact>>) {
+fn range(
+    reader: &mut Reader<'_>,
+    fields: &Fields<'_>,
+    lowest: Sign,
+) -> (Option<Written<Exact>>, Option<Written<Exact>>) {
     let line = "range = [\"0 in\", \"1 in\"]";
     match reader.list(fields, "range", line) {
         None => (None, None),
         Some([low, high]) => {
-            let low = reader.quantity_of("range", low, Sign::NotNegative);
+            let low = reader.quantity_of("range", low, lowest);
             (low, reader.quantity_of("range", high, Sign::Positive))
         }
         Some(_) => {

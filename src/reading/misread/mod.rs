@@ -3,9 +3,11 @@
 //! One misread a file: its id, its name in shop words, what is done as a formula on the stages, the cure, and a function from
 //! a [`Case`] to the wrong answers it gives there (none where it makes no difference).
 
+mod balanced_sign;
 mod coincidence_number;
 mod covered_line_showing;
 mod decimal_slip;
+mod dial_backwards;
 mod fixed_forgotten;
 mod fixed_twice;
 mod half_line_added;
@@ -15,6 +17,8 @@ mod line_early;
 mod line_missed;
 mod neighbour_line;
 mod nib_forgotten;
+mod revolution_added;
+mod revolution_missed;
 mod shown_for_covered;
 mod thimble_backwards;
 mod vernier_backwards;
@@ -25,7 +29,7 @@ mod zero_wrong_sign;
 use super::pose::Pose;
 use super::read::{Reading, Step};
 use crate::exact::{Exact, Quanta};
-use crate::instrument::{Drum, Form, Grows, Instrument, Line, Stage, Vernier};
+use crate::instrument::{Dial, Drum, Face, Form, Grows, Instrument, Line, Stage, Vernier};
 use serde::{Deserialize, Serialize};
 
 /// What a question asks for.
@@ -96,6 +100,12 @@ pub enum On {
     HalfLines,
     /// A thimble.
     Drum,
+    /// A dial.
+    Dial,
+    /// A dial figured both ways.
+    BalancedDial,
+    /// A dial whose turns are counted.
+    Turns,
     /// A vernier.
     Vernier,
     /// A constant length.
@@ -124,7 +134,7 @@ pub struct Wrong {
 }
 
 /// All misreads, the more particular before the more general.
-pub static ALL: [&Misread; 20] = [
+pub static ALL: [&Misread; 24] = [
     &fixed_forgotten::ROD_FORGOTTEN,
     &fixed_forgotten::COLLAR_FORGOTTEN,
     &fixed_forgotten::FRAME_START_FORGOTTEN,
@@ -132,6 +142,10 @@ pub static ALL: [&Misread; 20] = [
     &covered_line_showing::COVERED_LINE_STILL_SHOWING,
     &half_line_missed::HALF_LINE_MISSED,
     &half_line_added::HALF_LINE_ADDED,
+    &revolution_missed::REVOLUTION_MISSED,
+    &revolution_added::REVOLUTION_ADDED,
+    &balanced_sign::BALANCED_SIGN,
+    &dial_backwards::DIAL_BACKWARDS,
     &line_early::LINE_EARLY,
     &line_missed::LINE_MISSED,
     &line_added::LINE_ADDED,
@@ -177,6 +191,12 @@ impl Misread {
                 .iter()
                 .any(|s| matches!(&s.form, Form::Line(line) if line.whole().is_some())),
             On::Drum => instrument.stages.iter().any(|s| matches!(s.form, Form::Drum(_))),
+            On::Dial => instrument.stages.iter().any(|s| matches!(s.form, Form::Dial(_))),
+            On::BalancedDial => instrument
+                .stages
+                .iter()
+                .any(|s| matches!(&s.form, Form::Dial(dial) if dial.face == Face::Balanced)),
+            On::Turns => instrument.stages.windows(2).any(|pair| matches!(pair[1].form, Form::Dial(_))),
             On::Fixed => {
                 !instrument.choices.is_empty()
                     || instrument.stages.iter().any(|s| matches!(s.form, Form::Fixed(_)))
@@ -232,6 +252,13 @@ impl<'a> Case<'a> {
         })
     }
 
+    fn dials(&self) -> impl Iterator<Item = (&'a Dial, &'a Step)> {
+        self.steps(|form| match form {
+            Form::Dial(dial) => Some(dial),
+            _ => None,
+        })
+    }
+
     fn verniers(&self) -> impl Iterator<Item = (&'a Vernier, &'a Step)> {
         self.steps(|form| match form {
             Form::Vernier(vernier) => Some(vernier),
@@ -264,9 +291,22 @@ impl<'a> Case<'a> {
         self.instrument.grows == Grows::Covering
     }
 
-    /// True when a finer stage follows this step.
+    /// True when a thimble or a vernier follows this step. What goes wrong with the turns of a dial has names of its own.
     fn finer_follows(&self, step: &Step) -> bool {
-        self.reading.steps.iter().any(|s| s.stage > step.stage && !self.is_fixed(s))
+        let finer = self.reading.steps.iter().find(|s| s.stage > step.stage && !self.is_fixed(s));
+        finer.is_some_and(|finer| !self.is_dial(finer))
+    }
+
+    fn is_dial(&self, step: &Step) -> bool {
+        matches!(self.instrument.stages[step.stage].form, Form::Dial(_))
+    }
+
+    /// The scales whose lines count the turns of a dial.
+    fn turns(&self) -> impl Iterator<Item = (&'a Line, &'a Step)> {
+        let stages = &self.instrument.stages;
+        let followed =
+            |step: &Step| stages.get(step.stage + 1).is_some_and(|next| matches!(next.form, Form::Dial(_)));
+        self.lines().filter(move |(_, step)| followed(step))
     }
 
     /// What the finer stages together show above this step's line.

@@ -2,6 +2,7 @@
 //!
 //! | module | what it draws |
 //! |---|---|
+//! | `dial` | a dial unrolled under its hand, bar or counter, and the round face |
 //! | `level` | main scale and vernier; a rule along the work |
 //! | `micrometer` | sleeve and thimble, in the hand and laid flat |
 //! | `upright` | main scale and vernier standing upright |
@@ -11,6 +12,7 @@
 //! A vector picture has no cells to be rounded to, so it is never refused: every quantum is drawn. Places are whole hundredths
 //! of a unit. The file holds plates, then lines, then figures, each in the order of the scales, and nothing else.
 
+mod dial;
 mod level;
 mod micrometer;
 mod page;
@@ -26,6 +28,7 @@ pub fn draw(scene: &Scene, marks_lit: &[Lit]) -> String {
         Kind::Rule => level::rule(scene, marks_lit),
         Kind::Pair if scene.tracks[0].axis == Axis::Up => upright::pair(scene, marks_lit),
         Kind::Pair => level::pair(scene, marks_lit),
+        Kind::Dial => dial::draw(scene, marks_lit),
         Kind::Sleeve => micrometer::draw(scene, marks_lit),
     };
     page.to_string()

@@ -104,7 +104,7 @@ impl Strip<'_> {
         }
     }
 
-    fn baseline(&self, of: NumeralSize) -> i64 {
+    pub(super) fn baseline(&self, of: NumeralSize) -> i64 {
         let small = match of {
             NumeralSize::Large if has_figures(self.track, NumeralSize::Small) => {
                 cap(self.size) + gap(self.size)

@@ -46,11 +46,32 @@ pub struct Barrel {
     pub stamped: Option<i64>,
 }
 
+/// What counts the turns of a dial.
+pub enum Turns {
+    /// A bar up to the jaw's edge.
+    Bar(Divided),
+    /// A counter with a small hand.
+    Counter(Divided),
+}
+
+/// A dial or a collar.
+pub struct Gauge {
+    pub turns: Option<Turns>,
+    pub dial: Divided,
+    /// From figure to figure.
+    pub every: i64,
+    /// Figured both ways from 0.
+    pub balanced: bool,
+    /// 1 where the figures run with the clock, -1 against it.
+    pub sense: i64,
+}
+
 /// How the scales go together.
 pub enum Kind {
     Rule(Divided),
     Pair(Divided, Sliding),
     Micrometer(Barrel),
+    Dial(Gauge),
 }
 
 /// One instrument.
@@ -110,7 +131,17 @@ const fn half_millimetres(end: i64, covers: bool, stamped: Option<i64>) -> Barre
     }
 }
 
-pub static KNOWN: [Known; 27] = [
+/// So many divisions round a dial, figures counting what they are worth.
+const fn round(parts: i64, tiers: &'static [i64], worth: i64) -> Divided {
+    lines(parts, tiers, plain(worth))
+}
+
+/// A hundred divisions, a figure at every tenth.
+const fn hundred(balanced: bool) -> Gauge {
+    Gauge { turns: None, dial: round(100, &[10, 5], 1), every: 10, balanced, sense: 1 }
+}
+
+pub static KNOWN: [Known; 34] = [
     pairs::RULE_INCH_100,
     pairs::CALIPER_INCH_25_INSIDE,
     pairs::CALIPER_INCH_50,
@@ -292,6 +323,81 @@ pub static KNOWN: [Known; 27] = [
             millimetres(50, 199, &[500, 250]),
             Sliding { part: 49, lines: lines(50, &[5], wrapped(5, 50)) },
         ),
+    },
+    Known {
+        id: "dial-caliper-inch",
+        quantum: (1, 1000),
+        range: (0, 6000),
+        interval: 100,
+        can_be_off: true,
+        kind: Kind::Dial(Gauge {
+            turns: Some(Turns::Bar(Divided {
+                division: 100,
+                end: 6000,
+                tiers: &[1000],
+                figures: Figures { worth: 100, wrap: Some(1000), large: Some(1000) },
+            })),
+            ..hundred(false)
+        }),
+    },
+    Known {
+        id: "dial-caliper-metric",
+        quantum: (1, 100),
+        range: (0, 15_000),
+        interval: 1000,
+        can_be_off: true,
+        kind: Kind::Dial(Gauge {
+            turns: Some(Turns::Bar(millimetres(100, 150, &[1000, 500]))),
+            ..hundred(false)
+        }),
+    },
+    Known {
+        id: "dial-indicator-metric-continuous",
+        quantum: (1, 100),
+        range: (0, 999),
+        interval: 100,
+        can_be_off: false,
+        kind: Kind::Dial(Gauge {
+            turns: Some(Turns::Counter(Divided {
+                division: 100,
+                end: 1000,
+                tiers: &[],
+                figures: wrapped(100, 1000),
+            })),
+            ..hundred(false)
+        }),
+    },
+    Known {
+        id: "dial-indicator-inch-balanced",
+        quantum: (1, 1000),
+        range: (-49, 49),
+        interval: 98,
+        can_be_off: false,
+        kind: Kind::Dial(hundred(true)),
+    },
+    Known {
+        id: "lever-indicator-metric",
+        quantum: (1, 100),
+        range: (-39, 39),
+        interval: 78,
+        can_be_off: false,
+        kind: Kind::Dial(Gauge { dial: round(80, &[10, 5], 1), ..hundred(true) }),
+    },
+    Known {
+        id: "cross-slide-dial-inch",
+        quantum: (1, 1000),
+        range: (0, 99),
+        interval: 99,
+        can_be_off: false,
+        kind: Kind::Dial(hundred(false)),
+    },
+    Known {
+        id: "cross-slide-dial-metric",
+        quantum: (1, 20),
+        range: (0, 79),
+        interval: 79,
+        can_be_off: false,
+        kind: Kind::Dial(Gauge { dial: round(80, &[10, 5], 2), ..hundred(false) }),
     },
     Known {
         id: "lesson-5-part",

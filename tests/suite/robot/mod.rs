@@ -1,6 +1,7 @@
 //! A robot that reads an instrument from printed lines. It is told the kind of instrument and nothing else, and shares no code
 //! with what draws or reads in the program.
 
+mod dial;
 pub mod kinds;
 mod meet;
 mod micrometer;
@@ -64,6 +65,7 @@ pub fn read(lines: &[String], known: &Known) -> Result<Read, String> {
             let value = seen.value + manner.added;
             Ok(Read { value, held: false, overview, dots: seen.dots, lead: None, whole, glass })
         }
+        Kind::Dial(gauge) => dial::read(&page, gauge),
         Kind::Micrometer(barrel) => micrometer::read(&page, barrel),
     }
 }
