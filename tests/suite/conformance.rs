@@ -10,7 +10,7 @@ use linefall::render::{Glass, LineStyle, text};
 use serde::Deserialize;
 use std::collections::BTreeMap;
 
-const READINGS: [&str; 5] = [
+const READINGS: [&str; 6] = [
     include_str!("../conformance/rules.toml"),
     include_str!("../conformance/micrometers.toml"),
     include_str!("../conformance/calipers.toml"),

@@ -2,7 +2,7 @@
 
 use crate::robot::{
     self,
-    kinds::{Divided, Figures, Gauge, Kind, Turns},
+    kinds::{Divided, Figures, Gauge, Kind, Known, Turns},
 };
 use crate::shots::{How, SIZES};
 use linefall::diag::SourceText;
@@ -25,7 +25,9 @@ fn scale(division: i64, parts: i64, tiers: &'static [i64], figures: Figures) -> 
 }
 
 fn read_all(instrument: &Instrument, gauge: Gauge) -> u32 {
+    let range = (instrument.low.0, instrument.high.0);
     let kind = Kind::Dial(gauge);
+    let known = Known { id: "own", quantum: (1, 1), range, interval: 100, can_be_off: false, kind };
     let mut pictures = 0;
     for setting in instrument.settings() {
         let pose = pose(instrument, setting, Quanta::ZERO);
@@ -36,7 +38,7 @@ fn read_all(instrument: &Instrument, gauge: Gauge) -> u32 {
             {
                 let drawing = render::draw(&scene, &How::new(size, style).request()).expect("a picture");
                 let seen =
-                    robot::read(&text::lines(&drawing.grid), &kind).map(|seen| (seen.value, seen.held));
+                    robot::read(&text::lines(&drawing.grid), &known).map(|seen| (seen.value, seen.held));
                 assert_eq!(seen, Ok((setting.0, view == View::Held)), "{size:?} {style:?}");
                 pictures += 1;
             }
