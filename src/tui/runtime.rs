@@ -214,7 +214,11 @@ impl Runtime {
                     }
                     Msg::Key(key)
                 }
-                Wake::Event(Event::Resize(cols, rows)) => Msg::Resize(cols, rows),
+                Wake::Event(Event::Resize(cols, rows)) => {
+                    // A window made smaller and large again in one go has lost what was in it.
+                    self.repaint = true;
+                    Msg::Resize(cols, rows)
+                }
                 Wake::Event(_) => continue,
             };
             if self.message(msg) {
