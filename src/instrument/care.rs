@@ -25,6 +25,8 @@ pub struct CareCard {
 /// The cards, by family.
 static CARDS: &[(&str, &str)] = &[
     ("caliper", include_str!("../../assets/care/caliper.toml")),
+    ("depth-gauge", include_str!("../../assets/care/depth-gauge.toml")),
+    ("height-gauge", include_str!("../../assets/care/height-gauge.toml")),
     ("lesson", include_str!("../../assets/care/lesson.toml")),
     ("micrometer", include_str!("../../assets/care/micrometer.toml")),
     ("rule", include_str!("../../assets/care/rule.toml")),

@@ -180,26 +180,26 @@ fn script(args: &[&str], answer: impl Fn(&Value) -> String) -> Result<(String, V
 
 #[test]
 fn same_seed_and_input_same_bytes() -> Tested {
-    let args = ["--seed", "77", "--count", "24"];
+    let args = ["--seed", "77", "--count", "60"];
     let (script, met) = script(&args, |q| q["reveal"]["expected"].as_str().unwrap_or("?").to_owned())?;
     let all = [&["ask", "--json"], &args[..]].concat();
     let first = feed(&all, script.as_bytes())?;
     assert_eq!((first.code, first.err.as_str()), (Some(0), ""));
     assert!(!first.out.contains("\"reveal\""));
     assert!(
-        first.out.ends_with("{\"summary\":{\"complete\":true,\"asked\":24,\"right\":24}}\n"),
+        first.out.ends_with("{\"summary\":{\"complete\":true,\"asked\":60,\"right\":60}}\n"),
         "{}",
         first.out
     );
     assert_eq!(first.out, feed(&all, script.as_bytes())?.out);
-    assert_ne!(first.out, run(&["ask", "--json", "--seed", "78", "--count", "24"])?.out);
+    assert_ne!(first.out, run(&["ask", "--json", "--seed", "78", "--count", "60"])?.out);
     // All shipped instruments in turn.
     let ids = |n: usize| met[n]["question"]["instrument"].as_str().unwrap_or_default();
     let round =
         met.iter().skip(1).position(|one| one["question"]["instrument"] == ids(0)).ok_or("no round")? + 1;
     assert!(round > 5);
     assert_eq!(ids(1), ids(1 + round));
-    assert_eq!((ids(0), ids(1)), ("rule-inch-64", "rule-metric"));
+    assert_eq!((ids(0), ids(1)), ("rule-inch-64", "rule-inch-100"));
     Ok(())
 }
 
