@@ -25,8 +25,13 @@ pub struct CareCard {
 /// The cards, by family.
 static CARDS: &[(&str, &str)] = &[
     ("caliper", include_str!("../../assets/care/caliper.toml")),
+    ("depth", include_str!("../../assets/care/depth.toml")),
     ("depth-gauge", include_str!("../../assets/care/depth-gauge.toml")),
+    ("dial-caliper", include_str!("../../assets/care/dial-caliper.toml")),
+    ("dial-indicator", include_str!("../../assets/care/dial-indicator.toml")),
+    ("handwheel", include_str!("../../assets/care/handwheel.toml")),
     ("height-gauge", include_str!("../../assets/care/height-gauge.toml")),
+    ("inside", include_str!("../../assets/care/inside.toml")),
     ("lesson", include_str!("../../assets/care/lesson.toml")),
     ("micrometer", include_str!("../../assets/care/micrometer.toml")),
     ("rule", include_str!("../../assets/care/rule.toml")),

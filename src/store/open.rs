@@ -18,6 +18,7 @@ struct Head {
     application: i64,
     version: i64,
     wal: bool,
+    tables: i64,
 }
 
 /// Opens the store of a folder; `steps` lead from an empty file to the version known here.
@@ -36,21 +37,14 @@ pub(super) fn open(dir: &Path, access: Access, steps: &[&str]) -> Result<Opened,
 }
 
 fn for_writing(dir: &Path, file: &Path, steps: &[&str]) -> Result<Opened, StoreError> {
-    match connect(file, OpenFlags::SQLITE_OPEN_READ_WRITE) {
-        Ok(connection) => {
-            if connection.is_readonly("main").map_err(failed(file))? {
-                let why = place::why_unwritable(file).unwrap_or("the file may not be written");
-                return Err(StoreError::ReadOnly { doing: OPENING, path: file.to_owned(), why });
-            }
-            let head = head_of(&connection, file)?;
-            check(&head, &connection, file, steps)?;
-            if head.version == version_of(steps) && head.wal {
-                settle(&connection, file)?;
-                return Ok(opened(connection, file, None, None));
-            }
+    // The short way. What stands in its way may be another program just creating the file, so the long way has the last word.
+    if let Ok(connection) = connect_for_writing(file, OpenFlags::SQLITE_OPEN_READ_WRITE) {
+        let head = head_of(&connection, file)?;
+        check(&head, file, steps)?;
+        if head.version == version_of(steps) && head.wal {
+            settle(&connection, file)?;
+            return Ok(opened(connection, file, None, None));
         }
-        Err(error) if file.exists() => return Err(error),
-        Err(_) => {}
     }
     let (connection, migrated) = prepare(dir, file, steps)?;
     Ok(opened(connection, file, None, migrated))
@@ -74,10 +68,11 @@ fn prepare(dir: &Path, file: &Path, steps: &[&str]) -> Result<(Connection, Optio
     let guard = File::options().create(true).truncate(false).write(true).open(&lock).map_err(lock_failed)?;
     guard.lock().map_err(lock_failed)?;
 
-    let mut connection = connect(file, OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_CREATE)?;
+    let mut connection =
+        connect_for_writing(file, OpenFlags::SQLITE_OPEN_READ_WRITE | OpenFlags::SQLITE_OPEN_CREATE)?;
     // Another program may have done the work by now.
     let head = head_of(&connection, file)?;
-    check(&head, &connection, file, steps)?;
+    check(&head, file, steps)?;
     settle(&connection, file)?;
     connection.execute_batch("PRAGMA journal_mode = WAL").map_err(failed(file))?;
     let known = version_of(steps);
@@ -157,7 +152,7 @@ fn for_reading(file: &Path, why: &'static str, steps: &[&str]) -> Result<Opened,
         return Ok(opened(memory, file, Some(why), None));
     }
     let (connection, head, in_place) = connect_for_reading(file)?;
-    check(&head, &connection, file, steps)?;
+    check(&head, file, steps)?;
     if in_place && head.version == version_of(steps) {
         settle(&connection, file)?;
         return Ok(opened(connection, file, Some(why), None));
@@ -231,30 +226,39 @@ fn connect(file: &Path, flags: OpenFlags) -> Result<Connection, StoreError> {
     Ok(connection)
 }
 
+/// The database opens for reading what it cannot open for writing; that is an error here.
+fn connect_for_writing(file: &Path, flags: OpenFlags) -> Result<Connection, StoreError> {
+    let connection = connect(file, flags)?;
+    if connection.is_readonly("main").map_err(failed(file))? {
+        let why = place::why_unwritable(file).unwrap_or("the file may not be written");
+        return Err(StoreError::ReadOnly { doing: OPENING, path: file.to_owned(), why });
+    }
+    Ok(connection)
+}
+
 fn head_of(connection: &Connection, file: &Path) -> Result<Head, StoreError> {
     let read = || -> rusqlite::Result<Head> {
         connection.execute_batch("PRAGMA trusted_schema = OFF; PRAGMA mmap_size = 0")?;
         let number = |sql| connection.query_row(sql, [], |row| row.get::<_, i64>(0));
         let mode: String = connection.query_row("PRAGMA journal_mode", [], |row| row.get(0))?;
+        // One view of all of it: another program may be creating the tables.
+        let _view = connection.unchecked_transaction()?;
         Ok(Head {
             application: number("PRAGMA application_id")?,
             version: number("PRAGMA user_version")?,
             wal: mode == "wal",
+            tables: number("SELECT count(*) FROM sqlite_schema")?,
         })
     };
     read().map_err(failed(file))
 }
 
 /// Refuses a newer file and another program's.
-fn check(head: &Head, connection: &Connection, file: &Path, steps: &[&str]) -> Result<(), StoreError> {
+fn check(head: &Head, file: &Path, steps: &[&str]) -> Result<(), StoreError> {
     let path = file.to_owned();
-    if head.application != APPLICATION_ID {
-        let tables: i64 = connection
-            .query_row("SELECT count(*) FROM sqlite_schema", [], |row| row.get(0))
-            .map_err(failed(file))?;
-        if head.application != 0 || head.version != 0 || tables > 0 {
-            return Err(StoreError::Foreign { path });
-        }
+    let untouched = head.application == 0 && head.version == 0 && head.tables == 0;
+    if head.application != APPLICATION_ID && !untouched {
+        return Err(StoreError::Foreign { path });
     }
     let known = version_of(steps);
     if head.version > known {

@@ -26,7 +26,7 @@ fn what_was_marked_is_on_record_when_it_is_killed() {
 #[test]
 fn two_at_once_lose_nothing() {
     let shop = Shop::new();
-    shop.start(&[]).comes_to_question();
+    // The first start of all is among what they do at the same time.
     let each = |instrument: &'static str| {
         let trainer = shop.start(&["practice", instrument]);
         for turn in 1..=TURNS {

@@ -138,6 +138,23 @@ fn a_key_in_a_window_already_smaller() {
         trainer.signal(Signal::CONT);
         trainer.is(&calm);
     }
-    trainer.signal(Signal::TERM);
-    trainer.ends();
+    trainer.leaves();
+}
+
+/// Keys and a new size at the same moment: neither is passed over.
+#[test]
+fn a_key_together_with_a_new_size() {
+    let shop = Shop::new();
+    let trainer = shop.start(&["practice", "micrometer-metric"]);
+    trainer.comes_to_question();
+    for turn in 0..40 {
+        trainer.signal(Signal::STOP);
+        trainer.types("7");
+        trainer.resize(80 + turn, 24);
+        trainer.signal(Signal::CONT);
+        trainer.sees("Answer: 7\n");
+        trainer.types("\x7f");
+        trainer.sees("Answer:\n");
+    }
+    trainer.leaves();
 }
