@@ -85,30 +85,8 @@ fn sentence(instrument: &Instrument, seen: &Seen) -> String {
                 _ => format!("{scale}: {lines} after that figure, up to {}{longer}.", index(*against)),
             }
         }
-        Seen::Stands { stage, against: Against::CoveringEdge, standing } => {
-            let short = match standing {
-                Standing::InLine => "a whole division",
-                Standing::JustPast => "nearly a whole division",
-                Standing::Quarter => "about three quarters of a division",
-                Standing::Half => "about half a division",
-                Standing::ThreeQuarters => "about a quarter of a division",
-                Standing::NearlyNext => "a hair",
-            };
-            format!(
-                "{}: the edge of the thimble is {short} short of the nearest line.",
-                capital(name(*stage))
-            )
-        }
         Seen::Stands { stage, against, standing } => {
-            let standing = match standing {
-                Standing::InLine => "in line with the line last counted",
-                Standing::JustPast => "just past the line last counted",
-                Standing::Quarter => "about a quarter of the way to the next line",
-                Standing::Half => "about half way to the next line",
-                Standing::ThreeQuarters => "about three quarters of the way to the next line",
-                Standing::NearlyNext => "nearly at the next line",
-            };
-            format!("{}: {} is {standing}.", capital(name(*stage)), index(*against))
+            format!("{}: {}.", capital(name(*stage)), stands(*against, *standing))
         }
         Seen::VernierLine { stage, other, line, figure, meets } => {
             let figure = figure.map_or_else(String::new, |figure| format!(", figure {figure}"));
@@ -127,6 +105,30 @@ fn sentence(instrument: &Instrument, seen: &Seen) -> String {
             format!("{} line {line}{figure}: {meets}.", capital(name(*stage)))
         }
     }
+}
+
+/// Where an edge, a hand or an index stands.
+fn stands(against: Against, standing: Standing) -> String {
+    if against == Against::CoveringEdge {
+        let short = match standing {
+            Standing::InLine => "a whole division",
+            Standing::JustPast => "nearly a whole division",
+            Standing::Quarter => "about three quarters of a division",
+            Standing::Half => "about half a division",
+            Standing::ThreeQuarters => "about a quarter of a division",
+            Standing::NearlyNext => "a hair",
+        };
+        return format!("the edge of the thimble is {short} short of the nearest line");
+    }
+    let standing = match standing {
+        Standing::InLine => "in line with the line last counted",
+        Standing::JustPast => "just past the line last counted",
+        Standing::Quarter => "about a quarter of the way to the next line",
+        Standing::Half => "about half way to the next line",
+        Standing::ThreeQuarters => "about three quarters of the way to the next line",
+        Standing::NearlyNext => "nearly at the next line",
+    };
+    format!("{} is {standing}", index(against))
 }
 
 fn tool(instrument: &Instrument, kind: Kind, view: View, grows: Way) -> String {
