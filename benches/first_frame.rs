@@ -64,6 +64,7 @@ fn start(data: &Path, args: &[&str], (cols, rows): (u16, u16), marker: &str, end
     let mut reader = pair.master.try_clone_reader().expect("a reader");
     let began = Instant::now();
     let mut child = pair.slave.spawn_command(command).expect("the program starts");
+    drop(pair.slave);
     let mut heard = Vec::new();
     let mut buffer = [0; 8192];
     let took = loop {
