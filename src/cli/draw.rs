@@ -63,9 +63,11 @@ pub fn run(common: &Common, args: &Draw, out: &mut Out) -> Result<Exit, Halt> {
     Ok(Exit::Fine)
 }
 
-/// The variant of the options: a maker's, with the rod and the collar that are fitted.
+/// The variant of the options: a maker's, with the rod and the collar that are fitted. Of two scales on one jaw the unit of the
+/// reading says which is read, where nothing else does.
 fn variant(instrument: &Instrument, args: &Draw) -> Result<Variant, Halt> {
     let mut words: Vec<String> = args.variant.iter().cloned().collect();
+    words.extend(args.variant.is_none().then(|| shelf::set_in_unit(instrument, &args.reading)).flatten());
     if let Some(rod) = &args.rod {
         words.push(format!("rod={rod}"));
     }
@@ -158,7 +160,9 @@ fn json(args: &Draw, subject: &Subject<'_>) -> String {
     };
     let scene = subject.scene(args);
     let zero_error = subject.zero_error.unwrap_or_default();
-    out::json(&scene::json::document(subject.instrument, &scene, subject.reading, zero_error, lens))
+    let beside = subject.instrument.on_same_jaw().zip(scene.beside.as_ref());
+    let other = beside.map(|(other, beside)| (&other.tool, &beside.scene));
+    out::json(&scene::json::document(subject.instrument, &scene, subject.reading, zero_error, lens, other))
 }
 
 fn svg(args: &Draw, subject: &Subject<'_>) -> Result<String, Halt> {

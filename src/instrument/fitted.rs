@@ -1,5 +1,6 @@
 //! Fixed lengths that are chosen: rods, a spacing collar, a frame out of a set of frames.
 
+use super::other::READS;
 use super::{Form, Instrument, Line, Side, Sides, Stage};
 use crate::exact::{Quanta, Quantity};
 
@@ -61,6 +62,7 @@ impl Instrument {
     /// Each of [`Self::variants`] with every combination of lengths.
     pub fn fittings(&self) -> Vec<Variant> {
         let mut all = self.variants();
+        all.extend(self.sets().into_iter().skip(1));
         for choice in &self.choices {
             let with = |variant: &Variant| -> Vec<Variant> {
                 (0..choice.lengths.len()).map(|n| choice.fit(variant.clone(), n)).collect()
@@ -95,7 +97,13 @@ impl Instrument {
                     known.iter().find(|known| known.halves.map(Side::word) == Some(value))?.halves;
             }
         }
-        let chosen = |name: &str| self.choices.iter().any(|choice| choice.name == name);
+        if let Some((_, word)) = pairs.iter().find(|(name, _)| *name == READS) {
+            let set = self.set_words().iter().position(|known| known == word)?;
+            variant.fitted.extend(self.sets().swap_remove(set).fitted);
+        }
+        let chosen = |name: &str| {
+            (name == READS && self.other.is_some()) || self.choices.iter().any(|choice| choice.name == name)
+        };
         if pairs.iter().any(|(name, _)| *name != "halves" && !chosen(name)) {
             return None;
         }
@@ -121,9 +129,13 @@ impl Instrument {
         choice.lengths.iter().position(|length| length.value == at)
     }
 
-    /// The instrument with the lengths of a variant fitted: its range, its fixed stages and what is stamped on it.
+    /// The instrument as a variant has it, the set of scales that it reads in front and its lengths fitted: its range, its fixed stages and what is stamped on it.
     #[must_use]
     pub fn fitted(&self, variant: &Variant) -> Self {
+        self.reading_set(variant).with_lengths(variant)
+    }
+
+    fn with_lengths(&self, variant: &Variant) -> Self {
         let mut tool = self.clone();
         let sum = |of: &Self| -> Quanta {
             of.choices.iter().zip(&of.fitted).map(|(c, n)| c.lengths[*n].value).sum()

@@ -5,6 +5,7 @@
 //! | [`Instrument`] | a checked definition; every length in whole quanta |
 //! | [`Stage`], [`Form`] | one step of the reading: line, drum, dial, vernier or fixed |
 //! | [`Variant`] | what differs between makers of the same instrument, and what is fitted to it |
+//! | [`Other`], [`Joined`] | a second set of scales on the same tool, and how the two hang together |
 //! | [`Choice`] | a fixed length that is chosen: rods, a collar, frames |
 //! | [`Catalogue`] | the shipped definitions with the user's own on top |
 //! | [`Revision`] | the content hash that goes into every attempt |
@@ -16,6 +17,7 @@ mod catalogue;
 pub mod check;
 mod dial;
 mod fitted;
+mod other;
 pub mod schema;
 mod stage;
 
@@ -23,6 +25,7 @@ pub use care::{CareCard, care_card};
 pub use catalogue::{Catalogue, Origin};
 pub use dial::{Body, Dial, Face, Sense, Turns};
 pub use fitted::{Choice, Length, Variant};
+pub use other::{Joined, Other, READS, Set};
 pub use stage::{
     Course, Drum, Form, Line, NumeralSize, Numerals, ReadBy, Runs, Side, Sides, Stage, Vernier, figure_at,
     tier_at,
@@ -71,6 +74,8 @@ pub struct Instrument {
     pub source: String,
     /// The content hash of its definition.
     pub revision: Revision,
+    /// A second set of scales on the same tool.
+    pub other: Option<Box<Other>>,
 }
 
 /// The direction in which an edge travels as the reading grows.

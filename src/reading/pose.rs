@@ -8,6 +8,8 @@ use crate::instrument::{Form, Instrument};
 pub struct Pose {
     /// One entry a stage, in the instrument's order.
     pub stages: Vec<StagePose>,
+    /// Where the other scales of the same jaw stand, at their setting nearest to it.
+    pub beside: Option<Box<Pose>>,
 }
 
 /// Where one stage stands.
@@ -63,5 +65,9 @@ pub fn pose(instrument: &Instrument, setting: Quanta, lead: Quanta) -> Pose {
             Form::Fixed(_) => StagePose::Fixed,
         });
     }
-    Pose { stages }
+    let beside = instrument.on_same_jaw().map(|other| {
+        let setting = instrument.setting_beside(&other.tool, setting);
+        Box::new(pose(&other.tool, setting, Quanta::ZERO))
+    });
+    Pose { stages, beside }
 }

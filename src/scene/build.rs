@@ -1,6 +1,6 @@
 //! From a pose to a display list.
 
-use super::dial;
+use super::{beside, dial};
 use super::item::{Axis, Cover, Edge, Figure, Item, Kind, Plate, Scene, Track, TrackForm, View};
 use crate::exact::Quanta;
 use crate::instrument::{
@@ -20,6 +20,7 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: &Variant, view: View
         covers: Vec::new(),
         engraved: instrument.engraved.clone(),
         stamped: instrument.stamped(),
+        beside: beside::of(instrument, pose, variant, view),
     };
     let drum_axis = match view {
         View::Held => Axis::Up,

@@ -114,6 +114,7 @@ pub fn stage(on: On) -> &'static str {
     match on {
         On::Covering => "covered sleeve",
         On::Named(name) => name,
+        On::TwoScales => "two scales",
         On::Line => "scale",
         On::HalfLines => "half lines",
         On::Drum => "thimble",

@@ -1,6 +1,7 @@
 //! The keys of the whole file.
 
 use super::quantity::Sign;
+use super::other;
 use super::reader::{Fields, Reader};
 use super::stage::draft;
 use super::{Definition, Draft, Style, Written};
@@ -11,7 +12,7 @@ use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 /// The keys of a definition, in the order in which files have them.
-const KEYS: [&str; 15] = [
+const KEYS: [&str; 16] = [
     "format",
     "id",
     "title",
@@ -27,16 +28,17 @@ const KEYS: [&str; 15] = [
     "engraved",
     "source",
     "stage",
+    "other",
 ];
 /// The format that is read.
 const FORMAT: i64 = 1;
 
-const UNITS: [(&str, Unit); 3] = [("in", Unit::Inch), ("mm", Unit::Millimetre), ("deg", Unit::Minute)];
-const STYLES: [(&str, Style); 3] =
+pub(super) const UNITS: [(&str, Unit); 3] = [("in", Unit::Inch), ("mm", Unit::Millimetre), ("deg", Unit::Minute)];
+pub(super) const STYLES: [(&str, Style); 3] =
     [("decimal", Style::Decimal), ("fraction", Style::Fraction), ("angle", Style::Angle)];
 const GROWS: [(&str, Grows); 2] = [("uncovering", Grows::Uncovering), ("covering", Grows::Covering)];
 const MOVES: [(&str, Moves); 2] = [("finer", Moves::Finer), ("main-scale", Moves::MainScale)];
-const ZEROS: [(&str, Zero); 2] = [("can-be-off", Zero::CanBeOff), ("none", Zero::None)];
+pub(super) const ZEROS: [(&str, Zero); 2] = [("can-be-off", Zero::CanBeOff), ("none", Zero::None)];
 
 /// Reads a definition.
 pub(super) fn definition(reader: &mut Reader<'_>, table: &DeTable<'_>) -> Definition {
@@ -50,7 +52,8 @@ pub(super) fn definition(reader: &mut Reader<'_>, table: &DeTable<'_>) -> Defini
     let balanced = |stage: &Draft| stage.face.as_ref().is_some_and(|face| face.value == Face::Balanced);
     let lowest = if stages.iter().any(balanced) { Sign::Any } else { Sign::NotNegative };
     let (low, high) = range(reader, &fields, lowest);
-    Definition {
+    // Last, because its quantities are in a unit of its own.
+    let mut definition = Definition {
         top,
         id: reader.text(&fields, "id"),
         title: reader.text(&fields, "title"),
@@ -67,7 +70,10 @@ pub(super) fn definition(reader: &mut Reader<'_>, table: &DeTable<'_>) -> Defini
         engraved: engraved(reader, &fields),
         source: reader.text(&fields, "source"),
         stages,
-    }
+        other: None,
+    };
+    definition.other = other::read(reader, &fields).map(Box::new);
+    definition
 }
 
 fn needs(reader: &mut Reader<'_>, fields: &Fields<'_>) {
@@ -96,7 +102,7 @@ fn format(reader: &mut Reader<'_>, fields: &Fields<'_>) {
     }
 }
 
-fn range(
+pub(super) fn range(
     reader: &mut Reader<'_>,
     fields: &Fields<'_>,
     lowest: Sign,
@@ -117,12 +123,12 @@ fn range(
     }
 }
 
-fn engraved(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Vec<Written<String>> {
+pub(super) fn engraved(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Vec<Written<String>> {
     let items = filled(reader, fields, "engraved", "engraved = [\"0-1 in\", \"0.001 in\"]");
     items.iter().filter_map(|item| reader.text_of("engraved", item)).collect()
 }
 
-fn stages(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Vec<Draft> {
+pub(super) fn stages(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Vec<Draft> {
     let mut drafts = Vec::new();
     for item in filled(reader, fields, "stage", "[[stage]]") {
         match item.get_ref() {

@@ -23,6 +23,7 @@ mod shown_for_covered;
 mod thimble_backwards;
 mod vernier_backwards;
 mod vernier_ignored;
+mod wrong_scale_of_two;
 mod zero_ignored;
 mod zero_wrong_sign;
 
@@ -120,6 +121,8 @@ pub enum On {
     Covering,
     /// A fixed length of this name.
     Named(&'static str),
+    /// Two scales on one jaw.
+    TwoScales,
 }
 
 /// A wrong answer.
@@ -134,7 +137,8 @@ pub struct Wrong {
 }
 
 /// All misreads, the more particular before the more general.
-pub static ALL: [&Misread; 24] = [
+pub static ALL: [&Misread; 25] = [
+    &wrong_scale_of_two::WRONG_SCALE_OF_TWO,
     &fixed_forgotten::ROD_FORGOTTEN,
     &fixed_forgotten::COLLAR_FORGOTTEN,
     &fixed_forgotten::FRAME_START_FORGOTTEN,
@@ -179,6 +183,7 @@ impl Misread {
         self.on.iter().any(|on| match on {
             On::Any => true,
             On::ZeroError => instrument.zero == Zero::CanBeOff,
+            On::TwoScales => instrument.on_same_jaw().is_some(),
             On::Covering => instrument.grows == Grows::Covering,
             On::Named(name) => {
                 let fixed = |stage: &Stage| stage.name == *name && matches!(stage.form, Form::Fixed(_));
