@@ -5,6 +5,7 @@ use super::exit::{Exit, Halt};
 use super::out::{self, Out};
 use super::picture::Look;
 use super::{shelf, terminal};
+use crate::drill::Role;
 use crate::exact::{Quanta, Unit};
 use crate::instrument::{Form, Instrument, Variant};
 use crate::reading::{Asks, Pose, pose, read, shares};
@@ -173,7 +174,7 @@ fn svg(args: &Draw, subject: &Subject<'_>) -> Result<String, Halt> {
 fn describe(args: &Draw, subject: &Subject<'_>) -> Vec<String> {
     let mut lines = Vec::new();
     if let Some(closed) = subject.closed(args) {
-        lines.push(wording::closed(subject.instrument).to_owned());
+        lines.push(wording::beside(subject.instrument, Role::Closed).to_owned());
         lines.extend(wording::describe(subject.instrument, &describe::describe(&closed)));
         lines.push(say::ON_THE_WORK.to_owned());
     }
