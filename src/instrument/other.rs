@@ -62,12 +62,9 @@ impl Other {
 impl Instrument {
     /// The variants that read one set of scales or the other; a tool with one set has one.
     pub fn sets(&self) -> Vec<Variant> {
-        let plain = self.variants();
-        let second = self.other.as_ref().map(|other| {
-            let word = other.word_of(Set::Second).to_owned();
-            Variant { fitted: vec![(READS.to_owned(), word)], ..Variant::default() }
-        });
-        plain.into_iter().take(1).chain(second).collect()
+        let plain = self.plain();
+        let second = self.other.iter().map(|other| plain.clone().with(READS, other.word_of(Set::Second)));
+        std::iter::once(plain.clone()).chain(second).collect()
     }
 
     /// The words for the sets of scales, the first set's first.
@@ -103,7 +100,7 @@ impl Instrument {
     /// The tool with the set of scales in front that a variant reads.
     pub(super) fn reading_set(&self, variant: &Variant) -> Self {
         let Some(other) = &self.other else { return self.clone() };
-        let second = variant.fitted.iter().any(|(key, word)| key == READS && word == other.word_of(Set::Second));
+        let second = variant.value(READS) == Some(other.word_of(Set::Second));
         let wanted = if second { Set::Second } else { Set::First };
         if wanted == other.read {
             return self.clone();

@@ -1,5 +1,6 @@
-//! The keys of a second set of scales, in the table `[other]`.
+//! A second set of scales, in the table `[other]`.
 
+use super::keys::{self, Place};
 use super::quantity::Sign;
 use super::reader::{Fields, Reader};
 use super::top::{STYLES, UNITS, ZEROS, engraved, range, stages};
@@ -8,24 +9,9 @@ use crate::diag::Span;
 use crate::instrument::Joined;
 use toml::de::DeValue;
 
-/// The keys, in the order in which files have them.
-const KEYS: [&str; 11] = [
-    "joined",
-    "reads",
-    "unit",
-    "range",
-    "least-count",
-    "settings",
-    "notation",
-    "zero",
-    "engraved",
-    "source",
-    "stage",
-];
-const JOINS: [(&str, Joined); 3] =
+pub(super) const JOINS: [(&str, Joined); 3] =
     [("above", Joined::Above), ("below", Joined::Below), ("own-slide", Joined::OwnSlide)];
 const READS: &str = "reads = [\"mm\", \"in\"]";
-const WHOSE: &str = "a second set of scales";
 
 /// Reads the table, if there is one. Its quantities are in a unit of its own.
 pub(super) fn read(reader: &mut Reader<'_>, all: &Fields<'_>) -> Option<Second> {
@@ -35,20 +21,11 @@ pub(super) fn read(reader: &mut Reader<'_>, all: &Fields<'_>) -> Option<Second> 
         return None;
     };
     let place = Span::from(value.span());
-    let fields = reader.fields(table, place.clone(), WHOSE, &KEYS);
+    let whose = Place::Other.called();
+    let fields = reader.fields(table, place.clone(), whose, &keys::names_of(Place::Other));
     let outer = reader.unit.take();
     reader.unit = reader.choice(&fields, "unit", &UNITS);
-    for (key, line) in [
-        ("joined", "joined = \"above\""),
-        ("reads", READS),
-        ("unit", "unit = \"in\""),
-        ("range", "range = [\"0 in\", \"1 in\"]"),
-        ("least-count", "least-count = \"0.001 in\""),
-        ("engraved", "engraved = [\"0.001 in\"]"),
-        ("stage", "[[other.stage]]"),
-    ] {
-        reader.need(&fields, WHOSE, key, line);
-    }
+    reader.needs(&fields, whose, |key| key.places.contains(&Place::Other));
     let (low, high) = range(reader, &fields, Sign::NotNegative);
     let reads = reader.list(&fields, "reads", READS).unwrap_or_default();
     let second = Second {
