@@ -8,6 +8,8 @@ use crate::instrument::Instrument;
 pub struct Conditions {
     /// How far the edge runs ahead of the thimble; below nought where it lags.
     pub lead: Quanta,
+    /// Where the slide that is set by itself was set and locked before, in its own quanta.
+    pub set: Option<Quanta>,
 }
 
 impl Conditions {
@@ -16,6 +18,9 @@ impl Conditions {
         let mut parts = Vec::new();
         if self.lead != Quanta::ZERO {
             parts.push(format!("lead={}", tool.spell_with_unit(self.lead)));
+        }
+        if let (Some(set), Some(other)) = (self.set, tool.own_slide()) {
+            parts.push(format!("set={}", other.tool.spell_with_unit(set)));
         }
         parts.join("; ")
     }
@@ -26,6 +31,7 @@ impl Conditions {
         for part in word.split(';').map(str::trim).filter(|part| !part.is_empty()) {
             match part.split_once('=')? {
                 ("lead", length) => conditions.lead = length_of(length, tool)?,
+                ("set", length) => conditions.set = Some(length_of(length, &tool.own_slide()?.tool)?),
                 _ => return None,
             }
         }
@@ -47,10 +53,15 @@ mod tests {
     fn through_a_word_and_back() {
         let catalogue = Catalogue::new(Vec::new());
         let tool = catalogue.get("micrometer-metric").expect("shipped");
-        let early = Conditions { lead: Quanta(3) };
+        let early = Conditions { lead: Quanta(3), ..Conditions::default() };
         assert_eq!(early.word(tool), "lead=0.03 mm");
         assert_eq!(Conditions::from_word("lead=0.03 mm", tool), Some(early));
         assert_eq!(Conditions::from_word("", tool), Some(Conditions::default()));
+        assert_eq!(Conditions::from_word("set=3 mm", tool), None);
+        let gear = catalogue.get("gear-tooth-metric").expect("shipped");
+        let set = Conditions { set: Some(Quanta(683)), ..Conditions::default() };
+        assert_eq!(set.word(gear), "set=13.66 mm");
+        assert_eq!(Conditions::from_word("set=13.66 mm", gear), Some(set));
         assert_eq!(Conditions::from_word("lead=0.003 in", tool), None);
         assert_eq!(Conditions::from_word("late", tool), None);
     }

@@ -5,9 +5,10 @@
 //! number (4 bytes) and the instrument's id; it seeds `ChaCha8`. Drawn in this order, each uniform by rejection on 32 bits:
 //! the size, in settings from the lowest; where the instrument can have a zero error, a number below 10, under 3 meaning
 //! that it has one; then its size, one to four least counts, and its sign; then the variant; then, of
-//! each choice of fixed lengths that is practised, the length.
+//! each choice of fixed lengths that is practised, the length. On a tool with two sets of scales: as `two_sets` says.
 
 use super::question::Question;
+use super::two_sets;
 use crate::exact::Quanta;
 use crate::instrument::{Instrument, Variant, Zero};
 use rand::rngs::ChaCha8Rng;
@@ -24,6 +25,9 @@ pub struct Seed(pub u64);
 pub fn question(instrument: &Instrument, seed: Seed, number: u32) -> Question {
     let instrument = &instrument.fitted(&Variant::default());
     let mut draw = Draw::new(instrument, seed, number);
+    if instrument.other.is_some() {
+        return two_sets::question(instrument, &mut draw, number);
+    }
     let settings = (instrument.high - instrument.low).passed(instrument.step) + 1;
     let settings = u32::try_from(settings).expect("the definition was checked: a bounded number of settings");
     let size = instrument.low + instrument.step * i64::from(draw.below(settings));
@@ -44,7 +48,7 @@ pub fn question(instrument: &Instrument, seed: Seed, number: u32) -> Question {
 }
 
 /// The sampler.
-struct Draw(ChaCha8Rng);
+pub(super) struct Draw(ChaCha8Rng);
 
 impl Draw {
     fn new(instrument: &Instrument, seed: Seed, number: u32) -> Self {
@@ -56,7 +60,7 @@ impl Draw {
     }
 
     /// Uniform below `n` (`n` positive): numbers from the incomplete last run of `n` are thrown away.
-    fn below(&mut self, n: u32) -> u32 {
+    pub(super) fn below(&mut self, n: u32) -> u32 {
         let whole = u32::MAX - (u32::MAX % n + 1) % n;
         loop {
             let number = self.0.next_u32();
@@ -66,7 +70,7 @@ impl Draw {
         }
     }
 
-    fn zero_error(&mut self, least_count: Quanta) -> Quanta {
+    pub(super) fn zero_error(&mut self, least_count: Quanta) -> Quanta {
         if self.below(10) >= 3 {
             return Quanta::ZERO;
         }

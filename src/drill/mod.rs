@@ -15,6 +15,7 @@ mod mark;
 mod question;
 pub mod record;
 mod sight;
+mod two_sets;
 
 pub use conditions::Conditions;
 pub use generate::{GENERATOR, Seed, question};

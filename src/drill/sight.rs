@@ -10,6 +10,8 @@ use crate::reading::{Asks, Pose, pose};
 pub enum Role {
     /// The tool closed, or on the standard that it begins at.
     Closed,
+    /// The slide that is set first, by itself.
+    Height,
     /// The tool on the work.
     Measuring,
 }
@@ -19,6 +21,7 @@ impl Role {
     pub fn word(self) -> &'static str {
         match self {
             Self::Closed => "closed",
+            Self::Height => "height",
             Self::Measuring => "measuring",
         }
     }
@@ -43,6 +46,10 @@ impl Question {
         let mut all = Vec::new();
         if self.asks == Asks::Corrected && self.zero_error != Quanta::ZERO {
             all.push(self.sight(tool, Role::Closed, tool.low + self.zero_error));
+        }
+        if let (Some(other), Some(pose)) = (tool.own_slide(), &self.pose.beside) {
+            let (tool, pose) = (other.tool.clone(), pose.as_ref().clone());
+            all.push(Sight { role: Role::Height, variant: tool.plain(), tool, pose });
         }
         all
     }

@@ -7,6 +7,7 @@
 //! | [`Variant`] | what differs between makers of the same instrument, and what is fitted to it |
 //! | [`Offer`] | a key of a variant with its alternatives |
 //! | [`Other`], [`Joined`] | a second set of scales on the same tool, and how the two hang together |
+//! | [`Tooth`], [`Pitch`] | chordal values of gear teeth, from a table |
 //! | [`Choice`] | a fixed length that is chosen: rods, a collar, frames |
 //! | [`Catalogue`] | the shipped definitions with the user's own on top |
 //! | [`Revision`] | the content hash that goes into every attempt |
@@ -16,6 +17,7 @@
 mod care;
 mod catalogue;
 pub mod check;
+mod chordal;
 mod dial;
 mod fitted;
 mod other;
@@ -25,6 +27,7 @@ mod variant;
 
 pub use care::{CareCard, care_card};
 pub use catalogue::{Catalogue, Origin};
+pub use chordal::{Pitch, Tooth, teeth};
 pub use dial::{Body, Dial, Face, Sense, Turns};
 pub use fitted::{Choice, Length};
 pub use other::{Joined, Other, READS, Set};

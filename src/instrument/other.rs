@@ -53,6 +53,11 @@ impl Joined {
 }
 
 impl Other {
+    /// The word of the second set, where that is read.
+    pub(super) fn second_is_read(&self) -> Option<&str> {
+        (self.read == Set::Second).then(|| self.word_of(Set::Second))
+    }
+
     /// What the set of the definition's order is called.
     fn word_of(&self, set: Set) -> &str {
         &self.words[usize::from(self.read != set)]
@@ -62,7 +67,7 @@ impl Other {
 impl Instrument {
     /// The variants that read one set of scales or the other; a tool with one set has one.
     pub fn sets(&self) -> Vec<Variant> {
-        let plain = self.plain();
+        let plain = self.plain().without(READS);
         let second = self.other.iter().map(|other| plain.clone().with(READS, other.word_of(Set::Second)));
         std::iter::once(plain.clone()).chain(second).collect()
     }

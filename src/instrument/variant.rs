@@ -154,7 +154,9 @@ impl Instrument {
 
     /// The variant that is drawn when nobody chooses.
     pub fn plain(&self) -> Variant {
-        self.offers.iter().fold(Variant::default(), |variant, offer| offer.choose(variant, 0))
+        let set = self.other.as_ref().and_then(|other| other.second_is_read());
+        let plain = set.map_or_else(Variant::default, |word| Variant::default().with(READS, word));
+        self.offers.iter().fold(plain, |variant, offer| offer.choose(variant, 0))
     }
 
     /// The words of a variant, key by key as `key=word|word`, for someone who wrote another.

@@ -8,7 +8,8 @@ use crate::instrument::{Form, Instrument};
 pub struct Pose {
     /// One entry a stage, in the instrument's order.
     pub stages: Vec<StagePose>,
-    /// Where the other scales of the same jaw stand, at their setting nearest to it.
+    /// Where the other set of scales stands: on the same jaw at its setting nearest to it, on a slide of its own where that was
+    /// set.
     pub beside: Option<Box<Pose>>,
 }
 

@@ -219,8 +219,9 @@ impl Both<'_> {
         let spare = request.rows - needs[0] - needs[1] - 2 * ENGRAVING;
         if spare < 0 {
             let wider = self.whole_cols(request);
-            // More columns may do where there are rows for the whole of both.
-            if request.rows >= self.rows(2) && wider < 1000 && request.glass == Glass::IfNeeded {
+            // More columns may do where there are rows for the whole of both, and not far too few columns.
+            let within_reach = wider <= 2 * request.cols;
+            if request.rows >= self.rows(2) && within_reach && request.glass == Glass::IfNeeded {
                 return Err(request.refuse(wider, request.rows));
             }
             return Err(request.refuse(request.cols, request.rows - spare));

@@ -12,6 +12,15 @@ pub fn prompt(instrument: &Instrument, asks: Asks) -> String {
         Unit::Millimetre => "millimetres",
         Unit::Minute => "degrees and minutes",
     };
+    // Of two slides it must be said which one is read.
+    let slide = instrument.own_slide().map(|other| &other.words[0]);
+    match (asks, slide) {
+        (Asks::Reading, Some(slide)) => return format!("What does the {slide} slide read, in {unit}?"),
+        (Asks::Corrected, Some(slide)) => {
+            return format!("What is the {slide}, zero allowed for, in {unit}?");
+        }
+        (Asks::ZeroError, Some(_)) | (_, None) => {}
+    }
     match asks {
         Asks::Reading if instrument.low < Quanta::ZERO => {
             format!("What does it read, in {unit}, plus or minus?")
@@ -31,6 +40,7 @@ pub fn beside(instrument: &Instrument, role: Role) -> &'static str {
         Role::Closed if instrument.low == Quanta::ZERO => {
             "Closed, it looks like this. Remember what it reads, then look at the work."
         }
+        Role::Height => "First the height slide, set to the chordal addendum and locked. Then look at the thickness slide.",
         Role::Closed => "On its standard it looks like this. Remember what it reads, then look at the work.",
         Role::Measuring => "",
     }
@@ -39,7 +49,8 @@ pub fn beside(instrument: &Instrument, role: Role) -> &'static str {
 /// What is said beside a picture that is looked at once more, and what it is called in the hint.
 pub fn once_more(role: Role) -> &'static str {
     match role {
-        Role::Closed => "The closed tool again; c shows the work.",
+        Role::Closed => "The closed tool again; c goes on.",
+        Role::Height => "The height slide again; c goes on.",
         Role::Measuring => "The work; c shows what came before.",
     }
 }
@@ -48,6 +59,7 @@ pub fn once_more(role: Role) -> &'static str {
 pub fn to_see_again(role: Role) -> &'static str {
     match role {
         Role::Closed => "c shows the closed tool again",
+        Role::Height => "c shows the height slide again",
         Role::Measuring => "",
     }
 }

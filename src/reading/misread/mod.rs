@@ -121,7 +121,7 @@ pub enum On {
     Covering,
     /// A fixed length of this name.
     Named(&'static str),
-    /// Two scales on one jaw.
+    /// Two sets of scales on one tool.
     TwoScales,
 }
 
@@ -183,7 +183,7 @@ impl Misread {
         self.on.iter().any(|on| match on {
             On::Any => true,
             On::ZeroError => instrument.zero == Zero::CanBeOff,
-            On::TwoScales => instrument.on_same_jaw().is_some(),
+            On::TwoScales => instrument.other.is_some(),
             On::Covering => instrument.grows == Grows::Covering,
             On::Named(name) => {
                 let fixed = |stage: &Stage| stage.name == *name && matches!(stage.form, Form::Fixed(_));

@@ -1,10 +1,10 @@
-//! The other one of two scales on one jaw is read.
+//! The other one of two sets of scales is read.
 
 use super::{Asks, Case, Misread, On, Wrong};
 use crate::exact::{Exact, Unit};
 use crate::reading::read;
 
-/// Two scales lie on one beam, and the other one is read: given as it stands, or turned into the unit that is asked.
+/// Of two scales on one beam, or of two slides, the other one is read: given as it stands, or turned into the unit asked.
 pub static WRONG_SCALE_OF_TWO: Misread = Misread {
     id: "wrong-scale-of-two",
     name: "wrong one of two scales read",
@@ -18,12 +18,12 @@ pub static WRONG_SCALE_OF_TWO: Misread = Misread {
 const PLACES: u32 = 4;
 
 fn answers(case: &Case<'_>) -> Vec<Wrong> {
-    let (Some(other), Some(pose)) = (case.instrument.on_same_jaw(), &case.pose.beside) else {
+    let (Some(other), Some(pose)) = (&case.instrument.other, &case.pose.beside) else {
         return Vec::new();
     };
     let (here, there) = (case.instrument, &other.tool);
     let mut total = read(there, pose).total;
-    if case.asks == Asks::Corrected {
+    if case.asks == Asks::Corrected && case.instrument.on_same_jaw().is_some() {
         total = total - here.setting_beside(there, case.zero_error);
     }
     let stands = there.value(total);

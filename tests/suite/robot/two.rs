@@ -4,6 +4,7 @@ use super::kinds::{Divided, Figures, Kind, Known, Sliding, lines, millimetres, p
 use super::page::Page;
 use super::scale::Round;
 use super::{Met, PairAt, Read, edges, frame};
+use std::ops::Range;
 
 /// Inches to millimetres.
 const INCH: (i64, i64) = (127, 5);
@@ -182,23 +183,48 @@ fn wholes(page: &Page, upper: &Known, lower: &Known, glass_is_upper: bool) -> Re
     Ok((seen(Some(upper_met), upper_glass, false)?, seen(Some(lower_met), lower_glass, false)?))
 }
 
-/// An overview and a glass of each, one pair under the other.
+/// One pair under the other, a glass over each; what is above a glass is an overview or the whole.
 fn through_glasses(page: &Page, upper: &Known, lower: &Known) -> Result<(Read, Read), String> {
     let glass = |from: i64| page.find(from, " glass").map(|(row, _)| row).ok_or("no glass");
     let first = glass(0)?;
     let second = glass(first + 1)?;
-    let edges = edges(page, 0);
-    let [upper_edge, lower_edge] = edges[..] else { return Err(format!("reading edges at {edges:?}")) };
-    for from in [0, first + 1] {
-        let (row, _) = page.find(from, "overview").ok_or("no overview")?;
-        if !(0..page.width() - 12).all(|col| page.at(col, row).ch == ' ') {
-            return Err("the plates of an overview touch".to_owned());
+    let (rows, _) = frame(page, first)?;
+    Ok((
+        through_glass(page, upper, 0..rows.end, first, false)?,
+        through_glass(page, lower, rows.end + 1..page.height(), second, true)?,
+    ))
+}
+
+fn through_glass(
+    page: &Page,
+    known: &Known,
+    block: Range<i64>,
+    top: i64,
+    scale_above: bool,
+) -> Result<Read, String> {
+    let pair = PairAt { scale_above, ..at(known) };
+    let edges = edges(page, block.start);
+    let mut before = edges.iter().filter(|edge| (block.start..top).contains(edge));
+    let mut inside = edges.iter().filter(|edge| (top..block.end).contains(edge));
+    let (Some(edge), None) = (inside.next(), inside.next()) else { return Err("not one edge in a glass".to_owned()) };
+    let (rows, cols) = frame(page, top)?;
+    let glass = pair.at(page, *edge, rows, &cols, false)?;
+    let overview = page.find(block.start, "overview").map(|(row, _)| row).filter(|row| *row < top);
+    match (before.next(), overview) {
+        (None, Some(row)) => {
+            if !(0..page.width() - 12).all(|col| page.at(col, row).ch == ' ') {
+                return Err("the plates of an overview touch".to_owned());
+            }
+            seen(None, Some(glass), true)
         }
+        (Some(edge), None) => {
+            let whole = pair.at(page, *edge, block.start..top, &(1..page.width()), true)?;
+            if whole.value != glass.value {
+                return Err(format!("the whole says {}, the glass {}", whole.value, glass.value));
+            }
+            // The picture as a whole is slid, because the other pair is.
+            seen(None, Some(glass), true)
+        }
+        _ => Err("an overview with an edge, or neither".to_owned()),
     }
-    let look = |known, top, edge, scale_above| {
-        let (rows, cols) = frame(page, top)?;
-        let met = PairAt { scale_above, ..at(known) }.at(page, edge, rows, &cols, false)?;
-        seen(None, Some(met), true)
-    };
-    Ok((look(upper, first, upper_edge, false)?, look(lower, second, lower_edge, true)?))
 }
