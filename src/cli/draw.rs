@@ -7,7 +7,7 @@ use super::picture::Look;
 use super::{shelf, terminal};
 use crate::drill::Role;
 use crate::exact::{Quanta, Unit};
-use crate::instrument::{Form, Instrument, Variant};
+use crate::instrument::{Form, Instrument, Set, Variant};
 use crate::reading::{Asks, Pose, pose, read, shares};
 use crate::render::{self, Glass, Request, describe};
 use crate::scene::{self, Scene};
@@ -23,6 +23,8 @@ struct Subject<'a> {
     variant: Variant,
     /// How far the edge runs ahead of the thimble.
     lead: Quanta,
+    /// What the slide that is set by itself was set to before.
+    set: Option<(&'a Instrument, Quanta)>,
 }
 
 /// Draws.
@@ -39,6 +41,7 @@ pub fn run(common: &Common, args: &Draw, out: &mut Out) -> Result<Exit, Halt> {
         zero_error,
         variant,
         lead: lead(instrument, args.edge_lead)?,
+        set: args.addendum.as_deref().map(|text| set_before(instrument, text)).transpose()?,
     };
     if let Some(Lens::At(line)) = args.lens {
         let last = shelf::vernier_parts(instrument).ok_or_else(|| Halt::usage(say::NO_GLASS))?;
@@ -83,6 +86,13 @@ fn variant(instrument: &Instrument, args: &Draw) -> Result<Variant, Halt> {
     })
 }
 
+/// The slide that is set before this tool is read, and where.
+fn set_before<'a>(instrument: &'a Instrument, text: &str) -> Result<(&'a Instrument, Quanta), Halt> {
+    let other = instrument.own_slide().filter(|other| other.read == Set::First);
+    let slide = &other.ok_or_else(|| Halt::usage(say::no_height_slide(&instrument.id)))?.tool;
+    Ok((slide, shelf::setting(slide, text)?))
+}
+
 /// How far the edge runs ahead of the thimble, from so many thimble divisions.
 fn lead(instrument: &Instrument, divisions: i64) -> Result<Quanta, Halt> {
     let drum = instrument.stages.iter().find_map(|stage| match &stage.form {
@@ -114,6 +124,13 @@ impl Subject<'_> {
         let pose = pose(self.instrument, setting, self.lead);
         Some(scene::build(self.instrument, &pose, &self.variant, args.view))
     }
+
+    /// The slide that was set before, and what it looks like.
+    fn set_before(&self, args: &Draw) -> Option<(&Instrument, Scene)> {
+        let (slide, setting) = self.set?;
+        let pose = pose(slide, setting, Quanta::ZERO);
+        Some((slide, scene::build(slide, &pose, &slide.plain(), args.view)))
+    }
 }
 
 fn text(common: &Common, args: &Draw, subject: &Subject<'_>) -> Result<Vec<String>, Halt> {
@@ -134,6 +151,10 @@ fn text(common: &Common, args: &Draw, subject: &Subject<'_>) -> Result<Vec<Strin
         ..Request::new(i64::from(size.cols), i64::from(size.rows), look.lines)
     };
     let mut lines = Vec::new();
+    if let Some((_, before)) = subject.set_before(args) {
+        let glass = if args.lens == Some(Lens::Forbidden) { Glass::Forbidden } else { Glass::IfNeeded };
+        lines.extend(look.rows(&render::draw(&before, &Request { glass, ..request.clone() })?.grid));
+    }
     if let Some(closed) = subject.closed(args) {
         // The glass is held over the measuring picture; the closed one opens its own where it needs one.
         let glass = if args.lens == Some(Lens::Forbidden) { Glass::Forbidden } else { Glass::IfNeeded };
@@ -156,7 +177,9 @@ fn json(args: &Draw, subject: &Subject<'_>) -> String {
     let scene = subject.scene(args);
     let zero_error = subject.zero_error.unwrap_or_default();
     let beside = subject.instrument.on_same_jaw().zip(scene.beside.as_ref());
-    let other = beside.map(|(other, beside)| (&other.tool, &beside.scene));
+    let before = subject.set_before(args);
+    let before = before.as_ref().map(|(slide, scene)| (*slide, scene));
+    let other = beside.map(|(other, beside)| (&other.tool, &beside.scene)).or(before);
     out::json(&scene::json::document(subject.instrument, &scene, subject.reading, zero_error, lens, other))
 }
 
@@ -164,13 +187,22 @@ fn svg(args: &Draw, subject: &Subject<'_>) -> Result<String, Halt> {
     if subject.zero_error.is_some() {
         return Err(Halt::usage(say::ONE_PICTURE));
     }
-    let picture = render::svg::draw(&subject.scene(args), &[]);
+    let scene = subject.scene(args);
+    let picture = match subject.set_before(args) {
+        None => render::svg::draw(&scene, &[]),
+        Some((_, before)) => render::svg::draw_slides(&before, &scene),
+    };
     // Whatever ends a line is written once, by the caller.
     Ok(picture.trim_end().to_owned())
 }
 
 fn describe(args: &Draw, subject: &Subject<'_>) -> Vec<String> {
     let mut lines = Vec::new();
+    if let Some((slide, before)) = subject.set_before(args) {
+        lines.push(say::HEIGHT_SLIDE.to_owned());
+        lines.extend(wording::describe(slide, &describe::describe(&before)));
+        lines.push(say::THICKNESS_SLIDE.to_owned());
+    }
     if let Some(closed) = subject.closed(args) {
         lines.push(wording::beside(subject.instrument, Role::Closed).to_owned());
         lines.extend(wording::describe(subject.instrument, &describe::describe(&closed)));
@@ -182,11 +214,16 @@ fn describe(args: &Draw, subject: &Subject<'_>) -> Vec<String> {
 
 fn explain(subject: &Subject<'_>) -> Vec<String> {
     let instrument = subject.instrument;
+    let mut lines = Vec::new();
+    if let Some((slide, setting)) = subject.set {
+        let set = read(slide, &pose(slide, setting, Quanta::ZERO));
+        lines.push(say::HEIGHT_SLIDE.to_owned());
+        lines.extend(say::steps(slide, &set, &shares(slide, &set), Quanta::ZERO, Asks::Reading));
+        lines.push(say::THICKNESS_SLIDE.to_owned());
+    }
     let reading = read(instrument, &subject.pose());
     let asks = if subject.zero_error.is_some() { Asks::Corrected } else { Asks::Reading };
     let zero_error = subject.zero_error.unwrap_or_default();
-    say::steps(instrument, &reading, &shares(instrument, &reading), zero_error, asks)
-        .iter()
-        .map(|line| out::clean_name(line))
-        .collect()
+    lines.extend(say::steps(instrument, &reading, &shares(instrument, &reading), zero_error, asks));
+    lines.iter().map(|line| out::clean_name(line)).collect()
 }

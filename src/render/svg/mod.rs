@@ -26,15 +26,26 @@ use crate::scene::{Axis, Kind, Scene};
 
 /// A stand-alone SVG of the instrument around its setting, with some lines lit up.
 pub fn draw(scene: &Scene, marks_lit: &[Lit]) -> String {
+    page(scene, marks_lit).to_string()
+}
+
+/// A stand-alone SVG of two slides of one tool: the one that is set first to the left.
+pub fn draw_slides(first: &Scene, second: &Scene) -> String {
+    page(first, &[]).with_right(page(second, &[]), GAP).to_string()
+}
+
+/// The room between the pictures of two slides.
+const GAP: i64 = 60 * page::UNIT;
+
+fn page(scene: &Scene, marks_lit: &[Lit]) -> page::Page {
     if let Some(beside) = &scene.beside {
-        return both::draw(scene, beside, marks_lit).to_string();
+        return both::draw(scene, beside, marks_lit);
     }
-    let page = match scene.kind {
+    match scene.kind {
         Kind::Rule => level::rule(scene, marks_lit),
         Kind::Pair if scene.tracks[0].axis == Axis::Up => upright::pair(scene, marks_lit),
         Kind::Pair => level::pair(scene, marks_lit),
         Kind::Dial => dial::draw(scene, marks_lit),
         Kind::Sleeve => micrometer::draw(scene, marks_lit),
-    };
-    page.to_string()
+    }
 }
