@@ -27,8 +27,10 @@ pub(super) fn question(instrument: &Instrument, draw: &mut Draw, number: u32) ->
     }
     let height_alone = draw.below(5) == 0;
     let tooth = one_of(draw, teeth());
-    let sizes: Vec<(Quanta, Quanta)> =
-        Pitch::usual(instrument.unit).into_iter().filter_map(|pitch| instrument.set_for(tooth, pitch)).collect();
+    let sizes: Vec<(Quanta, Quanta)> = Pitch::usual(instrument.unit)
+        .into_iter()
+        .filter_map(|pitch| instrument.set_for(tooth, pitch))
+        .collect();
     if sizes.is_empty() {
         // No usual tooth for a tool of this size: its thickness slide is read at its highest setting.
         return posed(instrument, draw, number, instrument.high, sets[0].clone());

@@ -38,8 +38,10 @@ struct Row {
 }
 
 static TEETH: LazyLock<Vec<Tooth>> = LazyLock::new(|| {
-    let file: File = toml::from_str(include_str!("../../assets/chordal.toml")).expect("a table; a test reads it");
-    let value = |text: &str| Quantity::parse(&format!("{text} mm")).expect("a decimal; a test reads it").value;
+    let file: File =
+        toml::from_str(include_str!("../../assets/chordal.toml")).expect("a table; a test reads it");
+    let value =
+        |text: &str| Quantity::parse(&format!("{text} mm")).expect("a decimal; a test reads it").value;
     let tooth = |row: &Row| Tooth {
         teeth: row.teeth,
         thickness: value(&row.thickness),

@@ -75,9 +75,9 @@ impl Instrument {
     /// The words for the sets of scales, the first set's first.
     pub fn set_words(&self) -> Vec<&str> {
         let of = |other: &'_ Other| [Set::First, Set::Second].map(|set| usize::from(other.read != set));
-        self.other.as_deref().map_or_else(Vec::new, |other| {
-            of(other).into_iter().map(|n| other.words[n].as_str()).collect()
-        })
+        self.other
+            .as_deref()
+            .map_or_else(Vec::new, |other| of(other).into_iter().map(|n| other.words[n].as_str()).collect())
     }
 
     /// The other scales of the same jaw.
@@ -112,7 +112,8 @@ impl Instrument {
         }
         let [here, there] = other.words.clone();
         let tool = Self { other: None, ..self.clone() };
-        let turned = Other { joined: other.joined.seen_from_there(), read: wanted, words: [there, here], tool };
+        let turned =
+            Other { joined: other.joined.seen_from_there(), read: wanted, words: [there, here], tool };
         Self { other: Some(Box::new(turned)), ..other.tool.clone() }
     }
 }

@@ -176,13 +176,7 @@ impl Both<'_> {
     }
 
     /// The glass over the pair that is read.
-    fn glass(
-        &self,
-        request: &Request,
-        sizes: &Sizes,
-        line: i64,
-        reach: i64,
-    ) -> Result<GlassPlan, Refusal> {
+    fn glass(&self, request: &Request, sizes: &Sizes, line: i64, reach: i64) -> Result<GlassPlan, Refusal> {
         let pair = &self.pairs[self.asked];
         let cols = Duo::glass_cols(request);
         let (width, style) = (cols.end - cols.start, request.lines);

@@ -7,12 +7,7 @@ use crate::instrument::{Instrument, Joined, Side, Variant};
 use crate::reading::Pose;
 
 /// What can be seen of the other scales in a pose.
-pub(super) fn of(
-    instrument: &Instrument,
-    pose: &Pose,
-    variant: &Variant,
-    view: View,
-) -> Option<Box<Beside>> {
+pub(super) fn of(instrument: &Instrument, pose: &Pose, variant: &Variant, view: View) -> Option<Box<Beside>> {
     let (other, pose) = (instrument.on_same_jaw()?, pose.beside.as_ref()?);
     let lies = if other.joined == Joined::Above { Side::Above } else { Side::Below };
     let scene = build(&other.tool, pose, variant, view);

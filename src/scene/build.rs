@@ -1,7 +1,7 @@
 //! From a pose to a display list.
 
-use super::{beside, dial};
 use super::item::{Axis, Cover, Edge, Figure, Item, Kind, Plate, Scene, Track, TrackForm, View};
+use super::{beside, dial};
 use crate::exact::Quanta;
 use crate::instrument::{
     Course, Drum, Form, Grows, Instrument, Line, Moves, NumeralSize, Runs, Side, Turns, Variant, Vernier,

@@ -40,7 +40,9 @@ pub fn beside(instrument: &Instrument, role: Role) -> &'static str {
         Role::Closed if instrument.low == Quanta::ZERO => {
             "Closed, it looks like this. Remember what it reads, then look at the work."
         }
-        Role::Height => "First the height slide, set to the chordal addendum and locked. Then look at the thickness slide.",
+        Role::Height => {
+            "First the height slide, set to the chordal addendum and locked. Then look at the thickness slide."
+        }
         Role::Closed => "On its standard it looks like this. Remember what it reads, then look at the work.",
         Role::Measuring => "",
     }

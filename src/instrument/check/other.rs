@@ -101,7 +101,9 @@ fn reach(scales: &Definition, beside: &Definition, faults: &mut Vec<Diagnostic>)
             let parts = value(scales.stages[next].parts.as_ref())?;
             Some(vernier(scales, next)?.part * Exact::whole(i128::from(parts)))
         });
-        let (Some(span), Some(division), Some(end)) = (span, &line.division, end(scales, at)) else { continue };
+        let (Some(span), Some(division), Some(end)) = (span, &line.division, end(scales, at)) else {
+            continue;
+        };
         // The setting drawn is the nearest one, which may be a little further out.
         let needed = round_up(opened + span, division.value);
         if end < needed {
@@ -113,7 +115,8 @@ fn reach(scales: &Definition, beside: &Definition, faults: &mut Vec<Diagnostic>)
                 spell(scales, needed)
             );
             let place = line.end.as_ref().map_or(&line.header, |end| &end.span).clone();
-            let fault = Diagnostic::new("scale-end", place, message).related(high.span.clone(), "so far it opens");
+            let fault =
+                Diagnostic::new("scale-end", place, message).related(high.span.clone(), "so far it opens");
             faults.push(fault.fix(format!("end = \"{}\"", spell(scales, needed))));
         }
     }

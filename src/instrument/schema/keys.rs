@@ -276,7 +276,11 @@ mod tests {
                 let found = read(&SourceText::new("x.toml", text.as_str())).faults;
                 let lacks: Vec<_> = found.iter().filter(|fault| fault.code != "missing-key").collect();
                 assert!(lacks.is_empty(), "{} in {}: {lacks:#?}", key.name, place.called());
-                assert!(key.line.starts_with(key.name) || matches!(key.kind, Kind::Stage | Kind::Scales), "{}", key.line);
+                assert!(
+                    key.line.starts_with(key.name) || matches!(key.kind, Kind::Stage | Kind::Scales),
+                    "{}",
+                    key.line
+                );
             }
         }
     }

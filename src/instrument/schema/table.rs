@@ -140,7 +140,14 @@ pub static KEYS: &[Key] = &[
         "source = \"from memory\"",
     ),
     key(&[File], "stage", Stage, Always, "The stages of the reading, coarse to fine.", "[[stage]]"),
-    key(&[Other], "stage", Stage, Always, "The two stages of these scales, coarse to fine.", "[[other.stage]]"),
+    key(
+        &[Other],
+        "stage",
+        Stage,
+        Always,
+        "The two stages of these scales, coarse to fine.",
+        "[[other.stage]]",
+    ),
     key(
         &[File],
         "other",

@@ -206,7 +206,9 @@ fn through_glass(
     let edges = edges(page, block.start);
     let mut before = edges.iter().filter(|edge| (block.start..top).contains(edge));
     let mut inside = edges.iter().filter(|edge| (top..block.end).contains(edge));
-    let (Some(edge), None) = (inside.next(), inside.next()) else { return Err("not one edge in a glass".to_owned()) };
+    let (Some(edge), None) = (inside.next(), inside.next()) else {
+        return Err("not one edge in a glass".to_owned());
+    };
     let (rows, cols) = frame(page, top)?;
     let glass = pair.at(page, *edge, rows, &cols, false)?;
     let overview = page.find(block.start, "overview").map(|(row, _)| row).filter(|row| *row < top);
