@@ -2,11 +2,13 @@
 #![allow(clippy::print_stdout)]
 
 mod conformance;
+mod definitions;
 mod dials;
 mod exhaustive;
 mod extent;
 mod fitted;
 mod fooled;
+mod made;
 mod no_leak;
 mod properties;
 mod readback;
