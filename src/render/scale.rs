@@ -172,7 +172,7 @@ impl Pair {
 }
 
 /// The least dots per quantum at which a free cell is left between the small figures of a scale.
-fn figures_apart(track: &Track) -> i64 {
+pub(super) fn figures_apart(track: &Track) -> i64 {
     use crate::instrument::NumeralSize::Small;
     let width = track.items.iter().filter_map(|item| match item {
         Item::Graduation { figure: Some(figure), .. } if figure.size == Small => {

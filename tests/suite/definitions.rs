@@ -180,3 +180,40 @@ fn spoiled(dice: &mut Dice, mut text: String) -> String {
     }
     text
 }
+
+#[test]
+fn explore() {
+    let mut state: u64 = std::env::var("SEED").ok().and_then(|s| s.parse().ok()).unwrap_or(7);
+    let mut next = || {
+        state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        (state >> 33) as u32 % 5_000_000
+    };
+    let mut sorts = std::collections::BTreeMap::new();
+    for _ in 0..4000 {
+        let mut dice = Dice::of((0..40).map(|_| next()).collect());
+        let made = made(&mut dice);
+        let text = made.text.clone();
+        let result = std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| walk(&mut dice, made)));
+        let fault = match result {
+            Ok(Ok(())) => continue,
+            Ok(Err(fault)) => fault,
+            Err(_) => format!("PANIC\n{text}"),
+        };
+        let form = text.matches("form = \"").count();
+        let kind = ["vernier", "drum", "dial"]
+            .into_iter()
+            .find(|w| text.contains(&format!("\"{w}\"")))
+            .unwrap_or("line");
+        let sort: String = fault.lines().next().unwrap().chars().filter(|c| !c.is_ascii_digit()).collect();
+        let sort = format!(
+            "{kind}{form} {}",
+            sort.split("glass: IfNeeded").last().unwrap().chars().take(150).collect::<String>()
+        );
+        let e = sorts.entry(sort).or_insert((0, fault));
+        e.0 += 1;
+    }
+    println!("drawn {DRAWN:?} refused {REFUSED:?}");
+    for (sort, (n, first)) in sorts {
+        println!("{n} x {sort}\n--- {first}");
+    }
+}

@@ -13,6 +13,10 @@ pub struct Dice {
 }
 
 impl Dice {
+    pub fn of(throws: Vec<u32>) -> Self {
+        Self { throws, next: 0 }
+    }
+
     /// A number from `low` to `high`.
     pub fn number(&mut self, low: i64, high: i64) -> i64 {
         let throw = self.throws.get(self.next).copied().unwrap_or(0);
@@ -63,7 +67,7 @@ const MEASURES: [Measure; 14] = [
     Measure { symbol: "in", top: 1, bottom: 64 },
     Measure { symbol: "in", top: 3, bottom: 1000 },
     Measure { symbol: "'", top: 1, bottom: 1 },
-    Measure { symbol: "'", top: 5, bottom: 1 },
+    Measure { symbol: "'", top: 2, bottom: 1 },
     Measure { symbol: "'", top: 1, bottom: 2 },
 ];
 
@@ -195,7 +199,7 @@ fn top(dice: &mut Dice, id: &'static str, unit: Option<&str>, least: i64, range:
 }
 
 /// The main scale of a rule or a vernier: its rules for figures, and what the robot knows.
-fn main_scale(dice: &mut Dice, division: i64, count: i64) -> (Vec<i64>, Vec<Rule>, Divided) {
+fn main_scale(dice: &mut Dice, division: i64, count: i64, far: i64) -> (Vec<i64>, Vec<Rule>, Divided) {
     let long = tiers(dice, count);
     let end = count * division;
     let (rules, figures) = if dice.number(0, 3) == 0 {
@@ -207,7 +211,7 @@ fn main_scale(dice: &mut Dice, division: i64, count: i64) -> (Vec<i64>, Vec<Rule
         ];
         (rules, Figures { worth, wrap: Some(every), large: Some(every) })
     } else {
-        let every = dice.number(1, 12).max(digits(count));
+        let every = dice.number(1, far).max(digits(count));
         let worth = dice.one(&[division, every * division]);
         (vec![small(every * division, worth)], Figures { worth, wrap: None, large: None })
     };
@@ -219,7 +223,7 @@ fn rule(dice: &mut Dice) -> Made {
     let count = dice.number(8, 300);
     let mut file = top(dice, "rule-metric", None, 1, (0, count));
     file.word("zero", "none");
-    let (long, rules, scale) = main_scale(dice, 1, count);
+    let (long, rules, scale) = main_scale(dice, 1, count, 10);
     file.stage("line", "rule");
     file.length("division", 1);
     file.tiers(&long, 1);
@@ -253,7 +257,11 @@ fn pair(dice: &mut Dice) -> Made {
         "depth-gauge-metric",
         "caliper-metric-50-inside",
     ]);
-    let nibs = if id == "caliper-metric-50-inside" { 500 } else { 0 };
+    let (id, nibs) = match id {
+        "caliper-metric-50-inside" if 500 % parts == 0 => (id, 500),
+        "caliper-metric-50-inside" => ("caliper-metric-50", 0),
+        _ => (id, 0),
+    };
     let turns = dice.number(4, 40);
     let range = (nibs, nibs + turns * parts + dice.number(0, parts - 1));
     let mut file = top(dice, id, None, 1, range);
@@ -264,7 +272,7 @@ fn pair(dice: &mut Dice) -> Made {
     // Two parts over three are long: twice two, less one.
     let backward = over == parts + 1 && parts > 2;
     let needed = if backward { reach } else { reach + over };
-    let (long, rules, scale) = main_scale(dice, parts, needed);
+    let (long, rules, scale) = main_scale(dice, parts, needed, 12);
     file.stage("line", "main scale");
     match id {
         "caliper-inch-25-inside" => file.word("runs", "right-to-left"),
@@ -319,7 +327,7 @@ fn micrometer(dice: &mut Dice) -> Made {
         long.push(2);
     }
     file.tiers(&long, turn);
-    let every = unit * dice.number(1, 6).max(digits(count));
+    let every = unit * dice.number(1, 5).max(digits(count));
     let worth = dice.one(&[unit * turn, every * turn]);
     file.figures(&[small(every * turn, worth)]);
     let side = dice.one(&["below", "above"]);
@@ -337,7 +345,7 @@ fn micrometer(dice: &mut Dice) -> Made {
     file.count("parts", parts);
     let around = even_tiers(dice, parts);
     file.tiers(&around, division);
-    let every = dice.one(&(1..=parts).filter(|n| parts % n == 0).collect::<Vec<_>>());
+    let every = dice.one(&(1..=10).filter(|n| parts % n == 0).collect::<Vec<_>>());
     file.figures(&[small(every * division, division)]);
     let vernier = tenths.map(|lines| {
         file.stage("vernier", "vernier");
@@ -415,8 +423,11 @@ fn dial(dice: &mut Dice) -> Made {
     }
     let around = even_tiers(dice, whole);
     file.tiers(&around, 1);
-    let room: Vec<i64> = (1..=whole).filter(|n| whole % n == 0 && *n >= digits(whole)).collect();
-    let every = if room.is_empty() { whole } else { dice.one(&room) };
+    let room: Vec<i64> = (1..=10).filter(|n| whole % n == 0 && *n > digits(whole)).collect();
+    if room.is_empty() {
+        return self::dial(dice);
+    }
+    let every = dice.one(&room);
     file.figures(&[small(every, 1)]);
     let turns = match counted {
         1 => Some(Turns::Bar(scale)),

@@ -5,8 +5,9 @@
 //!
 //! Example: `{ every = "0.1 in", worth = "0.03 in" }`, whose figures would be 3, 6, 10.
 
-use super::measure::{counts, divides, quantum, round_up, spell};
+use super::measure::{after, counts, divides, quantum, round_up, spell};
 use crate::diag::Diagnostic;
+use crate::exact::Exact;
 use crate::instrument::schema::{Definition, Draft, Shape};
 
 pub(super) fn check(def: &Definition, faults: &mut Vec<Diagnostic>) {
@@ -19,7 +20,42 @@ pub(super) fn check(def: &Definition, faults: &mut Vec<Diagnostic>) {
             faults.push(Diagnostic::new("no-figures", stage.header.clone(), message).fix(fix));
         }
         rule(def, at, stage, faults);
+        far(def, at, stage, faults);
     }
+}
+
+/// Lines from one figure to the next, at the most: of a scale that is shown in part a figure is always in view. Beside a
+/// vernier a figure that is out of view is written at the margin.
+const FAR: i128 = 10;
+
+fn far(def: &Definition, at: usize, stage: &Draft, faults: &mut Vec<Diagnostic>) {
+    let shown_in_part = match stage.shape() {
+        Some(Shape::Line) => {
+            after(def, at).is_none_or(|next| matches!(def.stages[next].shape(), Some(Shape::Drum)))
+        }
+        Some(Shape::Drum | Shape::Dial) => true,
+        Some(Shape::Vernier | Shape::Fixed) | None => false,
+    };
+    let (Some(division), true) = (counts(def, at), shown_in_part) else { return };
+    let distances = stage.numerals.iter().flatten().filter_map(|rule| rule.every.as_ref());
+    let Some(nearest) = distances.min_by_key(|every| every.value) else { return };
+    let most = division * Exact::whole(FAR);
+    if nearest.value <= most {
+        return;
+    }
+    let message = format!(
+        "the {} has a figure only every {}: more than {FAR} lines apart, there may be none in view",
+        stage.called(),
+        spell(def, nearest.value)
+    );
+    // What comes out even round a turn.
+    let parts = stage.parts.as_ref().map_or(FAR, |parts| i128::from(parts.value));
+    let lines = (1..=FAR).rev().find(|lines| parts % lines == 0).unwrap_or(1);
+    let mut fault = Diagnostic::new("figures-far", nearest.span.clone(), message);
+    if let Some(written) = &stage.division {
+        fault = fault.related(written.span.clone(), "the division");
+    }
+    faults.push(fault.fix(format!("every = \"{}\"", spell(def, division * Exact::whole(lines)))));
 }
 
 fn rule(def: &Definition, at: usize, stage: &Draft, faults: &mut Vec<Diagnostic>) {

@@ -192,6 +192,8 @@ fn each_rule_finds_its_example() {
         "read-by",
         "read = \"last-passed\"",
     );
+    case(RULE, "every = \"8/64 in\"", "every = \"11/64 in\"", "figures-far", "every = \"5/32 in\"");
+    case(METRIC, "every = \"0.05 mm\"", "every = \"0.25 mm\"", "figures-far", "every = \"0.1 mm\"");
     case(RULE, "every = \"8/64 in\"", "every = \"1/64 in\"", "figures-clash", "every = \"1/32 in\"");
     case(
         RULE,
