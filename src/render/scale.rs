@@ -108,7 +108,7 @@ impl Pair {
         };
         match wanted {
             Some(dots) => fits(dots).then_some(dots),
-            None => (1..=LARGEST).rev().find(|dots| fits(*dots)),
+            None => (1..=LARGEST.max(self.least_dots(style))).rev().find(|dots| fits(*dots)),
         }
     }
 
@@ -132,7 +132,7 @@ impl Pair {
             Some(dots).filter(fits)
         } else {
             let larger = [4, 8, 2].into_iter().filter(|dots| *dots > base).find(fits);
-            larger.or_else(|| [8, 4, 2].into_iter().find(fits))
+            larger.or_else(|| [8, 4, 2, self.least_dots(style)].into_iter().find(fits))
         }
     }
 

@@ -59,7 +59,9 @@ fn walk(dice: &mut Dice, made: Made) -> Result<(), String> {
             for variant in tool.variants() {
                 let look = Look { known, instrument: &tool, view, variant, lead: 0 };
                 let how = How::new(dice.one(&SIZES), dice.one(&STYLES));
-                look_at(&look, how, setting, made.readable)
+                let readable = made.readable
+                    && (made.in_cells || matches!(how.style, LineStyle::Thin | LineStyle::Bars));
+                look_at(&look, how, setting, readable)
                     .map_err(|why| fault(format!("{} {how:?}: {why}", view.word())))?;
             }
         }
@@ -189,7 +191,7 @@ fn explore() {
         (state >> 33) as u32 % 5_000_000
     };
     let mut sorts = std::collections::BTreeMap::new();
-    for _ in 0..4000 {
+    for _ in 0..40000 {
         let mut dice = Dice::of((0..40).map(|_| next()).collect());
         let made = made(&mut dice);
         let text = made.text.clone();

@@ -42,8 +42,11 @@ pub fn dice() -> impl Strategy<Value = Dice> {
 pub struct Made {
     pub text: String,
     pub known: Known,
-    /// The lengths of its lines and the figures suffice to tell where on a dial or a scale one is: the robot can read it.
+    /// The robot can read it: it knows what is stamped and how retrograde verniers run for shipped tools alone, and needs lines
+    /// of two cells on thimbles, two figures on dials, and three lines of a scale beside a vernier.
     pub readable: bool,
+    /// Also in styles of whole cells, which it tells from dots by the sleeve's pitch: 25 or 50 parts a turn.
+    pub in_cells: bool,
 }
 
 /// A unit, and one quantum as a fraction of it.
@@ -67,7 +70,7 @@ const MEASURES: [Measure; 14] = [
     Measure { symbol: "in", top: 1, bottom: 64 },
     Measure { symbol: "in", top: 3, bottom: 1000 },
     Measure { symbol: "'", top: 1, bottom: 1 },
-    Measure { symbol: "'", top: 2, bottom: 1 },
+    Measure { symbol: "'", top: 3, bottom: 2 },
     Measure { symbol: "'", top: 1, bottom: 2 },
 ];
 
@@ -178,10 +181,10 @@ fn leak(tiers: &[i64], each: i64) -> &'static [i64] {
     Vec::leak(tiers.iter().map(|tier| tier * each).collect())
 }
 
-fn top(dice: &mut Dice, id: &'static str, unit: Option<&str>, least: i64, range: (i64, i64)) -> Writer {
-    let of: Vec<Measure> =
-        MEASURES.into_iter().filter(|measure| unit.is_none_or(|unit| measure.symbol == unit)).collect();
-    let measure = dice.one(&of);
+fn top(dice: &mut Dice, id: &'static str, range: (i64, i64)) -> Writer {
+    // No instrument is longer than 100,000 units, its longest lines included.
+    let short = |measure: &Measure| range.1 * measure.top / measure.bottom < 30_000;
+    let measure = dice.one(&MEASURES.into_iter().filter(short).collect::<Vec<_>>());
     let mut file = Writer { measure, text: String::new() };
     file.count("format", 1);
     file.word("id", id);
@@ -189,7 +192,7 @@ fn top(dice: &mut Dice, id: &'static str, unit: Option<&str>, least: i64, range:
     file.word("family", "made-up");
     file.word("unit", if measure.symbol == "'" { "deg" } else { measure.symbol });
     let _ = writeln!(file.text, "range = [{}, {}]", measure.spell(range.0), measure.spell(range.1));
-    file.length("least-count", least);
+    file.length("least-count", 1);
     if measure.symbol == "in" && (measure.bottom == 64 || measure.bottom == 128) && dice.flip() {
         file.word("notation", "fraction");
     }
@@ -221,15 +224,15 @@ fn main_scale(dice: &mut Dice, division: i64, count: i64, far: i64) -> (Vec<i64>
 
 fn rule(dice: &mut Dice) -> Made {
     let count = dice.number(8, 300);
-    let mut file = top(dice, "rule-metric", None, 1, (0, count));
+    let mut file = top(dice, "rule-metric", (0, count));
     file.word("zero", "none");
-    let (long, rules, scale) = main_scale(dice, 1, count, 10);
+    let (long, rules, scale) = main_scale(dice, 1, count, 24);
     file.stage("line", "rule");
     file.length("division", 1);
     file.tiers(&long, 1);
     file.figures(&rules);
     let known = known("rule-metric", (0, count), false, Kind::Rule(scale));
-    Made { text: file.text, known, readable: true }
+    Made { text: file.text, known, readable: true, in_cells: true }
 }
 
 fn known(id: &'static str, range: (i64, i64), can_be_off: bool, kind: Kind) -> Known {
@@ -264,7 +267,7 @@ fn pair(dice: &mut Dice) -> Made {
     };
     let turns = dice.number(4, 40);
     let range = (nibs, nibs + turns * parts + dice.number(0, parts - 1));
-    let mut file = top(dice, id, None, 1, range);
+    let mut file = top(dice, id, range);
     if id == "depth-gauge-metric" {
         file.text.push_str("moves = \"main-scale\"\n");
     }
@@ -295,7 +298,12 @@ fn pair(dice: &mut Dice) -> Made {
     }
     let lines = Divided { division: 1, end: parts, tiers: leak(&long, 1), figures: told };
     let kind = Kind::Pair(scale, Sliding { part: over, lines });
-    Made { text: file.text, known: known(id, range, true, kind), readable: !backward }
+    Made {
+        text: file.text,
+        known: known(id, range, true, kind),
+        readable: !backward && parts > 2,
+        in_cells: true,
+    }
 }
 
 fn micrometer(dice: &mut Dice) -> Made {
@@ -309,7 +317,7 @@ fn micrometer(dice: &mut Dice) -> Made {
     let split = halves && tenths.is_none() && dice.flip();
     let frame = dice.one(&[0, count * turn]);
     let end = count * turn;
-    let mut file = top(dice, "micrometer-metric", None, 1, (frame, frame + end));
+    let mut file = top(dice, "micrometer-metric", (frame, frame + end));
     if covers {
         file.text.push_str("grows = \"covering\"\n");
     }
@@ -327,9 +335,13 @@ fn micrometer(dice: &mut Dice) -> Made {
         long.push(2);
     }
     file.tiers(&long, turn);
-    let every = unit * dice.number(1, 5).max(digits(count));
+    let every = unit * dice.number(1, 8).max(digits(count));
+    if covers {
+        file.length("end", (count + every - 1) / every * every * turn);
+    }
     let worth = dice.one(&[unit * turn, every * turn]);
     file.figures(&[small(every * turn, worth)]);
+    let every_turns = every;
     let side = dice.one(&["below", "above"]);
     if let Some(whole) = whole {
         file.length("whole", whole);
@@ -356,8 +368,14 @@ fn micrometer(dice: &mut Dice) -> Made {
         Sliding { part: lines - 1, lines: Divided { division: 1, end: lines, tiers: &[], figures } }
     });
     let figures = |worth, wrap| Figures { worth, wrap, large: None };
+    let reach = if covers { (count + every_turns - 1) / every_turns * every_turns * turn } else { end };
     let barrel = Barrel {
-        scale: Divided { division: turn, end, tiers: leak(&long, turn), figures: figures(worth, None) },
+        scale: Divided {
+            division: turn,
+            end: reach,
+            tiers: leak(&long, turn),
+            figures: figures(worth, None),
+        },
         whole,
         split,
         thimble: Divided {
@@ -371,9 +389,11 @@ fn micrometer(dice: &mut Dice) -> Made {
         stamped: None,
     };
     // What is stamped is not asked for here: the robot adds no frame.
-    let readable = frame == 0 && (split || side == "below" || tenths.is_some());
+    let stands = split || side == "below" || tenths.is_some();
+    let readable = frame == 0 && stands && around.len() < 3 && parts >= 10;
     let kind = Kind::Micrometer(barrel);
-    Made { text: file.text, known: known("micrometer-metric", (frame, frame + end), true, kind), readable }
+    let known = known("micrometer-metric", (frame, frame + end), true, kind);
+    Made { text: file.text, known, readable, in_cells: parts % 25 == 0 }
 }
 
 fn dial(dice: &mut Dice) -> Made {
@@ -389,7 +409,7 @@ fn dial(dice: &mut Dice) -> Made {
     };
     let collar = counted == 0 && dice.flip();
     let id = if collar { "cross-slide-dial-metric" } else { "dial-indicator-metric-continuous" };
-    let mut file = top(dice, id, None, 1, (low, high));
+    let mut file = top(dice, id, (low, high));
     file.text.push_str("zero = \"none\"\n");
     let long = tiers(dice, count);
     let every = dice.number(1, 6).max(digits(count));
@@ -442,7 +462,9 @@ fn dial(dice: &mut Dice) -> Made {
         balanced,
         sense,
     };
-    Made { text: file.text, known: known(id, (low, high), false, Kind::Dial(gauge)), readable: true }
+    let known = known(id, (low, high), false, Kind::Dial(gauge));
+    let readable = !around.is_empty() && parts >= 30 && parts / every >= 5;
+    Made { text: file.text, known, readable, in_cells: true }
 }
 
 /// Throws a definition.

@@ -5,7 +5,7 @@
 //!
 //! Example: `{ every = "0.1 in", worth = "0.03 in" }`, whose figures would be 3, 6, 10.
 
-use super::measure::{after, counts, divides, quantum, round_up, spell};
+use super::measure::{counts, divides, quantum, round_up, spell};
 use crate::diag::Diagnostic;
 use crate::exact::Exact;
 use crate::instrument::schema::{Definition, Draft, Shape};
@@ -24,18 +24,12 @@ pub(super) fn check(def: &Definition, faults: &mut Vec<Diagnostic>) {
     }
 }
 
-/// Lines from one figure to the next, at the most: of a scale that is shown in part a figure is always in view. Beside a
-/// vernier a figure that is out of view is written at the margin.
+/// Lines from one figure to the next on a thimble or a dial, at the most: of these only a few lines are in view, and a figure
+/// must be among them. A picture of any other scale is made wide enough for one.
 const FAR: i128 = 10;
 
 fn far(def: &Definition, at: usize, stage: &Draft, faults: &mut Vec<Diagnostic>) {
-    let shown_in_part = match stage.shape() {
-        Some(Shape::Line) => {
-            after(def, at).is_none_or(|next| matches!(def.stages[next].shape(), Some(Shape::Drum)))
-        }
-        Some(Shape::Drum | Shape::Dial) => true,
-        Some(Shape::Vernier | Shape::Fixed) | None => false,
-    };
+    let shown_in_part = matches!(stage.shape(), Some(Shape::Drum | Shape::Dial));
     let (Some(division), true) = (counts(def, at), shown_in_part) else { return };
     let distances = stage.numerals.iter().flatten().filter_map(|rule| rule.every.as_ref());
     let Some(nearest) = distances.min_by_key(|every| every.value) else { return };

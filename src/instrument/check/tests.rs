@@ -192,7 +192,6 @@ fn each_rule_finds_its_example() {
         "read-by",
         "read = \"last-passed\"",
     );
-    case(RULE, "every = \"8/64 in\"", "every = \"11/64 in\"", "figures-far", "every = \"5/32 in\"");
     case(METRIC, "every = \"0.05 mm\"", "every = \"0.25 mm\"", "figures-far", "every = \"0.1 mm\"");
     case(RULE, "every = \"8/64 in\"", "every = \"1/64 in\"", "figures-clash", "every = \"1/32 in\"");
     case(
@@ -289,6 +288,9 @@ fn only_a_sleeve_without_a_vernier_is_covered() {
     case(CALIPER);
     case(RULE);
     case(TENTHS);
+    let text = changed(METRIC, "unit = ", "grows = \"covering\"\nunit = ");
+    let text = changed(&text, "\"25 mm\"]", "\"23 mm\"]");
+    assert_eq!(only(&text), ("grows", "\"5 mm\"".into(), "end = \"25 mm\"".into()));
     assert_eq!(
         instrument(&changed(METRIC, "unit = ", "grows = \"covering\"\nunit = ")).grows,
         Grows::Covering
