@@ -9,10 +9,9 @@ use super::input::{Line, Lines};
 use super::out::{self, Out};
 use super::picture::Look;
 use super::{shelf, terminal};
-use crate::drill::{Question, Seed, question, record};
+use crate::drill::{Question, Role, Seed, Sight, question, record};
 use crate::exact::Quanta;
 use crate::instrument::{Catalogue, Instrument};
-use crate::reading::{Asks, Pose};
 use crate::render::describe::describe;
 use crate::render::{self, Drawing, Glass, Refusal, Request};
 use crate::scene::{self, View};
@@ -108,7 +107,7 @@ struct Frame {
 
 /// A picture, which one it is, and how large.
 struct Picture {
-    role: &'static str,
+    role: Role,
     size: Size,
     drawing: Drawing,
     /// What can be seen, a sentence a line; the reading is not in it.
@@ -140,12 +139,11 @@ impl Frame {
         Ok(())
     }
 
-    /// The pictures of a question: the closed tool first, where it does not close at nought.
+    /// The pictures of a question: what is seen before the work first.
     fn pictures(&self, instrument: &Instrument, question: &Question) -> Result<Vec<Picture>, Halt> {
         let mut all = Vec::new();
-        if question.asks == Asks::Corrected {
-            let closed = question.closed(instrument);
-            all.push(self.draw("closed", instrument, question, &closed, Glass::IfNeeded)?);
+        for sight in question.earlier(instrument) {
+            all.push(self.draw(&sight, Glass::IfNeeded)?);
         }
         all.push(self.measuring(instrument, question, None)?);
         Ok(all)
@@ -158,18 +156,11 @@ impl Frame {
         lens: Option<i64>,
     ) -> Result<Picture, Halt> {
         let glass = lens.map_or(Glass::IfNeeded, Glass::At);
-        self.draw("measuring", instrument, question, &question.pose, glass)
+        self.draw(&question.measuring(instrument), glass)
     }
 
-    fn draw(
-        &self,
-        role: &'static str,
-        instrument: &Instrument,
-        question: &Question,
-        pose: &Pose,
-        glass: Glass,
-    ) -> Result<Picture, Halt> {
-        let scene = |view| scene::build(instrument, pose, &question.variant, view);
+    fn draw(&self, sight: &Sight, glass: Glass) -> Result<Picture, Halt> {
+        let scene = |view| scene::build(&sight.tool, &sight.pose, &sight.variant, view);
         let asked = scene(self.view);
         let request = |size: Size| Request {
             glass,
@@ -181,8 +172,8 @@ impl Frame {
             match render::draw(&asked, &request(size)) {
                 Ok(drawing) => {
                     let seen = describe(&scene(drawing.view));
-                    let sentences = wording::describe(instrument, &seen);
-                    return Ok(Picture { role, size, drawing, sentences });
+                    let sentences = wording::describe(&sight.tool, &seen);
+                    return Ok(Picture { role: sight.role, size, drawing, sentences });
                 }
                 Err(refusal) => {
                     let larger = larger(size, &refusal);
