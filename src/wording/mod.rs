@@ -8,6 +8,7 @@ pub mod command;
 mod describe;
 pub mod doctor;
 mod explain;
+pub mod format;
 pub mod progress;
 mod question;
 

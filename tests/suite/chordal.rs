@@ -55,7 +55,10 @@ fn published_values_are_set_to_the_least_count() {
     assert_eq!(tool.set_for(tooth, Pitch::Module(Exact::whole(40))), None);
     let inch = catalogue.get("gear-tooth-inch").expect("shipped");
     assert_eq!(inch.set_for(tooth, Pitch::Diametral(Exact::whole(4))), Some((Quanta(256), Quanta(392))));
-    assert_eq!(catalogue.get("caliper-two-scale").expect("shipped").set_for(tooth, Pitch::Module(Exact::whole(4))), None);
+    assert_eq!(
+        catalogue.get("caliper-two-scale").expect("shipped").set_for(tooth, Pitch::Module(Exact::whole(4))),
+        None
+    );
 }
 
 /// Questions on a gear-tooth caliper show the height slide before the thickness, and now and then ask the height alone.
@@ -89,7 +92,8 @@ fn the_height_is_set_before_the_thickness_is_read() {
 fn both_scales_of_a_jaw_are_asked() {
     let catalogue = catalogue();
     let instrument = catalogue.get("caliper-two-scale").expect("shipped");
-    let inches = (1..=400).filter(|number| question(instrument, Seed(7), *number).variant.word() == "reads=in");
+    let inches =
+        (1..=400).filter(|number| question(instrument, Seed(7), *number).variant.word() == "reads=in");
     let inches = inches.count();
     assert!((150..=250).contains(&inches), "{inches} of 400 in inches");
 }
