@@ -5,7 +5,7 @@ use super::reader::{Fields, Reader};
 use super::{Draft, Figures, Shape, Written};
 use crate::diag::Span;
 use crate::exact::Exact;
-use crate::instrument::{Body, Course, Face, NumeralSize, ReadBy, Sense, Side, Turns};
+use crate::instrument::{Body, Contact, Course, Face, NumeralSize, ReadBy, Sense, Side, Takes, Turns};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
@@ -28,15 +28,20 @@ const SENSES: [(&str, Sense); 2] =
 const BODIES: [(&str, Body); 2] = [("face", Body::Face), ("collar", Body::Collar)];
 const TURNS: [(&str, Turns); 2] = [("bar", Turns::Bar), ("counter", Turns::Counter)];
 
+const TAKES: [(&str, Takes); 2] = [("diameter", Takes::Diameter), ("radius", Takes::Radius)];
+const CONTACTS: [(&str, Contact); 2] = [("plunger", Contact::Plunger), ("lever", Contact::Lever)];
+
 const LINE: [&str; 11] =
     ["form", "name", "division", "runs", "end", "tiers", "side", "whole", "halves", "numerals", "read"];
 const DRUM: [&str; 7] = ["form", "name", "division", "parts", "tiers", "numerals", "read"];
-const DIAL: [&str; 11] =
-    ["form", "name", "division", "parts", "tiers", "numerals", "read", "face", "sense", "body", "turns"];
+const DIAL: [&str; 13] = [
+    "form", "name", "division", "parts", "tiers", "numerals", "read", "face", "sense", "body", "turns", "takes",
+    "contact",
+];
 const VERNIER: [&str; 7] = ["form", "name", "parts", "over", "side", "tiers", "numerals"];
 const FIXED: [&str; 6] = ["form", "name", "length", "lengths", "stamped", "practised"];
 /// Every key that some form has, for a stage whose form is not known.
-const ANY: [&str; 21] = [
+const ANY: [&str; 23] = [
     "form",
     "name",
     "division",
@@ -58,6 +63,8 @@ const ANY: [&str; 21] = [
     "sense",
     "body",
     "turns",
+    "takes",
+    "contact",
 ];
 const PRACTISED: [(&str, bool); 2] = [("all", false), ("first", true)];
 
@@ -115,6 +122,8 @@ pub(super) fn draft(reader: &mut Reader<'_>, table: &DeTable<'_>, header: Span) 
         sense: reader.choice(&fields, "sense", &SENSES),
         body: reader.choice(&fields, "body", &BODIES),
         turns: reader.choice(&fields, "turns", &TURNS),
+        takes: reader.choice(&fields, "takes", &TAKES),
+        contact: reader.choice(&fields, "contact", &CONTACTS),
     }
 }
 
