@@ -67,7 +67,8 @@ impl Options {
 
 /// A length of the collar, below a turn.
 fn slack(tool: &Instrument, text: &str) -> Result<Quanta, Halt> {
-    let quantity = Quantity::parse(text).or_else(|_| Quantity::parse(&format!("{text} {}", tool.unit.symbol())));
+    let quantity =
+        Quantity::parse(text).or_else(|_| Quantity::parse(&format!("{text} {}", tool.unit.symbol())));
     let at = quantity.ok().filter(|quantity| quantity.unit == tool.unit);
     let at = at.and_then(|quantity| tool.lattice.at(quantity.value)).filter(|at| *at >= Quanta::ZERO);
     at.filter(|at| *at <= tool.high).ok_or_else(|| Halt::usage(say::NO_SLACK))

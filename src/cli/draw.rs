@@ -199,11 +199,7 @@ fn explain(subject: &Subject<'_>) -> Vec<String> {
     let instrument = subject.instrument;
     let question = subject.question();
     let (reading, zero_error) = (&question.reading, question.zero_error);
-    let mut lines =
-        say::steps(instrument, reading, &shares(instrument, reading), zero_error, question.asks);
+    let mut lines = say::steps(instrument, reading, &shares(instrument, reading), zero_error, question.asks);
     lines.extend(wording::worked(&question.case(instrument)));
-    lines
-        .iter()
-        .map(|line| out::clean_name(line))
-        .collect()
+    lines.iter().map(|line| out::clean_name(line)).collect()
 }

@@ -3,7 +3,7 @@
 //! Drawn after all else, in this order, each uniform. A collar: a number below 10, under 6 meaning a change; how the handwheel is
 //! turned, of four (on, on, back, on again); the start, of all settings; the turns, below 3, one more where nothing would have
 //! been moved; the slack, two to eight divisions; of three, two for the diameter where the collar takes something off and was
-//! not turned back. An indicator: a number below 10, under 4 meaning a change; the start, of the 61 steps about 0 on a balanced
+//! not turned back. Where start or end is the 0 itself the reading is asked, but for a collar set to 0 and turned on. An indicator: a number below 10, under 4 meaning a change; the start, of the 61 steps about 0 on a balanced
 //! face, of the 241 about the setting on another, kept in the range. A lever before that: of ten, three for the movement at
 //! an angle and three for a change at one; then the angle.
 
@@ -47,6 +47,12 @@ fn handwheel(tool: &Instrument, dial: &Dial, end: Quanta, draw: &mut Draw) -> Op
     let passed = i64::from(draw.below(3));
     let slack = dial.division * (i64::from(draw.below(7)) + 2);
     let diameter = draw.below(3) < 2 && dial.takes.is_some() && turned != Turned::Back;
+    // Standing on the 0, nobody could say whether it has come past: a collar set to 0 is turned on, less than a turn.
+    let set = start == Quanta::ZERO && end > start;
+    if (start == Quanta::ZERO || end == Quanta::ZERO) && !(set && turned != Turned::Back) {
+        return None;
+    }
+    let passed = if set { 0 } else { passed };
     let mut change = Change { start: Some(start), passed, turned, slack, angle: None };
     if change.collar(dial, end) <= change.lost() {
         change.passed += 1;
@@ -94,8 +100,7 @@ pub fn fullest(tool: &Instrument, number: u32) -> Option<Question> {
     let plain = Question::new(tool, number, tool.low, Quanta::ZERO, Variant::default());
     if let Some(dial) = collar(tool) {
         let slack = dial.division * 8;
-        let change =
-            Change { start: Some(tool.low), passed: 3, turned: Turned::OnAgain, slack, angle: None };
+        let change = Change { start: Some(tool.low), passed: 3, turned: Turned::OnAgain, slack, angle: None };
         return Some(asking(plain, tool, Asks::Travel, change));
     }
     lever(tool).map(|_| {
@@ -118,12 +123,16 @@ pub(super) fn tags(change: &Change, tool: &Instrument, role: Role) -> Vec<String
     }
     if role == Role::Measuring {
         let strokes = "|".repeat(usize::try_from(change.passed).unwrap_or(0));
-        tags.push(if strokes.is_empty() { "0 not passed".to_owned() } else { format!("passed 0: {strokes}") });
+        tags.push(if strokes.is_empty() {
+            "0 not passed".to_owned()
+        } else {
+            format!("passed 0: {strokes}")
+        });
         tags.push(
             match change.turned {
                 Turned::On => "turned on",
                 Turned::Back => "turned back",
-                Turned::OnAgain => "on, too far, a turn back, on again",
+                Turned::OnAgain => "turned on, then a turn back and on again",
             }
             .to_owned(),
         );

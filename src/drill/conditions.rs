@@ -1,7 +1,7 @@
 //! The conditions a tool is read under, beside its zero error: part of the question, and of its record.
 
-use crate::exact::{Quanta, Quantity};
 use super::change;
+use crate::exact::{Quanta, Quantity};
 use crate::instrument::Instrument;
 use crate::reading::Change;
 

@@ -6,7 +6,7 @@ use crate::diag::{Diagnostic, SourceText, Span};
 use std::sync::OnceLock;
 
 /// The id of every shipped definition and its text, in the order in which they are listed.
-const SHIPPED: [(&str, &str); 36] = [
+const SHIPPED: [(&str, &str); 37] = [
     ("rule-inch-64", include_str!("../../assets/instruments/rule-inch-64.toml")),
     ("rule-inch-100", include_str!("../../assets/instruments/rule-inch-100.toml")),
     ("rule-metric", include_str!("../../assets/instruments/rule-metric.toml")),
@@ -45,6 +45,7 @@ const SHIPPED: [(&str, &str); 36] = [
         "dial-indicator-inch-balanced",
         include_str!("../../assets/instruments/dial-indicator-inch-balanced.toml"),
     ),
+    ("lever-indicator-inch", include_str!("../../assets/instruments/lever-indicator-inch.toml")),
     ("lever-indicator-metric", include_str!("../../assets/instruments/lever-indicator-metric.toml")),
     ("cross-slide-dial-inch", include_str!("../../assets/instruments/cross-slide-dial-inch.toml")),
     (

@@ -13,8 +13,8 @@ pub mod progress;
 mod question;
 
 pub use answer::{note, saved, verdict};
-pub use change::worked;
 pub use care::{care, care_source, no_care_card};
+pub use change::worked;
 pub use describe::describe;
 pub use explain::{share, sum};
 pub use question::{FIELD, beside, once_more, prompt, then, to_see_again};

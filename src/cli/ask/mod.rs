@@ -163,9 +163,8 @@ impl Frame {
     }
 
     fn draw(&self, sight: &Sight, glass: Glass) -> Result<Picture, Halt> {
-        let scene = |view| {
-            scene::build(&sight.tool, &sight.pose, &sight.variant, view).tagged(sight.tags.clone())
-        };
+        let scene =
+            |view| scene::build(&sight.tool, &sight.pose, &sight.variant, view).tagged(sight.tags.clone());
         let asked = scene(self.view);
         let request = |size: Size| Request {
             glass,

@@ -4,8 +4,8 @@ use super::measure::{after, end, quantum, spell, value, vernier};
 use crate::exact::{Exact, Lattice, Notation, Quanta};
 use crate::instrument::schema::{Definition, Draft, Figures, Shape, Style, Written};
 use crate::instrument::{
-    Body, Choice, Contact, Course, Dial, Drum, Form, Grows, Instrument, Length, Line, Moves, Numerals, ReadBy,
-    Revision, Sense, Sides, Stage, Turns, Variant, Vernier, Zero,
+    Body, Choice, Contact, Course, Dial, Drum, Form, Grows, Instrument, Length, Line, Moves, Numerals,
+    ReadBy, Revision, Sense, Sides, Stage, Turns, Variant, Vernier, Zero,
 };
 
 /// Builds the instrument. `None` only where a rule should have found a fault.

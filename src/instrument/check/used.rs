@@ -18,7 +18,8 @@ pub(super) fn check(def: &Definition, faults: &mut Vec<Diagnostic>) {
             continue;
         };
         if is_collar || before(def, at).is_some() {
-            let message = format!("no lever moves the {}: that is for an indicator's dial alone", dial.called());
+            let message =
+                format!("no lever moves the {}: that is for an indicator's dial alone", dial.called());
             let fault = Diagnostic::new("dial-contact", contact.span.clone(), message);
             faults.push(fault.fix("take out `contact`"));
         }

@@ -20,7 +20,9 @@ mod top;
 
 pub use text::shown;
 
-use super::{Body, Contact, Course, Face, Grows, Moves, NumeralSize, ReadBy, Sense, Side, Takes, Turns, Zero};
+use super::{
+    Body, Contact, Course, Face, Grows, Moves, NumeralSize, ReadBy, Sense, Side, Takes, Turns, Zero,
+};
 use crate::diag::{Diagnostic, SourceText, Span};
 use crate::exact::{Exact, Unit};
 

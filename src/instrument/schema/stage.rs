@@ -35,8 +35,8 @@ const LINE: [&str; 11] =
     ["form", "name", "division", "runs", "end", "tiers", "side", "whole", "halves", "numerals", "read"];
 const DRUM: [&str; 7] = ["form", "name", "division", "parts", "tiers", "numerals", "read"];
 const DIAL: [&str; 13] = [
-    "form", "name", "division", "parts", "tiers", "numerals", "read", "face", "sense", "body", "turns", "takes",
-    "contact",
+    "form", "name", "division", "parts", "tiers", "numerals", "read", "face", "sense", "body", "turns",
+    "takes", "contact",
 ];
 const VERNIER: [&str; 7] = ["form", "name", "parts", "over", "side", "tiers", "numerals"];
 const FIXED: [&str; 6] = ["form", "name", "length", "lengths", "stamped", "practised"];
