@@ -64,7 +64,7 @@ mod tests {
             (COLLAR, "body = \"collar\"\n", "", "dial-takes", "\"diameter\""),
             (COLLAR, "takes = \"diameter\"", "contact = \"lever\"", "dial-contact", "\"lever\""),
             (LEVER, "contact = \"lever\"", "takes = \"radius\"", "dial-takes", "\"radius\""),
-            (LEVER, "contact = \"lever\"", "contact = \"finger\"", "unknown-value", "\"finger\""),
+            (LEVER, "contact = \"lever\"", "contact = \"finger\"", "unknown-word", "\"finger\""),
         ] {
             assert!(text.contains(from), "{from}");
             let text = text.replacen(from, to, 1);
