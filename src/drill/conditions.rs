@@ -1,7 +1,9 @@
 //! The conditions a tool is read under, beside its zero error: part of the question, and of its record.
 
+use super::change;
 use crate::exact::{Quanta, Quantity};
 use crate::instrument::Instrument;
+use crate::reading::Change;
 
 /// The conditions of a question. The default is a tool in good order.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -10,6 +12,8 @@ pub struct Conditions {
     pub lead: Quanta,
     /// Where the slide that is set by itself was set and locked before, in its own quanta.
     pub set: Option<Quanta>,
+    /// What the answer rests on beside the picture that is measured from: where the tool stood first, how it was turned, an angle.
+    pub change: Change,
 }
 
 impl Conditions {
@@ -22,6 +26,7 @@ impl Conditions {
         if let (Some(set), Some(other)) = (self.set, tool.own_slide()) {
             parts.push(format!("set={}", other.tool.spell_with_unit(set)));
         }
+        parts.extend(change::words(&self.change, tool));
         parts.join("; ")
     }
 
@@ -32,14 +37,14 @@ impl Conditions {
             match part.split_once('=')? {
                 ("lead", length) => conditions.lead = length_of(length, tool)?,
                 ("set", length) => conditions.set = Some(length_of(length, &tool.own_slide()?.tool)?),
-                _ => return None,
+                (name, value) => change::take(&mut conditions.change, name, value, tool)?,
             }
         }
         Some(conditions)
     }
 }
 
-fn length_of(text: &str, tool: &Instrument) -> Option<Quanta> {
+pub(super) fn length_of(text: &str, tool: &Instrument) -> Option<Quanta> {
     let quantity = Quantity::parse(text).ok().filter(|quantity| quantity.unit == tool.unit)?;
     tool.lattice.at(quantity.value)
 }
@@ -64,5 +69,14 @@ mod tests {
         assert_eq!(Conditions::from_word("set=13.66 mm", gear), Some(set));
         assert_eq!(Conditions::from_word("lead=0.003 in", tool), None);
         assert_eq!(Conditions::from_word("late", tool), None);
+        let collar = catalogue.get("cross-slide-dial-inch").expect("shipped");
+        let word = "start=0.094 in; turned=back; passed=2; slack=0.006 in";
+        let back = Conditions::from_word(word, collar).expect("conditions");
+        assert_eq!((back.change.start, back.change.passed), (Some(Quanta(94)), 2));
+        assert_eq!(back.word(collar), word);
+        let lever = catalogue.get("lever-indicator-metric").expect("shipped");
+        let steep = Conditions::from_word("start=-0.02 mm; angle=30", lever).expect("conditions");
+        assert_eq!(steep.word(lever), "start=-0.02 mm; angle=30");
+        assert_eq!(Conditions::from_word("angle=35", lever), None);
     }
 }

@@ -6,7 +6,10 @@
 //! the size, in settings from the lowest; where the instrument can have a zero error, a number below 10, under 3 meaning
 //! that it has one; then its size, one to four least counts, and its sign; then the variant; then, of
 //! each choice of fixed lengths that is practised, the length. On a tool with two sets of scales: as `two_sets` says.
+//!
+//! Version 2. The same, and after it what [`super::change`] draws: nothing on a tool that is neither a collar nor an indicator.
 
+use super::change::changed;
 use super::question::Question;
 use super::two_sets;
 use crate::exact::Quanta;
@@ -15,7 +18,7 @@ use rand::rngs::ChaCha8Rng;
 use rand::{Rng, SeedableRng};
 
 /// The version of the generator that [`question`] is.
-pub const GENERATOR: u32 = 1;
+pub const GENERATOR: u32 = 2;
 
 /// What a run of questions starts from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -44,7 +47,8 @@ pub fn question(instrument: &Instrument, seed: Seed, number: u32) -> Question {
     }
     let tool = instrument.fitted(&variant);
     let setting = (size + zero_error).max(instrument.low).min(instrument.high) - instrument.low + tool.low;
-    Question::new(&tool, number, setting, zero_error, variant)
+    let question = Question::new(&tool, number, setting, zero_error, variant);
+    changed(question, &tool, &mut draw)
 }
 
 /// The sampler.

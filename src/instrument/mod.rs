@@ -28,7 +28,7 @@ mod variant;
 pub use care::{CareCard, care_card};
 pub use catalogue::{Catalogue, Origin};
 pub use chordal::{Pitch, Tooth, teeth};
-pub use dial::{Body, Dial, Face, Sense, Turns};
+pub use dial::{Body, Contact, Dial, Face, Sense, Takes, Turns};
 pub use fitted::{Choice, Length};
 pub use other::{Joined, Other, READS, Set};
 pub use stage::{

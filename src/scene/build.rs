@@ -21,6 +21,7 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: &Variant, view: View
         engraved: instrument.engraved.clone(),
         stamped: instrument.stamped(),
         beside: beside::of(instrument, pose, variant, view),
+        tags: Vec::new(),
     };
     let drum_axis = match view {
         View::Held => Axis::Up,

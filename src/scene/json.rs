@@ -20,6 +20,8 @@ pub struct Document<'a> {
     edges: Vec<EdgeOut<'a>>,
     covers: Vec<CoverOut<'a>>,
     lens: Option<i64>,
+    #[serde(skip_serializing_if = "<[String]>::is_empty")]
+    tags: &'a [String],
     /// The other scales: of the same jaw, or the slide that is set by itself.
     #[serde(skip_serializing_if = "Option::is_none")]
     other: Option<Box<OtherOut<'a>>>,
@@ -108,6 +110,7 @@ pub fn document<'a>(
                 tracks: scene.tracks.iter().map(track_out).collect(),
             })
         }),
+        tags: &scene.tags,
     }
 }
 

@@ -445,7 +445,7 @@ fn dial(dice: &mut Dice) -> Made {
     file.tiers(&around, 1);
     let room: Vec<i64> = (1..=10).filter(|n| whole % n == 0 && *n > digits(whole)).collect();
     if room.is_empty() {
-        return self::dial(dice);
+        return dial(dice);
     }
     let every = dice.one(&room);
     file.figures(&[small(every, 1)]);

@@ -46,7 +46,7 @@ fn every_shipped_definition_is_an_instrument_under_its_own_id() {
         let found = catalogue.get(id).expect("listed");
         assert_eq!(found.id, id);
         assert_eq!(catalogue.origin(id), Some(&Origin::Shipped));
-        assert!(found.settings().count() > 70, "{id}");
+        assert!(found.settings().count() > 50, "{id}");
     }
     assert!(catalogue.faults().is_empty());
 }

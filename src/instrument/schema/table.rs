@@ -325,6 +325,22 @@ pub static KEYS: &[Key] = &[
         "turns = \"bar\"",
     ),
     key(
+        &[Dial],
+        "takes",
+        Word(&words(&stage::TAKES)),
+        Default("nothing is taken off: the collar counts what the slide moves"),
+        "What the collar of a cross-slide counts: what comes off the diameter or off the radius, as it is engraved.",
+        "takes = \"diameter\"",
+    ),
+    key(
+        &[Dial],
+        "contact",
+        Word(&words(&stage::CONTACTS)),
+        Default("\"plunger\""),
+        "What moves the hand of an indicator: a plunger, or a lever whose stylus may stand at an angle.",
+        "contact = \"lever\"",
+    ),
+    key(
         &[Figures],
         "every",
         Quantity,
