@@ -153,7 +153,11 @@ mod tests {
         assert_eq!(only(TWO, joined, "joined = \"abov\""), ("unknown-word", joined.to_owned()));
         assert_eq!(only(TWO, joined, "").0, "missing-key");
         let runs = ("runs", "runs = \"left-to-right\"".to_owned());
-        assert_eq!(only(GEAR, "joined = \"own-slide\"", joined), runs);
+        let line = "end = \"172 mm\"";
+        assert_eq!(only(TWO, line, "end = \"172 mm\"\nruns = \"right-to-left\""), runs);
+        let source = SourceText::new("test.toml", GEAR.replacen("\"own-slide\"", "\"above\"", 1));
+        let codes: Vec<&str> = read(&source).expect_err("an upright scale").iter().map(|fault| fault.code).collect();
+        assert_eq!(codes, ["scale-end", "runs"]);
         assert_eq!(only(TWO, "[other]", "[other]\ngrows = \"covering\"").0, "unknown-key");
         let rod = "[[stage]]\nform = \"fixed\"\nname = \"frame\"\nlength = \"25 mm\"\n\n[other]";
         let with_rod = TWO.replacen("[\"0 mm\", \"150 mm\"]", "[\"25 mm\", \"150 mm\"]", 1);
