@@ -32,8 +32,7 @@ pub(super) const BODIES: [(&str, Body); 2] = [("face", Body::Face), ("collar", B
 pub(super) const TURNS: [(&str, Turns); 2] = [("bar", Turns::Bar), ("counter", Turns::Counter)];
 
 pub(super) const TAKES: [(&str, Takes); 2] = [("diameter", Takes::Diameter), ("radius", Takes::Radius)];
-pub(super) const CONTACTS: [(&str, Contact); 2] =
-    [("plunger", Contact::Plunger), ("lever", Contact::Lever)];
+pub(super) const CONTACTS: [(&str, Contact); 2] = [("plunger", Contact::Plunger), ("lever", Contact::Lever)];
 
 pub(super) const PRACTISED: [(&str, bool); 2] = [("all", false), ("first", true)];
 
