@@ -133,6 +133,10 @@ pub enum Listing {
     Instruments,
     /// The known ways of reading wrong
     Misreads,
+    /// The keys of an instrument's file
+    Keys,
+    /// How an instrument's file is written, with examples
+    Format,
 }
 
 /// `draw`.

@@ -124,6 +124,12 @@ pub fn stage(on: On) -> &'static str {
     match on {
         On::Covering => "covered sleeve",
         On::Named(name) => name,
+        On::Fortieths => "lines of 0.025 in",
+        On::TenthFigures => "figures of a tenth",
+        On::VernierLabels => "figures of the vernier",
+        On::SlidingVernier => "sliding vernier",
+        On::Lengths => "unit",
+        On::CoarseLastDigit => "last digit",
         On::Line => "scale",
         On::HalfLines => "half lines",
         On::Collar => "handwheel",

@@ -9,6 +9,7 @@ pub mod command;
 mod describe;
 pub mod doctor;
 mod explain;
+pub mod format;
 pub mod progress;
 mod question;
 

@@ -3,11 +3,13 @@
 
 mod changes;
 mod conformance;
+mod definitions;
 mod dials;
 mod exhaustive;
 mod extent;
 mod fitted;
 mod fooled;
+mod made;
 mod no_leak;
 mod properties;
 mod readback;

@@ -216,7 +216,7 @@ pub static KEYS: &[Key] = &[
         &[Line, Vernier],
         "side",
         Word(&words(&stage::SIDES)),
-        Default("no side; both together are never on one"),
+        Default("a sleeve needs it or `halves`; a vernier takes the side that is free"),
         "On a sleeve, the side of the datum line on which its lines or its vernier stand.",
         "side = \"below\"",
     ),
