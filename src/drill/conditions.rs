@@ -10,10 +10,10 @@ use crate::reading::Change;
 pub struct Conditions {
     /// How far the edge runs ahead of the thimble; below nought where it lags.
     pub lead: Quanta,
-    /// Where the slide that is set by itself was set and locked before, in its own quanta.
-    pub set: Option<Quanta>,
     /// What the answer rests on beside the picture that is measured from: where the tool stood first, how it was turned, an angle.
     pub change: Change,
+    /// Where the slide that is set by itself was set and locked before, in its own quanta.
+    pub set: Option<Quanta>,
 }
 
 impl Conditions {
@@ -23,10 +23,10 @@ impl Conditions {
         if self.lead != Quanta::ZERO {
             parts.push(format!("lead={}", tool.spell_with_unit(self.lead)));
         }
+        parts.extend(change::words(&self.change, tool));
         if let (Some(set), Some(other)) = (self.set, tool.own_slide()) {
             parts.push(format!("set={}", other.tool.spell_with_unit(set)));
         }
-        parts.extend(change::words(&self.change, tool));
         parts.join("; ")
     }
 

@@ -5,9 +5,10 @@
 //! number (4 bytes) and the instrument's id; it seeds `ChaCha8`. Drawn in this order, each uniform by rejection on 32 bits:
 //! the size, in settings from the lowest; where the instrument can have a zero error, a number below 10, under 3 meaning
 //! that it has one; then its size, one to four least counts, and its sign; then the variant; then, of
-//! each choice of fixed lengths that is practised, the length. On a tool with two sets of scales: as `two_sets` says.
+//! each choice of fixed lengths that is practised, the length.
 //!
 //! Version 2. The same, and after it what [`super::change`] draws: nothing on a tool that is neither a collar nor an indicator.
+//! On a tool with two sets of scales: as `two_sets` says.
 
 use super::change::changed;
 use super::question::Question;

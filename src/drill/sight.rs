@@ -11,10 +11,10 @@ use crate::reading::{Asks, Pose, pose};
 pub enum Role {
     /// The tool closed, or on the standard that it begins at.
     Closed,
-    /// The slide that is set first, by itself.
-    Height,
     /// On the master, or before the cut: what a change is counted from.
     Start,
+    /// The slide that is set first, by itself.
+    Height,
     /// The tool on the work.
     Measuring,
 }
@@ -24,8 +24,8 @@ impl Role {
     pub fn word(self) -> &'static str {
         match self {
             Self::Closed => "closed",
-            Self::Height => "height",
             Self::Start => "start",
+            Self::Height => "height",
             Self::Measuring => "measuring",
         }
     }
@@ -53,11 +53,11 @@ impl Question {
         if self.asks == Asks::Corrected && self.zero_error != Quanta::ZERO {
             all.push(self.sight(tool, Role::Closed, tool.low + self.zero_error));
         }
+        all.extend(self.conditions.change.start.map(|start| self.sight(tool, Role::Start, start)));
         if let (Some(other), Some(pose)) = (tool.own_slide(), &self.pose.beside) {
             let (tool, pose) = (other.tool.clone(), pose.as_ref().clone());
             all.push(Sight { role: Role::Height, variant: tool.plain(), tool, pose, tags: Vec::new() });
         }
-        all.extend(self.conditions.change.start.map(|start| self.sight(tool, Role::Start, start)));
         all
     }
 

@@ -20,8 +20,8 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: &Variant, view: View
         covers: Vec::new(),
         engraved: instrument.engraved.clone(),
         stamped: instrument.stamped(),
-        beside: beside::of(instrument, pose, variant, view),
         tags: Vec::new(),
+        beside: beside::of(instrument, pose, variant, view),
     };
     let drum_axis = match view {
         View::Held => Axis::Up,

@@ -102,6 +102,7 @@ pub fn document<'a>(
             .map(|cover| CoverOut { track: name(cover.track), from: cover.from.0, to: cover.to.0 })
             .collect(),
         lens,
+        tags: &scene.tags,
         other: other.map(|(tool, scene)| {
             Box::new(OtherOut {
                 unit: tool.unit.symbol(),
@@ -110,7 +111,6 @@ pub fn document<'a>(
                 tracks: scene.tracks.iter().map(track_out).collect(),
             })
         }),
-        tags: &scene.tags,
     }
 }
 

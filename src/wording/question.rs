@@ -50,13 +50,13 @@ pub fn beside(instrument: &Instrument, role: Role) -> &'static str {
         Role::Closed if instrument.low == Quanta::ZERO => {
             "Closed, it looks like this. Remember what it reads, then look at the work."
         }
-        Role::Height => {
-            "First the height slide, set to the chordal addendum and locked. Then look at the thickness slide."
-        }
         Role::Start if collar(instrument).is_some() => {
             "The tool is up to the work, the handwheel last turned on. Remember where the collar stands."
         }
         Role::Start => "On the master it looks like this. Remember what it reads, then look at the part.",
+        Role::Height => {
+            "First the height slide, set to the chordal addendum and locked. Then look at the thickness slide."
+        }
         Role::Closed => "On its standard it looks like this. Remember what it reads, then look at the work.",
         Role::Measuring => "",
     }
@@ -67,7 +67,7 @@ pub fn then(instrument: &Instrument, earlier: Role) -> &'static str {
     match earlier {
         Role::Start if collar(instrument).is_some() => "Now the collar stands like this.",
         Role::Start => "On the part it looks like this.",
-        Role::Height => "The thickness slide looks like this.",
+        Role::Height => "The thickness slide, which is read.",
         Role::Closed | Role::Measuring => "On the work it looks like this.",
     }
 }
@@ -75,8 +75,8 @@ pub fn then(instrument: &Instrument, earlier: Role) -> &'static str {
 /// What is said beside a picture that is looked at once more, and what it is called in the hint.
 pub fn once_more(role: Role) -> &'static str {
     match role {
-        Role::Closed => "The closed tool again; c shows the work.",
         Role::Start => "The start again; c shows where it stands now.",
+        Role::Closed => "The closed tool again; c goes on.",
         Role::Height => "The height slide again; c goes on.",
         Role::Measuring => "The work; c shows what came before.",
     }
@@ -86,8 +86,8 @@ pub fn once_more(role: Role) -> &'static str {
 pub fn to_see_again(role: Role) -> &'static str {
     match role {
         Role::Closed => "c shows the closed tool again",
-        Role::Height => "c shows the height slide again",
         Role::Start => "c shows the start again",
+        Role::Height => "c shows the height slide again",
         Role::Measuring => "",
     }
 }

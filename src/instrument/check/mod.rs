@@ -17,8 +17,8 @@
 //! | `notation` | readings can be written the way the file says |
 //! | `lengths` | fixed lengths to choose from, and what is stamped with each |
 //! | `hand` | only a sleeve can be covered as the reading grows |
-//! | `other` | a second set of scales that hangs together with the first |
 //! | `used` | a collar takes off, a lever moves a hand, and the tool says so |
+//! | `other` | a second set of scales that hangs together with the first |
 //! | `names` | id, family and engraved texts |
 //!
 //! A rule says nothing about what it cannot see: where a key is missing or faulty the schema has said so.

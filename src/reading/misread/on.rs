@@ -62,10 +62,10 @@ impl Misread {
         self.on.iter().any(|on| match on {
             On::Any => true,
             On::ZeroError => instrument.zero == Zero::CanBeOff,
-            On::TwoScales => instrument.other.is_some(),
             On::Collar => collar(instrument).is_some(),
             On::Indicator => indicator(instrument).is_some(),
             On::Lever => lever(instrument).is_some(),
+            On::TwoScales => instrument.other.is_some(),
             On::Covering => instrument.grows == Grows::Covering,
             On::Named(name) => {
                 let fixed = |stage: &Stage| stage.name == *name && matches!(stage.form, Form::Fixed(_));
