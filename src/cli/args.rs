@@ -85,7 +85,7 @@ pub enum Command {
         json: bool,
     },
     /// A picture of an instrument standing at a reading
-    Draw(Draw),
+    Draw(Box<Draw>),
     /// Questions line by line, without a full screen
     Ask(Ask),
     /// Look for faults in instrument definitions
