@@ -13,10 +13,6 @@ pub struct Dice {
 }
 
 impl Dice {
-    pub fn of(throws: Vec<u32>) -> Self {
-        Self { throws, next: 0 }
-    }
-
     /// A number from `low` to `high`.
     pub fn number(&mut self, low: i64, high: i64) -> i64 {
         let throw = self.throws.get(self.next).copied().unwrap_or(0);
@@ -445,7 +441,7 @@ fn dial(dice: &mut Dice) -> Made {
     file.tiers(&around, 1);
     let room: Vec<i64> = (1..=10).filter(|n| whole % n == 0 && *n > digits(whole)).collect();
     if room.is_empty() {
-        return self::dial(dice);
+        return dial(dice);
     }
     let every = dice.one(&room);
     file.figures(&[small(every, 1)]);

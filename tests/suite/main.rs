@@ -8,6 +8,7 @@ mod exhaustive;
 mod extent;
 mod fitted;
 mod fooled;
+mod format;
 mod made;
 mod no_leak;
 mod properties;

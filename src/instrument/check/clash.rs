@@ -87,6 +87,8 @@ fn push(
     let mut fault = Diagnostic::new("figures-clash", every.span.clone(), message);
     if let Some(written) = &stage.division {
         fault = fault.related(written.span.clone(), "lines stand this near");
+    } else if let Some(parts) = &stage.parts {
+        fault = fault.related(parts.span.clone(), "so many lines, a figure's width apart");
     }
     faults.push(fault.label("too few lines between figures").fix(fix));
 }
