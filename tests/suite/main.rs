@@ -1,6 +1,8 @@
 //! What is held true of Linefall: every setting, every picture, published readings.
 #![allow(clippy::print_stdout)]
 
+mod changes;
+mod chordal;
 mod conformance;
 mod definitions;
 mod dials;

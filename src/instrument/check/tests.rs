@@ -48,7 +48,7 @@ fn every_shipped_definition_is_an_instrument_under_its_own_id() {
         assert_eq!(catalogue.title(id), title.as_deref());
         assert_eq!(found.id, id);
         assert_eq!(catalogue.origin(id), Some(&Origin::Shipped));
-        assert!(found.settings().count() > 70, "{id}");
+        assert!(found.settings().count() > 50, "{id}");
     }
     assert!(catalogue.faults().is_empty());
 }
