@@ -19,6 +19,11 @@ pub fn catalogue(common: &Common) -> Catalogue {
         out::complain(&error.to_string());
     }
     let catalogue = Catalogue::new(sources);
+    for id in catalogue.ids() {
+        if let Some(Origin::User { name, overrides_shipped: true }) = catalogue.origin(id) {
+            out::complain(&say::in_place_of_shipped(&out::clean_name(name), id));
+        }
+    }
     for (source, faults) in catalogue.faults() {
         out::complain(&say::faulty(&out::clean_name(&source.name), faults.len()));
     }

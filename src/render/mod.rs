@@ -172,17 +172,18 @@ const TRIES: usize = 24;
 fn enough(scene: &Scene, request: &Request, refusal: Refusal) -> Refusal {
     let mut at = request.clone();
     let mut named = refusal.clone();
-    let mut step = 0;
+    let (mut step, mut stepped) = (0, false);
     for _ in 0..TRIES {
         let (cols, rows) = (at.cols.max(named.needs_cols), at.rows.max(named.needs_rows));
         // Where nothing larger is asked for, it is looked for in steps that grow.
         step = if (cols, rows) == (at.cols, at.rows) { (2 * step).max(1) } else { 0 };
+        stepped |= step > 1;
         (at.cols, at.rows) = (cols + step, rows);
         if let Err(next) = at_size(scene, &at) {
             named = next;
         } else {
-            let (mut narrow, mut wide) = (at.cols - step, at.cols);
-            while wide - narrow > 1 && step > 1 {
+            let (mut narrow, mut wide) = (request.cols - 1, at.cols);
+            while wide - narrow > 1 && stepped {
                 let cols = i64::midpoint(narrow, wide);
                 match at_size(scene, &Request { cols, ..at.clone() }) {
                     Ok(_) => wide = cols,

@@ -137,7 +137,9 @@ impl Pair {
             Some(dots).filter(fits)
         } else {
             let larger = [4, 8, 2].into_iter().filter(|dots| *dots > base).find(fits);
-            larger.or_else(|| [8, 4, 2, self.least_dots(style)].into_iter().find(fits))
+            // Only where figures would run together at eight is more than that used.
+            let apart = Some(self.least_dots(style)).filter(|dots| *dots > LARGEST);
+            larger.or_else(|| [8, 4, 2].into_iter().chain(apart).find(fits))
         }
     }
 

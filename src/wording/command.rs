@@ -180,6 +180,11 @@ pub fn no_faults(name: &str, id: &str) -> String {
     format!("{name}: no faults ({id})")
 }
 
+/// A file with the id of a shipped instrument; `file` is how it is called.
+pub fn in_place_of_shipped(file: &str, id: &str) -> String {
+    format!("{file} takes the place of the shipped {id}")
+}
+
 /// The last line on a faulty file.
 pub fn fault_count(name: &str, faults: usize) -> String {
     format!("{name}: {}", counted(faults, "fault", "faults"))

@@ -10,6 +10,7 @@ mod exhaustive;
 mod extent;
 mod fitted;
 mod fooled;
+mod format;
 mod made;
 mod no_leak;
 mod properties;

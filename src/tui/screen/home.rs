@@ -18,7 +18,7 @@ pub fn home(model: &Model, chosen: usize, area: Rect, buffer: &mut Buffer) -> Op
     let list = Rect { height: inner.height.saturating_sub(8), ..below(inner, 3) };
     let first = (chosen + 1).saturating_sub(usize::from(list.height));
     for (row, (n, id)) in (0..list.height).zip(ids.iter().enumerate().skip(first)) {
-        let title = model.catalogue.get(id).map_or(*id, |instrument| instrument.title.as_str());
+        let title = model.catalogue.title(id).unwrap_or(id);
         let known = model
             .progress
             .as_ref()

@@ -46,8 +46,7 @@ pub fn progress(model: &Model, chosen: usize, area: Rect, buffer: &mut Buffer) -
 }
 
 fn row_text(model: &Model, one: &InstrumentProgress, title_room: usize) -> String {
-    let title =
-        model.catalogue.get(&one.instrument).map_or(one.instrument.as_str(), |known| known.title.as_str());
+    let title = model.catalogue.title(&one.instrument).unwrap_or(&one.instrument);
     let title = if title.chars().count() > title_room {
         title.chars().take(title_room.saturating_sub(1)).chain(['\u{2026}']).collect()
     } else {
