@@ -6,7 +6,7 @@ use crate::diag::{Diagnostic, SourceText, Span};
 use std::sync::OnceLock;
 
 /// The id of every shipped definition and its text, in the order in which they are listed.
-const SHIPPED: [(&str, &str); 34] = [
+const SHIPPED: [(&str, &str); 36] = [
     ("rule-inch-64", include_str!("../../assets/instruments/rule-inch-64.toml")),
     ("rule-inch-100", include_str!("../../assets/instruments/rule-inch-100.toml")),
     ("rule-metric", include_str!("../../assets/instruments/rule-metric.toml")),
@@ -48,6 +48,8 @@ const SHIPPED: [(&str, &str); 34] = [
     ("lever-indicator-metric", include_str!("../../assets/instruments/lever-indicator-metric.toml")),
     ("cross-slide-dial-inch", include_str!("../../assets/instruments/cross-slide-dial-inch.toml")),
     ("cross-slide-dial-metric", include_str!("../../assets/instruments/cross-slide-dial-metric.toml")),
+    ("protractor-head", include_str!("../../assets/instruments/protractor-head.toml")),
+    ("bevel-protractor", include_str!("../../assets/instruments/bevel-protractor.toml")),
     ("lesson-5-part", include_str!("../../assets/instruments/lesson-5-part.toml")),
     ("lesson-10-part", include_str!("../../assets/instruments/lesson-10-part.toml")),
 ];

@@ -1,6 +1,6 @@
 //! Fixed lengths that are chosen: rods, a spacing collar, a frame out of a set of frames.
 
-use super::{Form, Instrument, Line, Side, Sides, Stage};
+use super::{Course, DIRECTION, Form, Instrument, Line, Side, Sides, Stage};
 use crate::exact::{Quanta, Quantity};
 
 /// A fixed length that is chosen.
@@ -32,6 +32,8 @@ pub struct Length {
 pub struct Variant {
     /// The side of the datum line on which a sleeve's half lines stand.
     pub halves: Option<Side>,
+    /// Where the figures grow to from the nought of a scale figured both ways, if not to the right.
+    pub direction: Option<Course>,
     /// Chosen lengths other than the first: what is chosen, and the length as the definition spells it.
     pub fitted: Vec<(String, String)>,
 }
@@ -41,7 +43,8 @@ impl Variant {
     pub fn word(&self) -> String {
         let halves = self.halves.map(|side| format!("halves={}", side.word()));
         let fitted = self.fitted.iter().map(|(name, length)| format!("{name}={length}"));
-        halves.into_iter().chain(fitted).collect::<Vec<_>>().join(" ")
+        let direction = self.direction.and_then(Course::direction).map(|word| format!("{DIRECTION}={word}"));
+        halves.into_iter().chain(direction).chain(fitted).collect::<Vec<_>>().join(" ")
     }
 }
 
@@ -54,6 +57,10 @@ impl Instrument {
                 let of = |side: &Side| Variant { halves: Some(*side), ..Variant::default() };
                 return halves.iter().map(of).collect();
             }
+        }
+        if self.is_both_ways() {
+            let left = Variant { direction: Some(Course::Leftward), ..Variant::default() };
+            return vec![Variant::default(), left];
         }
         vec![Variant::default()]
     }
@@ -90,13 +97,19 @@ impl Instrument {
             if pairs[..n].iter().any(|(other, _)| other == name) {
                 return None;
             }
+            if *name == DIRECTION && self.is_both_ways() {
+                let course = Course::from_direction(value)?;
+                variant.direction = Some(course).filter(|course| *course != Course::Rightward);
+                continue;
+            }
             if *name == "halves" {
                 variant.halves =
                     known.iter().find(|known| known.halves.map(Side::word) == Some(value))?.halves;
             }
         }
         let chosen = |name: &str| self.choices.iter().any(|choice| choice.name == name);
-        if pairs.iter().any(|(name, _)| *name != "halves" && !chosen(name)) {
+        let known = |name: &str| name == "halves" || name == DIRECTION && self.is_both_ways() || chosen(name);
+        if pairs.iter().any(|(name, _)| !known(name)) {
             return None;
         }
         for choice in &self.choices {
@@ -125,6 +138,7 @@ impl Instrument {
     #[must_use]
     pub fn fitted(&self, variant: &Variant) -> Self {
         let mut tool = self.clone();
+        tool.turn_to(variant.direction.unwrap_or(Course::Rightward));
         let sum = |of: &Self| -> Quanta {
             of.choices.iter().zip(&of.fitted).map(|(c, n)| c.lengths[*n].value).sum()
         };

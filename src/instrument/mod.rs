@@ -11,6 +11,7 @@
 //!
 //! The file format is read by [`schema`], judged by [`check`], one rule a file.
 
+mod both_ways;
 mod care;
 mod catalogue;
 pub mod check;
@@ -19,12 +20,13 @@ mod fitted;
 pub mod schema;
 mod stage;
 
+pub use both_ways::{DIRECTION, SetUp};
 pub use care::{CareCard, care_card};
 pub use catalogue::{Catalogue, Origin};
 pub use dial::{Body, Dial, Face, Sense, Turns};
 pub use fitted::{Choice, Length, Variant};
 pub use stage::{
-    Course, Drum, Form, Line, NumeralSize, Numerals, ReadBy, Runs, Side, Sides, Stage, Vernier, figure_at,
+    Course, Drum, Figured, Form, Line, NumeralSize, Numerals, ReadBy, Runs, Side, Sides, Stage, Vernier, figure_at,
     tier_at,
 };
 
@@ -65,6 +67,8 @@ pub struct Instrument {
     pub moves: Moves,
     /// Whether it can have a zero error.
     pub zero: Zero,
+    /// How it stands to the part whose angle is asked for; empty where only the reading is.
+    pub set_ups: Vec<SetUp>,
     /// What is engraved on the tool, each a short text: `0-25 mm`, `0.01 mm`.
     pub engraved: Vec<String>,
     /// Where its geometry is published.

@@ -13,7 +13,7 @@ pub mod misread;
 mod pose;
 mod read;
 
-pub use coincidence::coincident_lines;
+pub use coincidence::{coincident_lines, coincident_lines_opposite};
 pub use explain::{Half, Share, ShareKind, shares};
 pub use misread::{Asks, Case, Misread, Wrong};
 pub use pose::{Pose, StagePose, pose};

@@ -1,7 +1,7 @@
 //! What the stages of a definition amount to. `None` wherever a key that is needed is missing or faulty.
 
 use crate::exact::{Exact, Notation, Unit};
-use crate::instrument::Runs;
+use crate::instrument::{Figured, Runs, Zero};
 use crate::instrument::schema::{Definition, Draft, Shape, Style, Written};
 
 /// A vernier that can be read.
@@ -99,6 +99,31 @@ pub(super) fn needed_end(def: &Definition, at: usize) -> Option<Exact> {
         }
     };
     Some(travel + span)
+}
+
+/// True for a stage that is figured both ways from its nought.
+pub(super) fn is_both_ways(stage: &Draft) -> bool {
+    stage.figured.as_ref().is_some_and(|figured| figured.value == Figured::BothWays)
+}
+
+/// The first graduation of a line stage: nought, the last one of the other side on a scale figured both ways, or as far below
+/// nought as a vernier that reaches back needs, one division more where zero can be off.
+pub(super) fn begin(def: &Definition, at: usize) -> Option<Exact> {
+    if is_both_ways(&def.stages[at]) {
+        return end(def, at).map(|end| Exact::ZERO - end);
+    }
+    let Some(next) = after(def, at).filter(|n| def.stages[*n].shape() == Some(Shape::Vernier)) else {
+        return Some(Exact::ZERO);
+    };
+    let vernier_of = vernier(def, next)?;
+    if vernier_of.runs == Runs::Forward && !is_both_ways(&def.stages[next]) {
+        return Some(Exact::ZERO);
+    }
+    let division = value(def.stages[at].division.as_ref())?;
+    let spare = if def.zero == Some(Zero::None) { Exact::ZERO } else { division };
+    let span = vernier_of.part * Exact::whole(i128::from(value(def.stages[next].parts.as_ref())?));
+    let back = span + spare - (value(def.low.as_ref())? - start(def));
+    Some(Exact::ZERO - round_up(back.max(Exact::ZERO), division))
 }
 
 /// The last graduation of a line stage: as written, or as far as it must reach.

@@ -5,7 +5,7 @@ use super::reader::{Fields, Reader};
 use super::{Draft, Figures, Shape, Written};
 use crate::diag::Span;
 use crate::exact::Exact;
-use crate::instrument::{Body, Course, Face, NumeralSize, ReadBy, Sense, Side, Turns};
+use crate::instrument::{Body, Course, Face, Figured, NumeralSize, ReadBy, Sense, Side, Turns};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
@@ -22,25 +22,27 @@ const READS: [(&str, ReadBy); 2] = [("last-passed", ReadBy::LastPassed), ("neare
 const COURSES: [(&str, Course); 3] =
     [("left-to-right", Course::Rightward), ("right-to-left", Course::Leftward), ("upward", Course::Upward)];
 
+const FIGURED: [(&str, Figured); 2] = [("one-way", Figured::OneWay), ("both-ways", Figured::BothWays)];
 const FACES: [(&str, Face); 2] = [("continuous", Face::Continuous), ("balanced", Face::Balanced)];
 const SENSES: [(&str, Sense); 2] =
     [("clockwise", Sense::Clockwise), ("counter-clockwise", Sense::CounterClockwise)];
 const BODIES: [(&str, Body); 2] = [("face", Body::Face), ("collar", Body::Collar)];
 const TURNS: [(&str, Turns); 2] = [("bar", Turns::Bar), ("counter", Turns::Counter)];
 
-const LINE: [&str; 11] =
-    ["form", "name", "division", "runs", "end", "tiers", "side", "whole", "halves", "numerals", "read"];
+const LINE: [&str; 12] =
+    ["form", "name", "division", "runs", "figured", "end", "tiers", "side", "whole", "halves", "numerals", "read"];
 const DRUM: [&str; 7] = ["form", "name", "division", "parts", "tiers", "numerals", "read"];
 const DIAL: [&str; 11] =
     ["form", "name", "division", "parts", "tiers", "numerals", "read", "face", "sense", "body", "turns"];
-const VERNIER: [&str; 7] = ["form", "name", "parts", "over", "side", "tiers", "numerals"];
+const VERNIER: [&str; 8] = ["form", "name", "parts", "over", "figured", "side", "tiers", "numerals"];
 const FIXED: [&str; 6] = ["form", "name", "length", "lengths", "stamped", "practised"];
 /// Every key that some form has, for a stage whose form is not known.
-const ANY: [&str; 21] = [
+const ANY: [&str; 22] = [
     "form",
     "name",
     "division",
     "runs",
+    "figured",
     "end",
     "parts",
     "over",
@@ -111,6 +113,7 @@ pub(super) fn draft(reader: &mut Reader<'_>, table: &DeTable<'_>, header: Span) 
         halves: halves(reader, &fields),
         read: reader.choice(&fields, "read", &READS),
         runs: reader.choice(&fields, "runs", &COURSES),
+        figured: reader.choice(&fields, "figured", &FIGURED),
         face: reader.choice(&fields, "face", &FACES),
         sense: reader.choice(&fields, "sense", &SENSES),
         body: reader.choice(&fields, "body", &BODIES),
@@ -165,7 +168,7 @@ fn numerals(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Option<Vec<Figures>
 fn figures(reader: &mut Reader<'_>, table: &DeTable<'_>, item: &Spanned<DeValue<'_>>) -> Figures {
     let span = Span::from(item.span());
     let whose = "a rule for numerals";
-    let fields = reader.fields(table, span.clone(), whose, &["every", "worth", "wrap", "size"]);
+    let fields = reader.fields(table, span.clone(), whose, &["every", "worth", "wrap", "back-from", "size"]);
     reader.need(&fields, whose, "every", "every = \"0.1 in\"");
     reader.need(&fields, whose, "worth", "worth = \"0.1 in\"");
     Figures {
@@ -173,6 +176,7 @@ fn figures(reader: &mut Reader<'_>, table: &DeTable<'_>, item: &Spanned<DeValue<
         every: reader.quantity(&fields, "every", Sign::Positive),
         worth: reader.quantity(&fields, "worth", Sign::Positive),
         wrap: reader.count(&fields, "wrap", 2),
+        back: reader.count(&fields, "back-from", 2),
         size: reader.choice(&fields, "size", &SIZES).map_or(NumeralSize::Small, |size| size.value),
     }
 }

@@ -6,12 +6,12 @@ use super::stage::draft;
 use super::{Definition, Draft, Style, Written};
 use crate::diag::{Diagnostic, Span};
 use crate::exact::{Exact, Unit};
-use crate::instrument::{Face, Grows, Moves, Zero};
+use crate::instrument::{Face, Grows, Moves, SetUp, Zero};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 /// The keys of a definition, in the order in which files have them.
-const KEYS: [&str; 15] = [
+const KEYS: [&str; 16] = [
     "format",
     "id",
     "title",
@@ -24,6 +24,7 @@ const KEYS: [&str; 15] = [
     "grows",
     "moves",
     "zero",
+    "set-ups",
     "engraved",
     "source",
     "stage",
@@ -64,6 +65,7 @@ pub(super) fn definition(reader: &mut Reader<'_>, table: &DeTable<'_>) -> Defini
         grows: reader.choice(&fields, "grows", &GROWS),
         moves: reader.choice(&fields, "moves", &MOVES).map(|w| w.value),
         zero: reader.choice(&fields, "zero", &ZEROS).map(|w| w.value),
+        set_ups: set_ups(reader, &fields),
         engraved: engraved(reader, &fields),
         source: reader.text(&fields, "source"),
         stages,
@@ -120,6 +122,11 @@ fn range(
 fn engraved(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Vec<Written<String>> {
     let items = filled(reader, fields, "engraved", "engraved = [\"0-1 in\", \"0.001 in\"]");
     items.iter().filter_map(|item| reader.text_of("engraved", item)).collect()
+}
+
+fn set_ups(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Vec<Written<SetUp>> {
+    let items = reader.list(fields, "set-ups", "set-ups = [\"as-read\", \"supplement\"]").unwrap_or_default();
+    items.iter().filter_map(|item| reader.choice_of("set-ups", item, &SetUp::WORDS)).collect()
 }
 
 fn stages(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Vec<Draft> {
