@@ -156,7 +156,7 @@ pub struct Draw {
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(i64).range(1..=64))]
     pub dots: Option<i64>,
     /// Hold the glass over this vernier line, or forbid it
-    #[arg(long, value_name = "N|none", value_parser = lens)]
+    #[arg(long, value_name = "N|none", value_parser = lens, allow_hyphen_values = true)]
     pub lens: Option<Lens>,
     /// A maker's variant and what is fitted: halves=above, frame=2 in, "halves=above rod=25 mm"
     #[arg(long)]
@@ -167,6 +167,9 @@ pub struct Draw {
     /// The spacing collar is fitted
     #[arg(long)]
     pub collar: bool,
+    /// The way a protractor's zero has moved
+    #[arg(long, value_name = "left|right", value_parser = ["left", "right"])]
+    pub direction: Option<String>,
     /// The edge shows its line so many thimble divisions early, or late below 0
     #[arg(long, value_name = "N", default_value_t = 0, allow_hyphen_values = true)]
     pub edge_lead: i64,
@@ -274,7 +277,7 @@ fn lens(text: &str) -> Result<Lens, String> {
     if text == "none" {
         return Ok(Lens::Forbidden);
     }
-    text.parse::<u16>()
+    text.parse::<i16>()
         .map(|line| Lens::At(i64::from(line)))
         .map_err(|_| "write the number of a vernier line, or none".to_owned())
 }

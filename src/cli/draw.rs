@@ -6,7 +6,7 @@ use super::out::{self, Out};
 use super::picture::Look;
 use super::{shelf, terminal};
 use crate::exact::{Quanta, Unit};
-use crate::instrument::{Form, Instrument, Variant};
+use crate::instrument::{DIRECTION, Form, Instrument, Variant};
 use crate::reading::{Asks, Pose, pose, read, shares};
 use crate::render::{self, Glass, Request, describe};
 use crate::scene::{self, Scene};
@@ -40,9 +40,9 @@ pub fn run(common: &Common, args: &Draw, out: &mut Out) -> Result<Exit, Halt> {
         lead: lead(instrument, args.edge_lead)?,
     };
     if let Some(Lens::At(line)) = args.lens {
-        let last = shelf::vernier_parts(instrument).ok_or_else(|| Halt::usage(say::NO_GLASS))?;
-        if line > last {
-            return Err(Halt::usage(say::no_vernier_line(last)));
+        let lines = instrument.vernier_lines().ok_or_else(|| Halt::usage(say::NO_GLASS))?;
+        if !lines.contains(&line) {
+            return Err(Halt::usage(say::no_vernier_line(*lines.start(), *lines.end())));
         }
     }
     let lines = match args.format {
@@ -66,6 +66,7 @@ pub fn run(common: &Common, args: &Draw, out: &mut Out) -> Result<Exit, Halt> {
 /// The variant of the options: a maker's, with the rod and the collar that are fitted.
 fn variant(instrument: &Instrument, args: &Draw) -> Result<Variant, Halt> {
     let mut words: Vec<String> = args.variant.iter().cloned().collect();
+    words.extend(args.direction.iter().map(|word| format!("{DIRECTION}={word}")));
     if let Some(rod) = &args.rod {
         words.push(format!("rod={rod}"));
     }

@@ -5,11 +5,13 @@
 //! number (4 bytes) and the instrument's id; it seeds `ChaCha8`. Drawn in this order, each uniform by rejection on 32 bits:
 //! the size, in settings from the lowest; where the instrument can have a zero error, a number below 10, under 3 meaning
 //! that it has one; then its size, one to four least counts, and its sign; then the variant; then, of
-//! each choice of fixed lengths that is practised, the length.
+//! each choice of fixed lengths that is practised, the length; then, where the part's angle is asked for, a number below 10,
+//! under 4 meaning that it is, and the set-up.
 
 use super::question::Question;
 use crate::exact::Quanta;
-use crate::instrument::{Instrument, Variant, Zero};
+use crate::instrument::{Instrument, SetUp, Variant, Zero};
+use crate::reading::Asks;
 use rand::rngs::ChaCha8Rng;
 use rand::{Rng, SeedableRng};
 
@@ -40,7 +42,11 @@ pub fn question(instrument: &Instrument, seed: Seed, number: u32) -> Question {
     }
     let tool = instrument.fitted(&variant);
     let setting = (size + zero_error).max(instrument.low).min(instrument.high) - instrument.low + tool.low;
-    Question::new(&tool, number, setting, zero_error, variant)
+    let question = Question::new(&tool, number, setting, zero_error, variant);
+    match draw.set_up(instrument) {
+        Some(set_up) => question.asking(Asks::part(set_up)),
+        None => question,
+    }
 }
 
 /// The sampler.
@@ -64,6 +70,16 @@ impl Draw {
                 return number % n;
             }
         }
+    }
+
+    /// How a protractor stands to the part whose angle is asked for; none where only the reading is.
+    fn set_up(&mut self, instrument: &Instrument) -> Option<SetUp> {
+        let count = u32::try_from(instrument.set_ups.len()).expect("few set-ups");
+        if count == 0 || self.below(10) >= 4 {
+            return None;
+        }
+        let number = usize::try_from(self.below(count)).expect("a small number");
+        instrument.set_ups.get(number).copied()
     }
 
     fn zero_error(&mut self, least_count: Quanta) -> Quanta {

@@ -38,6 +38,12 @@ impl Question {
         Self { number, setting, zero_error, asks, variant, pose, reading }
     }
 
+    /// The same question with something else asked.
+    #[must_use]
+    pub fn asking(self, asks: Asks) -> Self {
+        Self { asks, ..self }
+    }
+
     /// The question as a misread sees it.
     pub fn case<'a>(&'a self, instrument: &'a Instrument) -> Case<'a> {
         Case {

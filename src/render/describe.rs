@@ -81,7 +81,9 @@ pub enum Seen {
         stage: usize,
         /// The stage of the other scale.
         other: usize,
-        /// The line's number.
+        /// The half of a double vernier that it is on; none at its 0.
+        half: Option<Way>,
+        /// The line's number, from the vernier's 0.
         line: usize,
         /// Its figure.
         figure: Option<i64>,
@@ -179,6 +181,7 @@ pub fn describe(scene: &Scene) -> Vec<Seen> {
     }
     let line = &scene.tracks[0];
     let against = match scene.kind {
+        Kind::Rule if scene.tracks[0].axis == Axis::Round => Against::IndexLine,
         Kind::Rule => Against::WorkEnd,
         Kind::Pair => Against::VernierZero,
         Kind::Sleeve => Against::ThimbleEdge,
@@ -238,6 +241,8 @@ fn graduations(track: &Track, from: Quanta) -> impl Iterator<Item = Line> {
 fn straight(seen: &mut Vec<Seen>, track: &Track, against: Against, index: Quanta) {
     let Some(stage) = track.stage else { return };
     let reached: Vec<Line> = graduations(track, Quanta::ZERO).filter(|line| line.at <= index).collect();
+    // What lies on the far side of nought is not passed.
+    let reached: Vec<Line> = reached.into_iter().filter(|line| line.at >= Quanta::ZERO).collect();
     if reached.is_empty() {
         seen.push(Seen::NotReached { stage, against });
         return;
@@ -355,13 +360,22 @@ fn vernier(seen: &mut Vec<Seen>, track: &Track, other: &Track) {
     let left = part.left_of(division);
     let hair = left.min(division - left);
     let end = other.items.last().map_or(Quanta::ZERO, Item::at);
-    for (line, item) in graduations(track, Quanta::ZERO).enumerate() {
+    let double = track.is_both_ways();
+    for item in graduations(track, Quanta::ZERO) {
+        let number = item.at.passed(part);
+        let half = match number * track.sense {
+            n if n < 0 && double => Some(Way::Left),
+            n if n > 0 && double => Some(Way::Right),
+            _ => None,
+        };
+        let line = usize::try_from(number.abs()).expect("a vernier has few lines");
         let place = track.place(item.at);
         let from_zero = (place - other.origin) * other.sense;
         let (below, above) =
             (division * from_zero.passed(division), division * (from_zero.passed(division) + 1));
-        // A straight scale has no lines before its 0 and after its last one.
-        let there = |at: Quanta| other.period.is_some() || (Quanta::ZERO <= at && at <= end);
+        // A straight scale has no lines before its first and after its last one.
+        let begin = other.items.first().map_or(Quanta::ZERO, Item::at);
+        let there = |at: Quanta| other.period.is_some() || (begin <= at && at <= end);
         let (to_lower, to_upper) = (from_zero - below, above - from_zero);
         let upper_is_nearer = !there(below) || (there(above) && to_upper < to_lower);
         let by = |miss: Quanta| if miss <= hair { Miss::Hair } else { Miss::Plain };
@@ -375,6 +389,6 @@ fn vernier(seen: &mut Vec<Seen>, track: &Track, other: &Track) {
             Meets::Beside { way: lower, by: by(if upper_is_nearer { to_upper } else { to_lower }) }
         };
         let figure = item.figure.map(|(number, _)| number);
-        seen.push(Seen::VernierLine { stage, other: other_stage, line, figure, meets });
+        seen.push(Seen::VernierLine { stage, other: other_stage, half, line, figure, meets });
     }
 }

@@ -9,6 +9,7 @@ use crate::learner::progress::Progress;
 use crate::render::{self, Drawing, Glass, Lit, Marks, Refusal, Request};
 use crate::scene::{self, Kind, Scene, View};
 use crate::session::{Phase, Practice, Shown};
+use crate::wording;
 use std::time::Duration;
 
 /// The smallest terminal that practice works in.
@@ -164,6 +165,18 @@ impl Model {
         (self.size.0, self.size.1.saturating_sub(1 + self.text_rows()))
     }
 
+    /// Rows of the sketch above the picture, where one goes with the question.
+    pub fn sketch_rows(&self, practice: &PracticeScreen) -> u16 {
+        let sketched = wording::sketch(practice.run.question().asks).is_some();
+        if sketched { wording::SKETCH_ROWS.min(self.picture_size().1) } else { 0 }
+    }
+
+    /// Cells for what is drawn of the instrument.
+    fn drawn_size(&self, practice: &PracticeScreen) -> (u16, u16) {
+        let (cols, rows) = self.picture_size();
+        (cols, rows - self.sketch_rows(practice))
+    }
+
     /// The picture of the question that is up, or of the closed tool.
     pub fn picture(&self, practice: &PracticeScreen) -> Result<Drawing, Refusal> {
         let instrument = self.instrument(practice);
@@ -171,7 +184,7 @@ impl Model {
         let closed = practice.closed_again || matches!(practice.run.phase(), Phase::Closed);
         let pose = if closed { question.closed(instrument) } else { question.pose.clone() };
         let scene = scene::build(instrument, &pose, &question.variant, self.view);
-        let (cols, rows) = self.picture_size();
+        let (cols, rows) = self.drawn_size(practice);
         let mut request = Request::new(i64::from(cols), i64::from(rows), self.lines);
         request.small_cells = self.small_cells;
         request.marks = if self.theme == Theme::Mono { Marks::Shown } else { Marks::Hidden };
@@ -192,7 +205,7 @@ impl Model {
             View::Held => record::View::Held,
             View::Flat => record::View::Flat,
         };
-        let (cols, rows) = self.picture_size();
+        let (cols, rows) = self.drawn_size(practice);
         Shown {
             view,
             lines: self.lines.word(),
@@ -219,11 +232,6 @@ impl Model {
     /// True where the scales shown in this view stand upright.
     pub fn stands_upright(&self, view: record::View) -> bool {
         view == record::View::Held && self.on_screen(|form| runs(form) == Some(Course::Upward))
-    }
-
-    /// True where the next line of the vernier is further left.
-    pub fn runs_leftward(&self) -> bool {
-        self.on_screen(|form| runs(form) == Some(Course::Leftward))
     }
 
     /// True where a thimble is on screen.

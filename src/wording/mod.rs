@@ -10,12 +10,14 @@ pub mod doctor;
 mod explain;
 pub mod progress;
 mod question;
+mod sketch;
 
 pub use answer::{note, saved, verdict};
 pub use care::{care, care_source, no_care_card};
 pub use describe::describe;
 pub use explain::{share, sum};
 pub use question::{FIELD, closed, prompt};
+pub use sketch::{ROWS as SKETCH_ROWS, sketch, sketched};
 
 /// What must be kept in mind wherever people measure.
 pub const CAUTIONS: [&str; 4] = [

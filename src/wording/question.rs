@@ -1,6 +1,6 @@
 //! What is asked.
 
-use crate::exact::{Quanta, Unit};
+use crate::exact::{Exact, Quanta, Unit};
 use crate::instrument::Instrument;
 use crate::reading::Asks;
 
@@ -9,6 +9,7 @@ pub fn prompt(instrument: &Instrument, asks: Asks) -> String {
     let unit = match instrument.unit {
         Unit::Inch => "inches",
         Unit::Millimetre => "millimetres",
+        Unit::Minute if instrument.value(instrument.least_count) == Exact::whole(60) => "whole degrees",
         Unit::Minute => "degrees and minutes",
     };
     match asks {
@@ -17,6 +18,9 @@ pub fn prompt(instrument: &Instrument, asks: Asks) -> String {
         }
         Asks::Reading => format!("What does it read, in {unit}?"),
         Asks::Corrected => format!("What is the size, zero allowed for, in {unit}?"),
+        Asks::PartAsRead | Asks::PartComplement | Asks::PartSupplement => {
+            format!("How large is the angle marked ? on the part, in {unit}?")
+        }
         Asks::ZeroError => format!("What does it read closed, in {unit}, with its sign?"),
     }
 }

@@ -104,6 +104,8 @@ struct Frame {
     /// The size, where someone chose it or a terminal has it; else a picture is as large as it must be.
     size: Option<Size>,
     view: View,
+    /// The size is the terminal's: a sketch must fit beside the picture.
+    own: bool,
 }
 
 /// A picture, which one it is, and how large.
@@ -123,7 +125,7 @@ impl Frame {
         let size = args.size.or_else(|| {
             own().map(|size| Size { cols: size.cols, rows: size.rows.saturating_sub(ROWS_FOR_WORDS).max(1) })
         });
-        Self { look, size, view: args.view }
+        Self { look, size, view: args.view, own: args.size.is_none() }
     }
 
     /// Whether an instrument can be drawn: at its first question, and with the most that may be stamped on it.
@@ -177,6 +179,12 @@ impl Frame {
             ..Request::new(i64::from(size.cols), i64::from(size.rows), self.look.lines)
         };
         let mut size = self.size.unwrap_or(terminal::USUAL);
+        if self.own && wording::sketch(question.asks).is_some() {
+            let smaller = Size { rows: size.rows.saturating_sub(wording::SKETCH_ROWS).max(1), ..size };
+            if render::draw(&asked, &request(smaller)).is_ok() {
+                size = smaller;
+            }
+        }
         loop {
             match render::draw(&asked, &request(size)) {
                 Ok(drawing) => {

@@ -29,7 +29,7 @@ fn answers(case: &Case<'_>) -> Vec<Wrong> {
         for vernier_share in [step.value, Quanta::ZERO] {
             let total = case.reading.total - coarse.value - step.value + met + vernier_share;
             all.push(Wrong {
-                answer: case.instrument.value(case.answered(total)),
+                answer: case.answered(total),
                 stage: Some(coarse.stage),
                 did: did.clone(),
             });

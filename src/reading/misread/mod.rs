@@ -5,6 +5,8 @@
 
 mod balanced_sign;
 mod coincidence_number;
+mod complement_not_taken;
+mod complement_taken;
 mod covered_line_showing;
 mod decimal_slip;
 mod dial_backwards;
@@ -20,16 +22,19 @@ mod nib_forgotten;
 mod revolution_added;
 mod revolution_missed;
 mod shown_for_covered;
+mod supplement_not_taken;
+mod supplement_taken;
 mod thimble_backwards;
 mod vernier_backwards;
 mod vernier_ignored;
+mod wrong_half;
 mod zero_ignored;
 mod zero_wrong_sign;
 
 use super::pose::Pose;
 use super::read::{Reading, Step};
 use crate::exact::{Exact, Quanta};
-use crate::instrument::{Dial, Drum, Face, Form, Grows, Instrument, Line, Stage, Vernier};
+use crate::instrument::{Dial, Drum, Face, Figured, Form, Grows, Instrument, Line, SetUp, Stage, Vernier};
 use serde::{Deserialize, Serialize};
 
 /// What a question asks for.
@@ -42,6 +47,12 @@ pub enum Asks {
     Corrected,
     /// The reading when closed.
     ZeroError,
+    /// The angle of the part, which lies as the tool reads.
+    PartAsRead,
+    /// The angle of the part, which with the reading makes a right angle.
+    PartComplement,
+    /// The angle of the part, which with the reading makes a straight line.
+    PartSupplement,
 }
 
 impl Asks {
@@ -51,12 +62,41 @@ impl Asks {
             Self::Reading => "reading",
             Self::Corrected => "corrected",
             Self::ZeroError => "zero-error",
+            Self::PartAsRead => "part-as-read",
+            Self::PartComplement => "part-complement",
+            Self::PartSupplement => "part-supplement",
+        }
+    }
+
+    /// The word for someone who has not answered yet: which angle of the part it is must be seen in the sketch.
+    pub fn shown_word(self) -> &'static str {
+        if self.set_up().is_some() { "part-angle" } else { self.word() }
+    }
+
+    /// The question for a part's angle in a set-up.
+    pub fn part(set_up: SetUp) -> Self {
+        match set_up {
+            SetUp::AsRead => Self::PartAsRead,
+            SetUp::Complement => Self::PartComplement,
+            SetUp::Supplement => Self::PartSupplement,
+        }
+    }
+
+    /// The set-up in which the part's angle is asked for; none where another thing is.
+    pub fn set_up(self) -> Option<SetUp> {
+        match self {
+            Self::Reading | Self::Corrected | Self::ZeroError => None,
+            Self::PartAsRead => Some(SetUp::AsRead),
+            Self::PartComplement => Some(SetUp::Complement),
+            Self::PartSupplement => Some(SetUp::Supplement),
         }
     }
 
     /// Reads the word.
     pub fn from_word(word: &str) -> Option<Self> {
-        [Self::Reading, Self::Corrected, Self::ZeroError].into_iter().find(|asks| asks.word() == word)
+        let plain = [Self::Reading, Self::Corrected, Self::ZeroError];
+        let parts = [Self::PartAsRead, Self::PartComplement, Self::PartSupplement];
+        plain.into_iter().chain(parts).find(|asks| asks.word() == word)
     }
 }
 
@@ -108,6 +148,10 @@ pub enum On {
     Turns,
     /// A vernier.
     Vernier,
+    /// A vernier with a half either way from its 0.
+    DoubleVernier,
+    /// A protractor that the part's angle is asked of.
+    SetUps,
     /// A constant length.
     Fixed,
     /// Nibs that are added to an outside scale.
@@ -134,7 +178,7 @@ pub struct Wrong {
 }
 
 /// All misreads, the more particular before the more general.
-pub static ALL: [&Misread; 24] = [
+pub static ALL: [&Misread; 29] = [
     &fixed_forgotten::ROD_FORGOTTEN,
     &fixed_forgotten::COLLAR_FORGOTTEN,
     &fixed_forgotten::FRAME_START_FORGOTTEN,
@@ -146,12 +190,17 @@ pub static ALL: [&Misread; 24] = [
     &revolution_added::REVOLUTION_ADDED,
     &balanced_sign::BALANCED_SIGN,
     &dial_backwards::DIAL_BACKWARDS,
+    &supplement_not_taken::SUPPLEMENT_NOT_TAKEN,
+    &complement_not_taken::COMPLEMENT_NOT_TAKEN,
+    &supplement_taken::SUPPLEMENT_TAKEN,
+    &complement_taken::COMPLEMENT_TAKEN,
     &line_early::LINE_EARLY,
     &line_missed::LINE_MISSED,
     &line_added::LINE_ADDED,
     &nib_forgotten::NIB_FORGOTTEN,
     &fixed_twice::FIXED_TWICE,
     &vernier_ignored::VERNIER_IGNORED,
+    &wrong_half::WRONG_HALF,
     &vernier_backwards::VERNIER_BACKWARDS,
     &thimble_backwards::THIMBLE_BACKWARDS,
     &neighbour_line::NEIGHBOUR_LINE,
@@ -204,6 +253,11 @@ impl Misread {
             On::Nibs => {
                 instrument.stages.iter().any(|s| matches!(s.form, Form::Fixed(_)) && are_nibs(&s.name))
             }
+            On::SetUps => !instrument.set_ups.is_empty(),
+            On::DoubleVernier => instrument
+                .stages
+                .iter()
+                .any(|s| matches!(&s.form, Form::Vernier(vernier) if vernier.figured == Figured::BothWays)),
             On::Vernier => instrument.stages.iter().any(|s| matches!(s.form, Form::Vernier(_))),
         })
     }
@@ -217,21 +271,39 @@ fn are_nibs(name: &str) -> bool {
 impl<'a> Case<'a> {
     /// The right answer.
     pub fn expected(&self) -> Exact {
-        self.instrument.value(self.answered(self.reading.total))
+        self.answered(self.reading.total)
     }
 
     /// What would be answered by someone who reads `total` and goes on rightly.
-    fn answered(&self, total: Quanta) -> Quanta {
+    fn answered(&self, total: Quanta) -> Exact {
+        let value = |at: Quanta| self.instrument.value(at);
         match self.asks {
-            Asks::Reading | Asks::ZeroError => total,
-            Asks::Corrected => total - self.zero_error,
+            Asks::Reading | Asks::ZeroError => value(total),
+            Asks::Corrected => value(total - self.zero_error),
+            Asks::PartAsRead => SetUp::AsRead.angle(value(total)),
+            Asks::PartComplement => SetUp::Complement.angle(value(total)),
+            Asks::PartSupplement => SetUp::Supplement.angle(value(total)),
         }
+    }
+
+    /// The answer of someone who takes a protractor to stand in `taken`, where it stands in one of some others. Where only the
+    /// reading is asked for it stands as read.
+    fn angle_for(&self, taken: SetUp, did: &str, stands: &[SetUp]) -> Vec<Wrong> {
+        let set_up = match self.asks {
+            Asks::Reading if !self.instrument.set_ups.is_empty() => Some(SetUp::AsRead),
+            asks => asks.set_up(),
+        };
+        if !set_up.is_some_and(|set_up| stands.contains(&set_up)) {
+            return Vec::new();
+        }
+        let answer = taken.angle(self.instrument.value(self.reading.total));
+        vec![Wrong { answer, stage: None, did: did.to_owned() }]
     }
 
     /// The wrong answer of someone who takes `value` for the stage's share.
     fn taking(&self, step: &Step, value: Quanta, did: String) -> Wrong {
         let total = self.reading.total - step.value + value;
-        Wrong { answer: self.instrument.value(self.answered(total)), stage: Some(step.stage), did }
+        Wrong { answer: self.answered(total), stage: Some(step.stage), did }
     }
 
     fn stage_name(&self, step: &Step) -> &'a str {
