@@ -5,6 +5,7 @@ use super::exit::{Exit, Halt};
 use super::out::{self, Out};
 use super::picture::Look;
 use super::{shelf, terminal};
+use crate::drill::Role;
 use crate::exact::{Quanta, Unit};
 use crate::instrument::{DIRECTION, Form, Instrument, Variant};
 use crate::reading::{Asks, Pose, pose, read, shares};
@@ -77,13 +78,7 @@ fn variant(instrument: &Instrument, args: &Draw) -> Result<Variant, Halt> {
     }
     let wanted = words.join(" ");
     instrument.variant(&wanted).ok_or_else(|| {
-        let makers = instrument.variants().into_iter().map(|variant| variant.word());
-        let lengths = instrument.choices.iter().map(|choice| {
-            let all: Vec<&str> = choice.lengths.iter().map(|length| length.written.as_str()).collect();
-            format!("{}={}", choice.name, all.join("|"))
-        });
-        let known: Vec<String> = makers.chain(lengths).filter(|word| !word.is_empty()).collect();
-        Halt::usage(say::no_variant(&crate::instrument::schema::shown(&wanted), &known))
+        Halt::usage(say::no_variant(&crate::instrument::schema::shown(&wanted), &instrument.offered()))
     })
 }
 
@@ -174,7 +169,7 @@ fn svg(args: &Draw, subject: &Subject<'_>) -> Result<String, Halt> {
 fn describe(args: &Draw, subject: &Subject<'_>) -> Vec<String> {
     let mut lines = Vec::new();
     if let Some(closed) = subject.closed(args) {
-        lines.push(wording::closed(subject.instrument).to_owned());
+        lines.push(wording::beside(subject.instrument, Role::Closed).to_owned());
         lines.extend(wording::describe(subject.instrument, &describe::describe(&closed)));
         lines.push(say::ON_THE_WORK.to_owned());
     }

@@ -3,16 +3,22 @@
 //! | type | what it is |
 //! |---|---|
 //! | [`Question`] | an instrument standing somewhere, and what is asked |
+//! | [`Conditions`] | what the tool is read under: an edge that leads |
+//! | [`Sight`], [`Role`] | a picture of a question: seen first, or measured from |
 //! | [`Seed`], [`question()`] | the versioned generator: same seed, same questions |
 //! | [`Mark`] | right, right in value, a named misread, or another wrong reading |
 //! | [`record::Attempt`] | the resolved record that is kept |
 
+mod conditions;
 mod generate;
 mod mark;
 mod question;
 pub mod record;
+mod sight;
 
+pub use conditions::Conditions;
 pub use generate::{GENERATOR, Seed, question};
 pub use mark::{Found, Mark, NotationNote, mark};
 pub use question::Question;
 pub use record::Verdict;
+pub use sight::{Role, Sight};

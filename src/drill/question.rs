@@ -1,5 +1,6 @@
 //! One question.
 
+use super::conditions::Conditions;
 use crate::exact::{Exact, Quanta};
 use crate::instrument::{Instrument, Variant};
 use crate::reading::{Asks, Case, Pose, Reading, pose, read};
@@ -17,6 +18,8 @@ pub struct Question {
     pub asks: Asks,
     /// Which maker's variant it is, and what is fitted to it.
     pub variant: Variant,
+    /// What it is read under.
+    pub conditions: Conditions,
     /// Where everything stands.
     pub pose: Pose,
     /// The correct reading.
@@ -35,7 +38,16 @@ impl Question {
         let asks = if zero_error == Quanta::ZERO { Asks::Reading } else { Asks::Corrected };
         let pose = pose(instrument, setting, Quanta::ZERO);
         let reading = read(instrument, &pose);
-        Self { number, setting, zero_error, asks, variant, pose, reading }
+        Self { number, setting, zero_error, asks, variant, conditions: Conditions::default(), pose, reading }
+    }
+
+    /// The same read under other conditions.
+    #[must_use]
+    pub fn under(mut self, instrument: &Instrument, conditions: Conditions) -> Self {
+        self.pose = pose(instrument, self.setting, conditions.lead);
+        self.reading = read(instrument, &self.pose);
+        self.conditions = conditions;
+        self
     }
 
     /// The same question with something else asked.
@@ -58,10 +70,5 @@ impl Question {
     /// The right answer, in base units.
     pub fn expected(&self, instrument: &Instrument) -> Exact {
         self.case(instrument).expected()
-    }
-
-    /// Where everything stands when the tool is closed, or on the standard that it begins at.
-    pub fn closed(&self, instrument: &Instrument) -> Pose {
-        pose(instrument, instrument.low + self.zero_error, Quanta::ZERO)
     }
 }

@@ -101,6 +101,9 @@ pub struct Attempt {
     pub number: u32,
     /// What differs from the plain instrument: empty, or such as `halves=above`.
     pub variant: String,
+    /// What the instrument was read under beside its zero error: empty, or such as `lead=0.02 mm`.
+    #[serde(default)]
+    pub conditions: String,
     /// What was asked for.
     pub asks: Asks,
     /// Where the moving member stood, with unit.
@@ -161,6 +164,7 @@ mod tests {
             seed: u64::MAX,
             number: 3,
             variant: String::new(),
+            conditions: "lead=-10'".to_owned(),
             asks: Asks::ZeroError,
             setting: "35\u{b0}10'".to_owned(),
             zero_error: "-5'".to_owned(),

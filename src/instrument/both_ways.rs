@@ -3,7 +3,7 @@
 //! A protractor's disc is figured both ways; which way its nought has moved is a variant, `direction=left` or
 //! `direction=right`. The tool of a variant is the one whose figures grow that way from its nought.
 
-use super::{Course, Figured, Form, Instrument};
+use super::{Change, Course, Figured, Form, Instrument, Offer, Way};
 use crate::exact::Exact;
 use std::ops::RangeInclusive;
 
@@ -39,15 +39,12 @@ const DIRECTIONS: [(&str, Course); 2] = [("right", Course::Rightward), ("left", 
 /// The key of the direction in a variant.
 pub const DIRECTION: &str = "direction";
 
-impl Course {
-    /// The word of a direction; none for a scale that stands upright.
-    pub fn direction(self) -> Option<&'static str> {
-        DIRECTIONS.into_iter().find(|(_, course)| *course == self).map(|(word, _)| word)
-    }
-
-    /// Reads the word of a direction.
-    pub fn from_direction(word: &str) -> Option<Self> {
-        DIRECTIONS.into_iter().find(|(known, _)| *known == word).map(|(_, course)| course)
+impl Offer {
+    /// The two ways in which the nought of a scale figured both ways can have moved.
+    pub(super) fn of_direction() -> Self {
+        let way =
+            |(word, course): (&str, Course)| Way { word: word.to_owned(), change: Change::Direction(course) };
+        Self { key: DIRECTION.to_owned(), ways: DIRECTIONS.map(way).into() }
     }
 }
 
@@ -93,9 +90,8 @@ impl Instrument {
         if lines.is_none_or(|lines| *lines.start() < 0) {
             return false;
         }
-        let backward = |form: &Form| {
-            matches!(form, Form::Vernier(vernier) if vernier.runs == super::Runs::Backward)
-        };
+        let backward =
+            |form: &Form| matches!(form, Form::Vernier(vernier) if vernier.runs == super::Runs::Backward);
         self.figures_grow_left() != self.stages.iter().any(|stage| backward(&stage.form))
     }
 

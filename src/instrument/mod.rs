@@ -5,6 +5,7 @@
 //! | [`Instrument`] | a checked definition; every length in whole quanta |
 //! | [`Stage`], [`Form`] | one step of the reading: line, drum, dial, vernier or fixed |
 //! | [`Variant`] | what differs between makers of the same instrument, and what is fitted to it |
+//! | [`Offer`] | a key of a variant with its alternatives |
 //! | [`Choice`] | a fixed length that is chosen: rods, a collar, frames |
 //! | [`Catalogue`] | the shipped definitions with the user's own on top |
 //! | [`Revision`] | the content hash that goes into every attempt |
@@ -19,16 +20,18 @@ mod dial;
 mod fitted;
 pub mod schema;
 mod stage;
+mod variant;
 
 pub use both_ways::{DIRECTION, SetUp};
 pub use care::{CareCard, care_card};
 pub use catalogue::{Catalogue, Origin};
 pub use dial::{Body, Dial, Face, Sense, Turns};
-pub use fitted::{Choice, Length, Variant};
+pub use fitted::{Choice, Length};
 pub use stage::{
-    Course, Drum, Figured, Form, Line, NumeralSize, Numerals, ReadBy, Runs, Side, Sides, Stage, Vernier, figure_at,
-    tier_at,
+    Course, Drum, Figured, Form, Line, NumeralSize, Numerals, ReadBy, Runs, Side, Sides, Stage, Vernier,
+    figure_at, tier_at,
 };
+pub use variant::{Change, Offer, Variant, Way};
 
 use crate::exact::{Exact, Lattice, Notation, Quanta, Unit};
 
@@ -57,6 +60,8 @@ pub struct Instrument {
     pub high: Quanta,
     /// Coarse to fine.
     pub stages: Vec<Stage>,
+    /// What makers do differently, and how it is held.
+    pub offers: Vec<Offer>,
     /// Fixed lengths that are chosen.
     pub choices: Vec<Choice>,
     /// Which length of each is fitted. The stages, the range and what is engraved are those of the tool so fitted.

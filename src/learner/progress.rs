@@ -217,6 +217,7 @@ mod tests {
             seed: 7,
             number: 1,
             variant: String::new(),
+            conditions: String::new(),
             asks: Asks::Reading,
             setting: "0.286 in".to_owned(),
             zero_error: "0 in".to_owned(),

@@ -174,8 +174,7 @@ impl Pair {
         let smaller = (2..=self.least_pitch()).map(|quanta| (1, quanta));
         larger.chain(smaller).map(|(dots, quanta)| Scale { dots, quanta, grain: style.grain() }).find(
             |scale| {
-                let all =
-                    scale.dots(Quanta(self.span(1))) + style.line_width() + style.grain();
+                let all = scale.dots(Quanta(self.span(1))) + style.line_width() + style.grain();
                 all <= cells * DOTS
             },
         )

@@ -4,8 +4,8 @@ use super::dial;
 use super::item::{Axis, Cover, Edge, Figure, Item, Kind, Plate, Scene, Track, TrackForm, View};
 use crate::exact::{Quanta, Unit};
 use crate::instrument::{
-    Course, Drum, Figured, Form, Grows, Instrument, Line, Moves, NumeralSize, Numerals, Runs, Side, Turns, Variant, Vernier,
-    figure_at, tier_at,
+    Course, Drum, Figured, Form, Grows, Instrument, Line, Moves, NumeralSize, Numerals, Runs, Side, Turns,
+    Variant, Vernier, figure_at, tier_at,
 };
 use crate::reading::{Pose, StagePose};
 
@@ -37,7 +37,7 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: &Variant, view: View
                 let plate = if bar_moves { Plate::Moving } else { Plate::Fixed };
                 course = line.runs;
                 let axis = axis(course, view, instrument.unit);
-                scene.tracks.push(line_track(&part.name, stage, line, variant.halves, plate, axis));
+                scene.tracks.push(line_track(&part.name, stage, line, variant.halves(), plate, axis));
             }
             (Form::Drum(drum), StagePose::Drum { index }) => {
                 scene.kind = Kind::Sleeve;

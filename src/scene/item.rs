@@ -188,7 +188,8 @@ impl Track {
 
     /// Figured both ways from its nought.
     pub fn is_both_ways(&self) -> bool {
-        let figured = |item: &Item| matches!(item, Item::Graduation { at, figure: Some(_), .. } if *at < Quanta::ZERO);
+        let figured =
+            |item: &Item| matches!(item, Item::Graduation { at, figure: Some(_), .. } if *at < Quanta::ZERO);
         self.items.iter().any(figured)
     }
 

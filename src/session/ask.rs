@@ -24,7 +24,7 @@ impl<'a> Round<'a> {
             .map(|instrument| (*instrument, Practice::new(instrument, learner, seed)))
             .collect();
         let mut round = Self { stations, count, number: 1, right: 0, answered: 0, skipped: 0 };
-        round.take(Step::SeenClosed);
+        round.see_all();
         round
     }
 
@@ -57,7 +57,7 @@ impl<'a> Round<'a> {
     pub fn answered(&self) -> Option<&Answered> {
         match self.phase() {
             Phase::Answered(answered) => Some(answered),
-            Phase::Closed | Phase::Asking { .. } => None,
+            Phase::Before(_) | Phase::Asking { .. } => None,
         }
     }
 
@@ -93,8 +93,15 @@ impl<'a> Round<'a> {
         if self.answered().is_some() {
             self.take(Step::Next);
         }
-        self.take(Step::SeenClosed);
+        self.see_all();
         true
+    }
+
+    /// What is seen before the work is shown beside the question.
+    fn see_all(&mut self) {
+        while matches!(self.phase(), Phase::Before(_)) {
+            self.take(Step::Seen);
+        }
     }
 
     fn take(&mut self, step: Step) -> Vec<Effect> {

@@ -4,7 +4,7 @@ use crate::drill::record::Attempt;
 use crate::drill::{GENERATOR, Mark, Question, Seed, Verdict, mark, question};
 use crate::exact::{Exact, Nonsense, parse_answer};
 use crate::instrument::Instrument;
-use crate::reading::{Asks, Share, shares};
+use crate::reading::{Share, shares};
 use std::time::Duration;
 
 /// A run of questions on one instrument.
@@ -24,8 +24,8 @@ pub struct Practice {
 /// Where a question stands.
 #[derive(Clone)]
 pub enum Phase {
-    /// The closed tool is shown first, because it does not read nought.
-    Closed,
+    /// Something is seen before the work: the picture of this number of [`Question::earlier`].
+    Before(usize),
     /// The reading is asked for.
     Asking {
         /// What was wrong with the last text typed, if it was no reading at all.
@@ -64,8 +64,8 @@ pub struct Shown {
 /// What the learner does.
 #[derive(Clone, Debug)]
 pub enum Step {
-    /// Has seen the closed tool.
-    SeenClosed,
+    /// Has seen the picture that comes before the work.
+    Seen,
     /// Uses the glass.
     Glass,
     /// Enters a text.
@@ -103,8 +103,8 @@ impl Practice {
     /// A new run, its first question posed.
     pub fn new(instrument: &Instrument, learner: impl Into<String>, seed: Seed) -> Self {
         let first = question(instrument, seed, 1);
-        let phase = first_phase(&first);
         let tool = instrument.fitted(&first.variant);
+        let phase = phase_after(&first, &tool, 0);
         Self {
             learner: learner.into(),
             seed,
@@ -120,8 +120,8 @@ impl Practice {
     /// The run of `seed` taken up again at question `number`.
     pub fn resume(instrument: &Instrument, learner: impl Into<String>, seed: Seed, number: u32) -> Self {
         let question = question(instrument, seed, number);
-        let phase = first_phase(&question);
         let tool = instrument.fitted(&question.variant);
+        let phase = phase_after(&question, &tool, 0);
         Self { question, tool, phase, ..Self::new(instrument, learner, seed) }
     }
 
@@ -158,8 +158,8 @@ impl Practice {
     /// Carries out a step. The instrument is the one the run was made for.
     pub fn step(&mut self, instrument: &Instrument, step: Step) -> Vec<Effect> {
         match (step, &self.phase) {
-            (Step::SeenClosed, Phase::Closed) => {
-                self.phase = Phase::Asking { again: None };
+            (Step::Seen, Phase::Before(number)) => {
+                self.phase = phase_after(&self.question, &self.tool, number + 1);
                 Vec::new()
             }
             (Step::Glass, Phase::Asking { .. }) => {
@@ -186,7 +186,7 @@ impl Practice {
             (Step::Next, Phase::Answered(_)) => {
                 self.question = question(instrument, self.seed, self.question.number + 1);
                 self.tool = instrument.fitted(&self.question.variant);
-                self.phase = first_phase(&self.question);
+                self.phase = phase_after(&self.question, &self.tool, 0);
                 self.glass_used = false;
                 Vec::new()
             }
@@ -227,6 +227,7 @@ impl Practice {
             seed: self.seed.0,
             number: question.number,
             variant: question.variant.word(),
+            conditions: question.conditions.word(instrument),
             asks: question.asks,
             setting: spell(instrument.value(question.setting)),
             zero_error: spell(instrument.value(question.zero_error)),
@@ -244,6 +245,7 @@ impl Practice {
     }
 }
 
-fn first_phase(question: &Question) -> Phase {
-    if question.asks == Asks::Corrected { Phase::Closed } else { Phase::Asking { again: None } }
+/// The phase when so many of the earlier pictures have been seen.
+fn phase_after(question: &Question, tool: &Instrument, seen: usize) -> Phase {
+    if seen < question.earlier(tool).len() { Phase::Before(seen) } else { Phase::Asking { again: None } }
 }

@@ -35,11 +35,11 @@ impl Attempts {
 }
 
 const INSERT: &str = "INSERT INTO attempt (learner, at, instrument, revision, generator, seed, question, variant, asks, \
-    setting, zero_error, view, glass, lines, cols, rows, answer, expected, verdict, misreads, took_ms) \
-    VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18, ?19, ?20, ?21)";
+    setting, zero_error, view, glass, lines, cols, rows, answer, expected, verdict, misreads, took_ms, conditions) \
+    VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18, ?19, ?20, ?21, ?22)";
 
 const SELECT: &str = "SELECT number, learner, at, instrument, revision, generator, seed, question, variant, asks, setting, \
-    zero_error, view, glass, lines, cols, rows, answer, expected, verdict, misreads, took_ms FROM attempt \
+    zero_error, view, glass, lines, cols, rows, answer, expected, verdict, misreads, took_ms, conditions FROM attempt \
     WHERE learner = ?1 AND (?2 IS NULL OR instrument = ?2) ORDER BY number";
 
 impl Store {
@@ -71,6 +71,7 @@ impl Store {
             attempt.verdict.word(),
             misreads,
             i64::try_from(attempt.took_ms).unwrap_or(i64::MAX),
+            attempt.conditions,
         ];
         self.connection.execute(INSERT, row).map_err(self.failed(doing))?;
         Ok(AttemptNumber(self.connection.last_insert_rowid()))
@@ -163,6 +164,7 @@ fn stored(row: &Row<'_>) -> Option<Stored> {
         verdict: Verdict::from_word(&columns.text()?)?,
         misreads: serde_json::from_str(&columns.text()?).ok()?,
         took_ms: u64::try_from(columns.take::<i64>()?).ok()?,
+        conditions: columns.text()?,
     };
     Some(Stored { number, attempt })
 }

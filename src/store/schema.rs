@@ -36,4 +36,6 @@ pub(super) const STEPS: &[&str] = &[
         key    TEXT PRIMARY KEY,
         value  TEXT NOT NULL
     ) STRICT, WITHOUT ROWID;",
+    // Version 2. What the instrument was read under.
+    "ALTER TABLE attempt ADD COLUMN conditions TEXT NOT NULL DEFAULT '';",
 ];

@@ -17,6 +17,7 @@ fn attempt(learner: &str, instrument: &str, number: u32) -> Attempt {
         seed: u64::MAX - u64::from(number),
         number,
         variant: "halves=above".to_owned(),
+        conditions: String::new(),
         asks: Asks::Corrected,
         setting: "1 3/64 in".to_owned(),
         zero_error: "-1/64 in".to_owned(),

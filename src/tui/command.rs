@@ -11,16 +11,16 @@ pub enum Command {
     Down,
     /// Practise on the chosen instrument.
     Start,
-    /// Look at the work after the closed tool.
-    SeenClosed,
+    /// Look on, after what is seen before the work.
+    Seen,
     /// Enter the reading.
     Answer,
     /// Go on: the next step of the explanation, then the next question.
     Next,
     /// Go straight to the next question.
     NextNow,
-    /// Show the closed tool again.
-    ShowClosed,
+    /// Show again what was seen before the work.
+    ShowEarlier,
     /// Open the glass, or make it stronger.
     GlassUp,
     /// Make the glass weaker, or close it.
@@ -72,8 +72,8 @@ pub enum Command {
 pub enum Place {
     /// The list of instruments.
     Home,
-    /// The closed tool before a question.
-    Closed,
+    /// What is seen before the work.
+    Before,
     /// A question.
     Asking,
     /// An answered question.
@@ -124,11 +124,11 @@ const ENTER: Key = key(KeyCode::Enter, "Enter");
 const ESC: Key = key(KeyCode::Esc, "Esc");
 
 use Command as C;
-use Place::{Answered, Asking, Care, Closed, Home, Lines, Progress};
+use Place::{Answered, Asking, Before, Care, Home, Lines, Progress};
 
-const ALL: &[Place] = &[Home, Closed, Asking, Answered, Progress, Lines, Care];
+const ALL: &[Place] = &[Home, Before, Asking, Answered, Progress, Lines, Care];
 const LISTS: &[Place] = &[Home, Progress, Care];
-const PICTURES: &[Place] = &[Closed, Asking, Answered];
+const PICTURES: &[Place] = &[Before, Asking, Answered];
 
 const fn entry(
     command: Command,
@@ -143,7 +143,7 @@ const fn entry(
 /// The list.
 pub static COMMANDS: &[Entry] = &[
     entry(C::Start, &[ENTER], &[Home], "Practise on the chosen instrument", "start begin read drill"),
-    entry(C::SeenClosed, &[ENTER], &[Closed], "Look at the work", "zero closed next"),
+    entry(C::Seen, &[ENTER], &[Before], "Look at the work", "zero closed next"),
     entry(C::Answer, &[ENTER], &[Asking], "Enter the reading", "mark"),
     entry(
         C::Next,
@@ -212,11 +212,11 @@ pub static COMMANDS: &[Entry] = &[
         "view held unwrapped barrel",
     ),
     entry(
-        C::ShowClosed,
+        C::ShowEarlier,
         &[letter('c', "c"), key(KeyCode::F(5), "F5")],
         &[Asking, Answered],
-        "Show the closed tool again",
-        "zero error",
+        "Show what came before again",
+        "zero error closed tool",
     ),
     entry(
         C::Skip,
@@ -240,14 +240,14 @@ pub static COMMANDS: &[Entry] = &[
     entry(
         C::Lines,
         &[letter('l', "l"), key(KeyCode::F(3), "F3")],
-        &[Home, Closed, Asking, Answered, Progress],
+        &[Home, Before, Asking, Answered, Progress],
         "Choose line style on the calibration strip",
         "thin bars glyphs boxes gaps",
     ),
     entry(
         C::Care,
         &[letter('i', "i"), key(KeyCode::F(6), "F6")],
-        &[Home, Closed, Asking, Answered],
+        &[Home, Before, Asking, Answered],
         "How this instrument is checked, used and kept",
         "care card handling safety cautions storage",
     ),
@@ -269,7 +269,7 @@ pub static COMMANDS: &[Entry] = &[
     entry(
         C::Back,
         &[ESC],
-        &[Closed, Asking, Answered, Progress, Lines, Care],
+        &[Before, Asking, Answered, Progress, Lines, Care],
         "Leave this screen; practice keeps its place",
         "stop return",
     ),
@@ -303,8 +303,8 @@ pub fn bar(place: Place) -> &'static [(Command, &'static str)] {
             (C::Help, "help"),
             (C::Quit, "leave"),
         ],
-        Closed => &[
-            (C::SeenClosed, "look at the work"),
+        Before => &[
+            (C::Seen, "look at the work"),
             (C::GlassUp, "glass"),
             (C::TurnView, "hand/flat"),
             (C::Help, "help"),
@@ -365,7 +365,7 @@ impl Place {
     pub fn word(self) -> &'static str {
         match self {
             Home => "in the list",
-            Closed | Asking | Answered => "in practice",
+            Before | Asking | Answered => "in practice",
             Progress => "in progress",
             Lines => "on the strip",
             Care => "on the card",

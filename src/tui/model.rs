@@ -2,6 +2,7 @@
 
 use super::command::Place;
 use super::theme::Theme;
+use crate::drill::Sight;
 use crate::drill::record::{self, Attempt};
 use crate::exact::Quanta;
 use crate::instrument::{Body, Catalogue, Course, Form, Instrument};
@@ -84,12 +85,23 @@ pub struct PracticeScreen {
     pub hinted: bool,
     /// How far the explanation has come: 0 the verdict, then a share each.
     pub told: usize,
-    /// The closed tool is shown again.
-    pub closed_again: bool,
+    /// Which of the pictures before the work is shown again.
+    pub again: Option<usize>,
     /// When the question's picture was shown.
     pub since: Duration,
     /// The last attempt has not been written down yet.
     pub saving: bool,
+}
+
+impl PracticeScreen {
+    /// The picture before the work that is shown now, if one is.
+    pub fn earlier(&self) -> Option<Sight> {
+        let number = match self.run.phase() {
+            Phase::Before(number) => Some(*number),
+            Phase::Asking { .. } | Phase::Answered(_) => self.again,
+        };
+        number.and_then(|n| self.run.question().earlier(self.run.tool()).into_iter().nth(n))
+    }
 }
 
 /// The open glass.
@@ -139,7 +151,7 @@ impl Model {
             Screen::Lines => Place::Lines,
             Screen::Care { .. } => Place::Care,
             Screen::Practice(practice) => match practice.run.phase() {
-                Phase::Closed => Place::Closed,
+                Phase::Before(_) => Place::Before,
                 Phase::Asking { .. } => Place::Asking,
                 Phase::Answered(_) => Place::Answered,
             },
@@ -177,13 +189,15 @@ impl Model {
         (cols, rows - self.sketch_rows(practice))
     }
 
-    /// The picture of the question that is up, or of the closed tool.
+    /// The picture of the question that is up, or one that comes before it.
     pub fn picture(&self, practice: &PracticeScreen) -> Result<Drawing, Refusal> {
         let instrument = self.instrument(practice);
         let question = practice.run.question();
-        let closed = practice.closed_again || matches!(practice.run.phase(), Phase::Closed);
-        let pose = if closed { question.closed(instrument) } else { question.pose.clone() };
-        let scene = scene::build(instrument, &pose, &question.variant, self.view);
+        let earlier = practice.earlier();
+        let scene = match &earlier {
+            Some(sight) => scene::build(&sight.tool, &sight.pose, &sight.variant, self.view),
+            None => scene::build(instrument, &question.pose, &question.variant, self.view),
+        };
         let (cols, rows) = self.drawn_size(practice);
         let mut request = Request::new(i64::from(cols), i64::from(rows), self.lines);
         request.small_cells = self.small_cells;
@@ -192,7 +206,7 @@ impl Model {
             request.glass = Glass::At(glass.line);
             request.glass_dots = glass.dots;
         }
-        if !closed {
+        if earlier.is_none() {
             request.lit = lit(practice, &scene);
         }
         render::draw(&scene, &request)

@@ -84,8 +84,12 @@ pub fn sum(
         let reading = instrument.spell(reading.total);
         return match set_up {
             SetUp::AsRead => format!("Reads {reads}; the part's angle is what the tool reads: {angle}"),
-            SetUp::Complement => format!("Reads {reads}; the part's angle: 90\u{b0}00' - {reading} = {angle}"),
-            SetUp::Supplement => format!("Reads {reads}; the part's angle: 180\u{b0}00' - {reading} = {angle}"),
+            SetUp::Complement => {
+                format!("Reads {reads}; the part's angle: 90\u{b0}00' - {reading} = {angle}")
+            }
+            SetUp::Supplement => {
+                format!("Reads {reads}; the part's angle: 180\u{b0}00' - {reading} = {angle}")
+            }
         };
     }
     if asks == Asks::Corrected {

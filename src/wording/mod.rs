@@ -16,7 +16,7 @@ pub use answer::{note, saved, verdict};
 pub use care::{care, care_source, no_care_card};
 pub use describe::describe;
 pub use explain::{share, sum};
-pub use question::{FIELD, closed, prompt};
+pub use question::{FIELD, beside, once_more, prompt, to_see_again};
 pub use sketch::{ROWS as SKETCH_ROWS, sketch, sketched};
 
 /// What must be kept in mind wherever people measure.

@@ -1,5 +1,6 @@
 //! What is asked.
 
+use crate::drill::Role;
 use crate::exact::{Exact, Quanta, Unit};
 use crate::instrument::Instrument;
 use crate::reading::Asks;
@@ -28,11 +29,29 @@ pub fn prompt(instrument: &Instrument, asks: Asks) -> String {
 /// What the answer field is called, whatever is asked.
 pub const FIELD: &str = "Answer: ";
 
-/// What is said beside the picture of the closed tool.
-pub fn closed(instrument: &Instrument) -> &'static str {
-    if instrument.low == Quanta::ZERO {
-        "Closed, it looks like this. Remember what it reads, then look at the work."
-    } else {
-        "On its standard it looks like this. Remember what it reads, then look at the work."
+/// What is said beside a picture of a question; empty where the question itself says it.
+pub fn beside(instrument: &Instrument, role: Role) -> &'static str {
+    match role {
+        Role::Closed if instrument.low == Quanta::ZERO => {
+            "Closed, it looks like this. Remember what it reads, then look at the work."
+        }
+        Role::Closed => "On its standard it looks like this. Remember what it reads, then look at the work.",
+        Role::Measuring => "",
+    }
+}
+
+/// What is said beside a picture that is looked at once more, and what it is called in the hint.
+pub fn once_more(role: Role) -> &'static str {
+    match role {
+        Role::Closed => "The closed tool again; c shows the work.",
+        Role::Measuring => "The work; c shows what came before.",
+    }
+}
+
+/// How to see what came before the work.
+pub fn to_see_again(role: Role) -> &'static str {
+    match role {
+        Role::Closed => "c shows the closed tool again",
+        Role::Measuring => "",
     }
 }

@@ -136,7 +136,7 @@ impl Script {
     }
 
     pub fn next_question(&mut self) {
-        if matches!(self.screen().run.phase(), Phase::Closed) {
+        if matches!(self.screen().run.phase(), Phase::Before(_)) {
             self.keys("\n");
         }
         self.keys("s");

@@ -176,7 +176,7 @@ fn obey(sitting: &mut Sitting<'_>, id: &str, order: Order, line: u64, out: &mut 
             send(out, &Message::Again { id, why: nonsense.to_string() })
         }
         Phase::Answered(_) => send(out, &Message::Mark(mark(sitting, id))),
-        Phase::Asking { again: None } | Phase::Closed => Ok(()),
+        Phase::Asking { again: None } | Phase::Before(_) => Ok(()),
     }
 }
 
@@ -252,7 +252,7 @@ fn question<'a>(
 fn picture_out(sitting: &Sitting<'_>, picture: &Picture) -> PictureOut {
     let frame = &sitting.frame;
     PictureOut {
-        role: picture.role,
+        role: picture.role.word(),
         cols: picture.size.cols,
         rows: picture.size.rows,
         lines: frame.look.lines.word(),

@@ -9,10 +9,9 @@ use super::input::{Line, Lines};
 use super::out::{self, Out};
 use super::picture::Look;
 use super::{shelf, terminal};
-use crate::drill::{Question, Seed, question, record};
+use crate::drill::{Question, Role, Seed, Sight, question, record};
 use crate::exact::Quanta;
 use crate::instrument::{Catalogue, Instrument};
-use crate::reading::{Asks, Pose};
 use crate::render::describe::describe;
 use crate::render::{self, Drawing, Glass, Refusal, Request};
 use crate::scene::{self, View};
@@ -110,7 +109,7 @@ struct Frame {
 
 /// A picture, which one it is, and how large.
 struct Picture {
-    role: &'static str,
+    role: Role,
     size: Size,
     drawing: Drawing,
     /// What can be seen, a sentence a line; the reading is not in it.
@@ -125,7 +124,7 @@ impl Frame {
         let size = args.size.or_else(|| {
             own().map(|size| Size { cols: size.cols, rows: size.rows.saturating_sub(ROWS_FOR_WORDS).max(1) })
         });
-        Self { look, size, view: args.view, own: args.size.is_none() }
+        Self { look, size, view: args.view, own: args.size.is_none() && !args.json }
     }
 
     /// Whether an instrument can be drawn: at its first question, and with the most that may be stamped on it.
@@ -142,12 +141,11 @@ impl Frame {
         Ok(())
     }
 
-    /// The pictures of a question: the closed tool first, where it does not close at nought.
+    /// The pictures of a question: what is seen before the work first.
     fn pictures(&self, instrument: &Instrument, question: &Question) -> Result<Vec<Picture>, Halt> {
         let mut all = Vec::new();
-        if question.asks == Asks::Corrected {
-            let closed = question.closed(instrument);
-            all.push(self.draw("closed", instrument, question, &closed, Glass::IfNeeded)?);
+        for sight in question.earlier(instrument) {
+            all.push(self.draw(&sight, Glass::IfNeeded, 0)?);
         }
         all.push(self.measuring(instrument, question, None)?);
         Ok(all)
@@ -160,18 +158,14 @@ impl Frame {
         lens: Option<i64>,
     ) -> Result<Picture, Halt> {
         let glass = lens.map_or(Glass::IfNeeded, Glass::At);
-        self.draw("measuring", instrument, question, &question.pose, glass)
+        let sketch = wording::sketch(question.asks).filter(|_| self.own);
+        let beside = sketch.map_or(0, |_| wording::SKETCH_ROWS);
+        self.draw(&question.measuring(instrument), glass, beside)
     }
 
-    fn draw(
-        &self,
-        role: &'static str,
-        instrument: &Instrument,
-        question: &Question,
-        pose: &Pose,
-        glass: Glass,
-    ) -> Result<Picture, Halt> {
-        let scene = |view| scene::build(instrument, pose, &question.variant, view);
+    /// Draws one; `beside` rows are left free for a sketch where the picture fits all the same.
+    fn draw(&self, sight: &Sight, glass: Glass, beside: u16) -> Result<Picture, Halt> {
+        let scene = |view| scene::build(&sight.tool, &sight.pose, &sight.variant, view);
         let asked = scene(self.view);
         let request = |size: Size| Request {
             glass,
@@ -179,18 +173,16 @@ impl Frame {
             ..Request::new(i64::from(size.cols), i64::from(size.rows), self.look.lines)
         };
         let mut size = self.size.unwrap_or(terminal::USUAL);
-        if self.own && wording::sketch(question.asks).is_some() {
-            let smaller = Size { rows: size.rows.saturating_sub(wording::SKETCH_ROWS).max(1), ..size };
-            if render::draw(&asked, &request(smaller)).is_ok() {
-                size = smaller;
-            }
+        let smaller = Size { rows: size.rows.saturating_sub(beside).max(1), ..size };
+        if beside > 0 && render::draw(&asked, &request(smaller)).is_ok() {
+            size = smaller;
         }
         loop {
             match render::draw(&asked, &request(size)) {
                 Ok(drawing) => {
                     let seen = describe(&scene(drawing.view));
-                    let sentences = wording::describe(instrument, &seen);
-                    return Ok(Picture { role, size, drawing, sentences });
+                    let sentences = wording::describe(&sight.tool, &seen);
+                    return Ok(Picture { role: sight.role, size, drawing, sentences });
                 }
                 Err(refusal) => {
                     let larger = larger(size, &refusal);

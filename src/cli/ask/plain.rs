@@ -4,7 +4,6 @@ use super::{Picture, Sitting, read};
 use crate::cli::exit::Halt;
 use crate::cli::input::{Line, Lines};
 use crate::cli::out::{self, Out};
-use crate::reading::Asks;
 use crate::session::{Answered, Phase};
 use crate::wording;
 use crate::wording::command as say;
@@ -79,11 +78,11 @@ fn pose(sitting: &Sitting<'_>, pictures: &[Picture], out: &mut Out) -> Result<()
     let round = &sitting.round;
     let (instrument, question) = (round.instrument(), round.question());
     out.line(&say::question(round.number(), round.count(), &out::clean_name(&instrument.family)))?;
-    if question.asks == Asks::Corrected {
-        out.line(wording::closed(instrument))?;
-    }
     for (n, picture) in pictures.iter().enumerate() {
-        if n > 0 {
+        let beside = wording::beside(instrument, picture.role);
+        if !beside.is_empty() {
+            out.line(beside)?;
+        } else if n > 0 {
             out.line(say::ON_THE_WORK)?;
         }
         show(sitting, picture, out)?;

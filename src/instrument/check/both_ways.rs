@@ -61,7 +61,8 @@ fn reach(def: &Definition, at: usize, stage: &Draft, faults: &mut Vec<Diagnostic
     let over = stage.over.as_ref().map_or_else(|| stage.header.clone(), |over| over.span.clone());
     if is_both_ways(stage) && runs == Runs::Backward {
         let parts = value(stage.parts.as_ref()).unwrap_or(2);
-        let message = format!("the halves of the {} are not direct: each reads against its figures", stage.called());
+        let message =
+            format!("the halves of the {} are not direct: each reads against its figures", stage.called());
         let fault = Diagnostic::new("figured", over.clone(), message).fix(format!("over = {}", parts - 1));
         faults.push(fault.related(figured(stage), "figured both ways"));
         return;

@@ -4,8 +4,8 @@ use super::measure::{after, begin, end, quantum, spell, value, vernier};
 use crate::exact::{Exact, Lattice, Notation, Quanta};
 use crate::instrument::schema::{Definition, Draft, Figures, Shape, Style, Written};
 use crate::instrument::{
-    Body, Choice, Course, Dial, Drum, Figured, Form, Grows, Instrument, Length, Line, Moves, Numerals, ReadBy,
-    Revision, Sense, Sides, Stage, Turns, Variant, Vernier, Zero,
+    Body, Choice, Course, Dial, Drum, Figured, Form, Grows, Instrument, Length, Line, Moves, Numerals,
+    ReadBy, Revision, Sense, Sides, Stage, Turns, Variant, Vernier, Zero,
 };
 
 /// Builds the instrument. `None` only where a rule should have found a fault.
@@ -37,6 +37,7 @@ pub(super) fn instrument(def: &Definition, text: &str) -> Option<Instrument> {
         step: lattice.at(step)?,
         low: lattice.at(value(def.low.as_ref())?)?,
         high: lattice.at(value(def.high.as_ref())?)?,
+        offers: Instrument::offers_of(&stages),
         stages,
         choices,
         fitted,

@@ -66,11 +66,14 @@ fn figure(rules: &[Figures], at: Exact) -> Option<(&Figures, i128)> {
         let (every, worth) = (value(rule.every.as_ref())?, value(rule.worth.as_ref())?);
         at.over(every).to_whole()?;
         let count = at.over(worth).to_whole()?;
-        Some((rule, match (&rule.wrap, &rule.back) {
-            (Some(wrap), _) => count.rem_euclid(i128::from(wrap.value)),
-            (None, Some(back)) => back_from(count, i128::from(back.value)),
-            (None, None) => count,
-        }))
+        Some((
+            rule,
+            match (&rule.wrap, &rule.back) {
+                (Some(wrap), _) => count.rem_euclid(i128::from(wrap.value)),
+                (None, Some(back)) => back_from(count, i128::from(back.value)),
+                (None, None) => count,
+            },
+        ))
     })
 }
 

@@ -1,8 +1,8 @@
 //! What the stages of a definition amount to. `None` wherever a key that is needed is missing or faulty.
 
 use crate::exact::{Exact, Notation, Unit};
-use crate::instrument::{Figured, Runs, Zero};
 use crate::instrument::schema::{Definition, Draft, Shape, Style, Written};
+use crate::instrument::{Figured, Runs, Zero};
 
 /// A vernier that can be read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -6,21 +6,27 @@
 //! | [`Definition`] | a file as it was written; what is missing or faulty is `None` |
 //! | [`Draft`], [`Shape`] | one stage of it |
 //! | [`Figures`] | one rule for figures |
+//! | [`KEYS`] | every key as data: where it stands, what it holds, what it says |
 //!
 //! [`read`] goes on after every fault, so that one run of it names them all. What fits together is judged by
 //! [`super::check`].
 
+mod keys;
 mod limits;
 mod quantity;
 mod reader;
 mod stage;
 mod syntax;
+mod table;
 mod text;
 mod top;
 
+pub use keys::{KEYS, Key, Kind, Need, Place, keys_of};
 pub use text::shown;
 
-use super::{Body, Course, Face, Figured, Grows, Moves, NumeralSize, ReadBy, Sense, SetUp, Side, Turns, Zero};
+use super::{
+    Body, Course, Face, Figured, Grows, Moves, NumeralSize, ReadBy, Sense, SetUp, Side, Turns, Zero,
+};
 use crate::diag::{Diagnostic, SourceText, Span};
 use crate::exact::{Exact, Unit};
 

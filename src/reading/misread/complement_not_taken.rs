@@ -14,5 +14,9 @@ pub static COMPLEMENT_NOT_TAKEN: Misread = Misread {
 };
 
 fn answers(case: &Case<'_>) -> Vec<Wrong> {
-    case.angle_for(SetUp::AsRead, "You gave what the tool reads; the angle asked for lies against the square face.", &[SetUp::Complement])
+    case.angle_for(
+        SetUp::AsRead,
+        "You gave what the tool reads; the angle asked for lies against the square face.",
+        &[SetUp::Complement],
+    )
 }

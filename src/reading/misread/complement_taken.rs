@@ -14,5 +14,9 @@ pub static COMPLEMENT_TAKEN: Misread = Misread {
 };
 
 fn answers(case: &Case<'_>) -> Vec<Wrong> {
-    case.angle_for(SetUp::Complement, "You took the reading from 90 degrees.", &[SetUp::AsRead, SetUp::Supplement])
+    case.angle_for(
+        SetUp::Complement,
+        "You took the reading from 90 degrees.",
+        &[SetUp::AsRead, SetUp::Supplement],
+    )
 }

@@ -14,5 +14,9 @@ pub static SUPPLEMENT_NOT_TAKEN: Misread = Misread {
 };
 
 fn answers(case: &Case<'_>) -> Vec<Wrong> {
-    case.angle_for(SetUp::AsRead, "You gave what the tool reads; the work lies on the other side of the blade.", &[SetUp::Supplement])
+    case.angle_for(
+        SetUp::AsRead,
+        "You gave what the tool reads; the work lies on the other side of the blade.",
+        &[SetUp::Supplement],
+    )
 }

@@ -14,5 +14,9 @@ pub static SUPPLEMENT_TAKEN: Misread = Misread {
 };
 
 fn answers(case: &Case<'_>) -> Vec<Wrong> {
-    case.angle_for(SetUp::Supplement, "You took the reading from 180 degrees.", &[SetUp::AsRead, SetUp::Complement])
+    case.angle_for(
+        SetUp::Supplement,
+        "You took the reading from 180 degrees.",
+        &[SetUp::AsRead, SetUp::Complement],
+    )
 }

@@ -1,8 +1,8 @@
 //! One question: the picture, a line of question, the answer field; then the mark and why.
 
 use super::below;
-use crate::drill::Verdict;
-use crate::reading::{Asks, Share};
+use crate::drill::{Role, Verdict};
+use crate::reading::Share;
 use crate::render::{Cell, Drawing, Ink, Refusal};
 use crate::session::{Answered, Phase};
 use crate::tui::model::{Model, PracticeScreen};
@@ -39,8 +39,9 @@ pub fn practice(
     let text = below(area, rows);
     let text = Rect { x: text.x + 1, width: text.width - 2, ..text };
     match practice.run.phase() {
-        Phase::Closed => {
-            write(buffer, text, 0, wording::closed(practice.run.tool()), Style::new());
+        Phase::Before(_) => {
+            let role = practice.earlier().map_or(Role::Measuring, |sight| sight.role);
+            write(buffer, text, 0, wording::beside(practice.run.tool(), role), Style::new());
             write(buffer, text, 1, "Enter to go on.", Theme::quiet());
             score(practice, text, 1, buffer);
             None
@@ -48,10 +49,9 @@ pub fn practice(
         Phase::Asking { again } => {
             let instrument = model.instrument(practice);
             let asks = practice.run.question().asks;
-            let prompt = if practice.closed_again {
-                "The closed tool again; c shows the work.".to_owned()
-            } else {
-                wording::prompt(instrument, asks)
+            let prompt = match practice.earlier() {
+                Some(sight) => wording::once_more(sight.role).to_owned(),
+                None => wording::prompt(instrument, asks),
             };
             write(buffer, text, 0, &prompt, Style::new());
             let again = again.filter(|_| practice.hinted).map(|nonsense| nonsense.to_string());
@@ -92,10 +92,11 @@ fn hint(practice: &PracticeScreen, drawing: &Drawing) -> String {
     if let Some((_, word)) = out_of_view.into_iter().find(|(sign, _)| shows(*sign)) {
         return word.to_owned();
     }
-    if practice.run.question().asks == Asks::Corrected && !practice.closed_again {
-        return "c shows the closed tool again".to_owned();
+    if practice.again.is_some() {
+        return String::new();
     }
-    String::new()
+    let first = practice.run.question().earlier(practice.run.tool()).into_iter().next();
+    first.map(|sight| wording::to_see_again(sight.role).to_owned()).unwrap_or_default()
 }
 
 /// Which question it is and how many were right, at the right end of a row.

@@ -115,7 +115,7 @@ fn begin(model: &mut Model, instrument: String, resume: Option<Resume>, env: &En
         glass: None,
         hinted: false,
         told: 0,
-        closed_again: false,
+        again: None,
         since: env.now,
         saving: false,
     })));
@@ -189,11 +189,11 @@ pub fn run(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
             };
             return vec![Effect::Remember("view".to_owned(), model.view.word().to_owned())];
         }
-        C::SeenClosed
+        C::Seen
         | C::Answer
         | C::Next
         | C::NextNow
-        | C::ShowClosed
+        | C::ShowEarlier
         | C::Skip
         | C::ClearField
         | C::GlassUp

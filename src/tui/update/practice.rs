@@ -13,9 +13,7 @@ pub(super) fn cannot(model: &Model, command: Command) -> Option<&'static str> {
     let Screen::Practice(practice) = model.screen() else { return None };
     let drawing = model.picture(practice);
     match (command, &drawing) {
-        (C::SeenClosed | C::Answer | C::Skip, Err(_)) => {
-            Some("nothing is asked about a picture that is not drawn")
-        }
+        (C::Seen | C::Answer | C::Skip, Err(_)) => Some("nothing is asked about a picture that is not drawn"),
         (C::TurnView, Ok(drawing)) if drawing.view != model.view && model.has_two_views() => {
             Some("the view in the hand does not fit in this window with these lines")
         }
@@ -51,13 +49,13 @@ pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Ef
     let took = env.now.saturating_sub(practice.since);
     let at = env.at.clone();
     let effects = match command {
-        Command::SeenClosed => {
+        Command::Seen => {
             practice.since = env.now;
             practice.glass = None;
-            practice.run.step(&instrument, Step::SeenClosed)
+            practice.run.step(&instrument, Step::Seen)
         }
         Command::Answer => {
-            practice.closed_again = false;
+            practice.again = None;
             let text = std::mem::take(&mut practice.field);
             let effects =
                 practice.run.step(&instrument, Step::Answer { text: text.clone(), took, at, shown });
@@ -72,9 +70,10 @@ pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Ef
             practice.field.clear();
             Vec::new()
         }
-        Command::ShowClosed => {
-            let has_closed = practice.run.question().asks == crate::reading::Asks::Corrected;
-            practice.closed_again = has_closed && !practice.closed_again;
+        Command::ShowEarlier => {
+            let next = practice.again.map_or(0, |shown| shown + 1);
+            let known = practice.run.question().earlier(practice.run.tool()).len();
+            practice.again = (next < known).then_some(next);
             Vec::new()
         }
         Command::Next | Command::NextNow => {
@@ -84,7 +83,7 @@ pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Ef
             if practice.saving {
                 return Vec::new();
             }
-            practice.closed_again = false;
+            practice.again = None;
             if !all_told {
                 practice.told += 1;
                 // The answer is given: now the glass may show the line that runs straight through.

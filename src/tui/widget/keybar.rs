@@ -17,7 +17,7 @@ pub fn keybar(model: &Model, drawing: Option<&Result<Drawing, Refusal>>, area: R
         let of_use = match command {
             Command::GlassUp => shown.is_some_and(|drawing| model.has_glass(drawing)),
             Command::TurnView => model.has_two_views(),
-            Command::SeenClosed | Command::Answer => shown.is_some(),
+            Command::Seen | Command::Answer => shown.is_some(),
             _ => true,
         };
         if !of_use {

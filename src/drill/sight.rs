@@ -1,0 +1,60 @@
+//! The pictures of a question: those seen first, and the one that is measured from.
+
+use super::question::Question;
+use crate::exact::Quanta;
+use crate::instrument::{Instrument, Variant};
+use crate::reading::{Asks, Pose, pose};
+
+/// What a picture of a question shows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Role {
+    /// The tool closed, or on the standard that it begins at.
+    Closed,
+    /// The tool on the work.
+    Measuring,
+}
+
+impl Role {
+    /// The word used in streams.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Closed => "closed",
+            Self::Measuring => "measuring",
+        }
+    }
+}
+
+/// One picture of a question: a tool standing somewhere.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Sight {
+    /// What it shows.
+    pub role: Role,
+    /// The tool, with what is fitted to it.
+    pub tool: Instrument,
+    /// Which maker's variant of it.
+    pub variant: Variant,
+    /// Where everything stands.
+    pub pose: Pose,
+}
+
+impl Question {
+    /// What is seen before the work, in order. `tool` is the fitted tool of this question.
+    pub fn earlier(&self, tool: &Instrument) -> Vec<Sight> {
+        let mut all = Vec::new();
+        if self.asks == Asks::Corrected && self.zero_error != Quanta::ZERO {
+            all.push(self.sight(tool, Role::Closed, tool.low + self.zero_error));
+        }
+        all
+    }
+
+    /// What is measured from.
+    pub fn measuring(&self, tool: &Instrument) -> Sight {
+        let pose = self.pose.clone();
+        Sight { role: Role::Measuring, tool: tool.clone(), variant: self.variant.clone(), pose }
+    }
+
+    fn sight(&self, tool: &Instrument, role: Role, setting: Quanta) -> Sight {
+        let pose = pose(tool, setting, self.conditions.lead);
+        Sight { role, tool: tool.clone(), variant: self.variant.clone(), pose }
+    }
+}
