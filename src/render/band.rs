@@ -147,12 +147,14 @@ impl Band<'_> {
             Some(_) => -1..=2,
         };
         let period = self.track.period.unwrap_or_default();
+        // Where figures beyond the window are told at both ends, all are needed.
+        let all = self.track.period.is_some() || self.track.is_both_ways();
         let near =
             |dot: i64| if self.track.sense < 0 { dot > from - (to - from) } else { dot < to + (to - from) };
         turns
             .flat_map(|turn| self.track.items.iter().map(move |item| (turn, item)))
             .map(|(turn, item)| (place(self.track.place(item.at() + period * turn)), item))
-            .filter(|(dot, _)| self.track.period.is_some() || near(*dot))
+            .filter(|(dot, _)| all || near(*dot))
             .collect()
     }
 

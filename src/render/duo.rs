@@ -132,7 +132,11 @@ impl<'a> Duo<'a> {
             Some(dots) => Base::Whole { dots },
             None => match self.geometry.overview(width(&cols), style) {
                 Some(scale) => Base::Overview { scale },
-                None => return Err(request.refuse(self.geometry.glass_cells(style) + 2, request.rows)),
+                None => {
+                    let least = self.geometry.squeezed_cells(style) + cols.start;
+                    let needs = (self.geometry.glass_cells(style) + 2).max(least);
+                    return Err(request.refuse(needs, request.rows));
+                }
             },
         };
         let Some(line) = line else {

@@ -167,6 +167,19 @@ impl Pair {
             .filter(|scale| self.least_pitch() * scale.dots >= least_pitch * scale.quanta)
     }
 
+    /// The fewest cells that a vernier reaching to both sides needs, whole or in an overview: far more than its glass. Nought for
+    /// others, which need little more than their glass.
+    pub(super) fn squeezed_cells(self, style: LineStyle) -> i64 {
+        if self.before == 0 || self.after == 0 {
+            return 0;
+        }
+        let least_pitch = style.for_overview().least_pitch();
+        let cells = self.span(1) * least_pitch / self.least_pitch() / DOTS;
+        let mut all = cells.max(1)..;
+        let overview = all.find(|cells| self.overview(*cells, style).is_some()).expect("some size is enough");
+        overview.min(self.whole_cells(style))
+    }
+
     /// The largest scale of an overview at which everything is in view, whether or not each line has a cell of its own.
     pub(super) fn fitting(self, cells: i64, style: LineStyle) -> Option<Scale> {
         let style = style.for_overview();

@@ -2,6 +2,7 @@
 //! SVG's text, the other hears the sentences.
 
 mod dial;
+mod disc;
 mod known;
 mod listener;
 mod page;
@@ -54,9 +55,10 @@ fn settings(instrument: &Instrument) -> Vec<Quanta> {
 fn pictures(mut each: impl FnMut(&Instrument, Quanta, &Variant, View)) {
     for instrument in Catalogue::new(vec![]).all() {
         for variant in instrument.variants() {
-            for view in views(instrument) {
-                for setting in settings(instrument) {
-                    each(instrument, setting, &variant, *view);
+            let tool = instrument.fitted(&variant);
+            for view in views(&tool) {
+                for setting in settings(&tool) {
+                    each(&tool, setting, &variant, *view);
                 }
             }
         }

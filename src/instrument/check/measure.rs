@@ -133,10 +133,25 @@ pub(super) fn end(def: &Definition, at: usize) -> Option<Exact> {
         return Some(end.value);
     }
     let division = value(stage.division.as_ref())?;
-    let needed = needed_end(def, at)?.over(division);
+    let needed = beyond_figures(def, at, needed_end(def, at)?).over(division);
     let whole = needed.numerator().div_euclid(needed.denominator());
     let up = if needed.to_whole().is_some() { whole } else { whole + 1 };
     Some(division * Exact::whole(up))
+}
+
+/// A scale figured both ways lies on a disc that goes on: as far as the next figure, so that two of them always tell which way
+/// it is read; where it is read at an index line, as far as can be in view.
+fn beyond_figures(def: &Definition, at: usize, needed: Exact) -> Exact {
+    const IN_VIEW: i128 = 3;
+    let stage = &def.stages[at];
+    let spacing = stage.numerals.iter().flatten().filter_map(|rule| value(rule.every.as_ref())).min();
+    match spacing {
+        Some(every) if is_both_ways(stage) => {
+            let at_index = after(def, at).is_none();
+            round_up(if at_index { needed + every * Exact::whole(IN_VIEW) } else { needed }, every)
+        }
+        _ => needed,
+    }
 }
 
 /// The quantum: the common measure of all divisions, vernier parts, the least count and the fineness of settings.
