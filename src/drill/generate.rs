@@ -5,18 +5,21 @@
 //! number (4 bytes) and the instrument's id; it seeds `ChaCha8`. Drawn in this order, each uniform by rejection on 32 bits:
 //! the size, in settings from the lowest; where the instrument can have a zero error, a number below 10, under 3 meaning
 //! that it has one; then its size, one to four least counts, and its sign; then the variant; then, of
-//! each choice of fixed lengths that is practised, the length; then, where the part's angle is asked for, a number below 10,
-//! under 4 meaning that it is, and the set-up.
+//! each choice of fixed lengths that is practised, the length.
+//!
+//! Version 2. The same, and after it what [`super::change`] draws: nothing on a tool that is neither a collar nor an indicator;
+//! then what [`super::part`] draws: nothing on a tool that is no protractor.
 
+use super::change::changed;
+use super::part::part_asked;
 use super::question::Question;
 use crate::exact::Quanta;
-use crate::instrument::{Instrument, SetUp, Variant, Zero};
-use crate::reading::Asks;
+use crate::instrument::{Instrument, Variant, Zero};
 use rand::rngs::ChaCha8Rng;
 use rand::{Rng, SeedableRng};
 
 /// The version of the generator that [`question`] is.
-pub const GENERATOR: u32 = 1;
+pub const GENERATOR: u32 = 2;
 
 /// What a run of questions starts from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -43,14 +46,11 @@ pub fn question(instrument: &Instrument, seed: Seed, number: u32) -> Question {
     let tool = instrument.fitted(&variant);
     let setting = (size + zero_error).max(instrument.low).min(instrument.high) - instrument.low + tool.low;
     let question = Question::new(&tool, number, setting, zero_error, variant);
-    match draw.set_up(instrument) {
-        Some(set_up) => question.asking(Asks::part(set_up)),
-        None => question,
-    }
+    part_asked(changed(question, &tool, &mut draw), &tool, &mut draw)
 }
 
 /// The sampler.
-struct Draw(ChaCha8Rng);
+pub(super) struct Draw(ChaCha8Rng);
 
 impl Draw {
     fn new(instrument: &Instrument, seed: Seed, number: u32) -> Self {
@@ -62,7 +62,7 @@ impl Draw {
     }
 
     /// Uniform below `n` (`n` positive): numbers from the incomplete last run of `n` are thrown away.
-    fn below(&mut self, n: u32) -> u32 {
+    pub(super) fn below(&mut self, n: u32) -> u32 {
         let whole = u32::MAX - (u32::MAX % n + 1) % n;
         loop {
             let number = self.0.next_u32();
@@ -70,16 +70,6 @@ impl Draw {
                 return number % n;
             }
         }
-    }
-
-    /// How a protractor stands to the part whose angle is asked for; none where only the reading is.
-    fn set_up(&mut self, instrument: &Instrument) -> Option<SetUp> {
-        let count = u32::try_from(instrument.set_ups.len()).expect("few set-ups");
-        if count == 0 || self.below(10) >= 4 {
-            return None;
-        }
-        let number = usize::try_from(self.below(count)).expect("a small number");
-        instrument.set_ups.get(number).copied()
     }
 
     fn zero_error(&mut self, least_count: Quanta) -> Quanta {

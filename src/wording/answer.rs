@@ -11,6 +11,10 @@ pub fn verdict(instrument: &Instrument, asks: Asks, mark: &Mark) -> String {
         Asks::Reading | Asks::ZeroError => "It reads",
         Asks::Corrected => "The size is",
         Asks::PartAsRead | Asks::PartComplement | Asks::PartSupplement => "The part's angle is",
+        Asks::Change => "Against the master it is",
+        Asks::Diameter => "Off the diameter came",
+        Asks::Travel => "The slide moved",
+        Asks::Movement => "The true movement is",
     };
     match mark.verdict {
         Verdict::Right => format!("Right: {right}."),

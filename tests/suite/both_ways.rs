@@ -273,6 +273,7 @@ fn a_vernier_that_runs_back_is_misread_from_its_far_end() {
         reading: &reading,
         zero_error: Quanta::ZERO,
         asks: Asks::Reading,
+        change: reading::Change::default(),
     };
     let misread = misread::named("vernier-backwards").expect("a misread");
     let wrong: Vec<String> =

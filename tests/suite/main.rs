@@ -2,12 +2,15 @@
 #![allow(clippy::print_stdout)]
 
 mod both_ways;
+mod changes;
 mod conformance;
+mod definitions;
 mod dials;
 mod exhaustive;
 mod extent;
 mod fitted;
 mod fooled;
+mod made;
 mod no_leak;
 mod properties;
 mod readback;

@@ -237,6 +237,9 @@ each! {
     dial_indicator_inch = "dial-indicator-inch-balanced";
     lever_indicator = "lever-indicator-metric";
     cross_slide_inch = "cross-slide-dial-inch";
+    cross_slide_inch_radius = "cross-slide-dial-inch-radius";
+    cross_slide_metric_diameter = "cross-slide-dial-metric-diameter";
+    lever_indicator_inch = "lever-indicator-inch";
     cross_slide_metric = "cross-slide-dial-metric";
     bevel_protractor = "bevel-protractor";
     protractor_head = "protractor-head";

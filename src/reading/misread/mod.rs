@@ -3,102 +3,69 @@
 //! One misread a file: its id, its name in shop words, what is done as a formula on the stages, the cure, and a function from
 //! a [`Case`] to the wrong answers it gives there (none where it makes no difference).
 
+mod angle_forgotten;
+mod backlash_forgotten;
+mod backlash_twice;
 mod balanced_sign;
+mod change_reversed;
 mod coincidence_number;
 mod complement_not_taken;
 mod complement_taken;
 mod covered_line_showing;
 mod decimal_slip;
 mod dial_backwards;
+mod diameter_radius;
+mod figures_only;
 mod fixed_forgotten;
+mod fixed_scale_number;
 mod fixed_twice;
 mod half_line_added;
 mod half_line_missed;
+mod impossible_value;
 mod line_added;
 mod line_early;
+mod line_late;
 mod line_missed;
+mod nearest_not_passed;
 mod neighbour_line;
+mod next_line;
 mod nib_forgotten;
+mod on;
+mod other_unit;
+mod quarter_lines;
 mod revolution_added;
 mod revolution_missed;
+mod set_up;
 mod shown_for_covered;
+mod sleeve_figure;
+mod start_forgotten;
 mod supplement_not_taken;
 mod supplement_taken;
 mod thimble_backwards;
+mod thimble_digits_swapped;
+mod thimble_ignored;
+mod thimble_nearest_five;
+mod thimble_worth;
+mod turn_counted_twice;
+mod turn_not_counted;
 mod vernier_backwards;
+mod vernier_end;
 mod vernier_ignored;
+mod vernier_label;
+mod vernier_wrong_decimal;
 mod wrong_half;
 mod zero_ignored;
 mod zero_wrong_sign;
 
+pub use on::On;
+use on::{are_nibs, counts_tenths};
+
+use super::asks::Asks;
+use super::change::Change;
 use super::pose::Pose;
 use super::read::{Reading, Step};
 use crate::exact::{Exact, Quanta};
-use crate::instrument::{Dial, Drum, Face, Figured, Form, Grows, Instrument, Line, SetUp, Stage, Vernier};
-use serde::{Deserialize, Serialize};
-
-/// What a question asks for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Asks {
-    /// What the scales show.
-    Reading,
-    /// The reading less the zero error: the size.
-    Corrected,
-    /// The reading when closed.
-    ZeroError,
-    /// The angle of the part, which lies as the tool reads.
-    PartAsRead,
-    /// The angle of the part, which with the reading makes a right angle.
-    PartComplement,
-    /// The angle of the part, which with the reading makes a straight line.
-    PartSupplement,
-}
-
-impl Asks {
-    /// The word used in streams and records.
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::Reading => "reading",
-            Self::Corrected => "corrected",
-            Self::ZeroError => "zero-error",
-            Self::PartAsRead => "part-as-read",
-            Self::PartComplement => "part-complement",
-            Self::PartSupplement => "part-supplement",
-        }
-    }
-
-    /// The word for someone who has not answered yet: which angle of the part it is must be seen in the sketch.
-    pub fn shown_word(self) -> &'static str {
-        if self.set_up().is_some() { "part-angle" } else { self.word() }
-    }
-
-    /// The question for a part's angle in a set-up.
-    pub fn part(set_up: SetUp) -> Self {
-        match set_up {
-            SetUp::AsRead => Self::PartAsRead,
-            SetUp::Complement => Self::PartComplement,
-            SetUp::Supplement => Self::PartSupplement,
-        }
-    }
-
-    /// The set-up in which the part's angle is asked for; none where another thing is.
-    pub fn set_up(self) -> Option<SetUp> {
-        match self {
-            Self::Reading | Self::Corrected | Self::ZeroError => None,
-            Self::PartAsRead => Some(SetUp::AsRead),
-            Self::PartComplement => Some(SetUp::Complement),
-            Self::PartSupplement => Some(SetUp::Supplement),
-        }
-    }
-
-    /// Reads the word.
-    pub fn from_word(word: &str) -> Option<Self> {
-        let plain = [Self::Reading, Self::Corrected, Self::ZeroError];
-        let parts = [Self::PartAsRead, Self::PartComplement, Self::PartSupplement];
-        plain.into_iter().chain(parts).find(|asks| asks.word() == word)
-    }
-}
+use crate::instrument::{Dial, Drum, Form, Grows, Instrument, Line, SetUp, Vernier};
 
 /// A question as a misread sees it.
 #[derive(Clone, Copy, Debug)]
@@ -113,6 +80,8 @@ pub struct Case<'a> {
     pub zero_error: Quanta,
     /// What is asked.
     pub asks: Asks,
+    /// What the answer rests on beside this picture.
+    pub change: Change,
 }
 
 /// A named wrong way of reading.
@@ -131,41 +100,6 @@ pub struct Misread {
     pub answers: fn(&Case<'_>) -> Vec<Wrong>,
 }
 
-/// The stage forms a misread can happen on.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum On {
-    /// A rule, main scale or sleeve.
-    Line,
-    /// A sleeve with half lines.
-    HalfLines,
-    /// A thimble.
-    Drum,
-    /// A dial.
-    Dial,
-    /// A dial figured both ways.
-    BalancedDial,
-    /// A dial whose turns are counted.
-    Turns,
-    /// A vernier.
-    Vernier,
-    /// A vernier with a half either way from its 0.
-    DoubleVernier,
-    /// A protractor that the part's angle is asked of.
-    SetUps,
-    /// A constant length.
-    Fixed,
-    /// Nibs that are added to an outside scale.
-    Nibs,
-    /// Any instrument.
-    Any,
-    /// An instrument that can have a zero error.
-    ZeroError,
-    /// A sleeve that is covered as the reading grows.
-    Covering,
-    /// A fixed length of this name.
-    Named(&'static str),
-}
-
 /// A wrong answer.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Wrong {
@@ -178,10 +112,19 @@ pub struct Wrong {
 }
 
 /// All misreads, the more particular before the more general.
-pub static ALL: [&Misread; 29] = [
+pub static ALL: [&Misread; 59] = [
     &fixed_forgotten::ROD_FORGOTTEN,
     &fixed_forgotten::COLLAR_FORGOTTEN,
     &fixed_forgotten::FRAME_START_FORGOTTEN,
+    &turn_not_counted::TURN_NOT_COUNTED,
+    &turn_counted_twice::TURN_COUNTED_TWICE,
+    &backlash_forgotten::BACKLASH_FORGOTTEN,
+    &backlash_twice::BACKLASH_TWICE,
+    &start_forgotten::START_FORGOTTEN,
+    &change_reversed::CHANGE_REVERSED,
+    &angle_forgotten::ANGLE_FORGOTTEN,
+    &diameter_radius::DIAMETER_FOR_RADIUS,
+    &diameter_radius::RADIUS_FOR_DIAMETER,
     &shown_for_covered::SHOWN_FOR_COVERED,
     &covered_line_showing::COVERED_LINE_STILL_SHOWING,
     &half_line_missed::HALF_LINE_MISSED,
@@ -194,20 +137,41 @@ pub static ALL: [&Misread; 29] = [
     &complement_not_taken::COMPLEMENT_NOT_TAKEN,
     &supplement_taken::SUPPLEMENT_TAKEN,
     &complement_taken::COMPLEMENT_TAKEN,
+    &quarter_lines::QUARTER_AS_TWENTY,
+    &quarter_lines::QUARTER_AS_TEN,
+    &sleeve_figure::FIGURE_AS_INCHES,
+    &sleeve_figure::FIGURE_AS_HUNDREDTHS,
     &line_early::LINE_EARLY,
+    &line_late::LINE_LATE,
+    &nearest_not_passed::NEAREST_NOT_PASSED,
+    &figures_only::FIGURES_ONLY,
     &line_missed::LINE_MISSED,
     &line_added::LINE_ADDED,
     &nib_forgotten::NIB_FORGOTTEN,
     &fixed_twice::FIXED_TWICE,
     &vernier_ignored::VERNIER_IGNORED,
     &wrong_half::WRONG_HALF,
+    &thimble_ignored::THIMBLE_IGNORED,
     &vernier_backwards::VERNIER_BACKWARDS,
     &thimble_backwards::THIMBLE_BACKWARDS,
     &neighbour_line::NEIGHBOUR_LINE,
+    &next_line::THIMBLE_NEXT_LINE,
+    &next_line::VERNIER_NEXT_LINE,
+    &vernier_label::LABEL_AS_LINE,
+    &vernier_label::LINE_AS_LABEL,
+    &vernier_wrong_decimal::VERNIER_WRONG_DECIMAL,
+    &thimble_worth::THIMBLE_AS_TENTHS,
+    &thimble_worth::THIMBLE_AS_THOUSANDTHS,
+    &thimble_digits_swapped::THIMBLE_DIGITS_SWAPPED,
+    &thimble_nearest_five::THIMBLE_NEAREST_FIVE,
     &coincidence_number::COINCIDENCE_NUMBER,
+    &fixed_scale_number::FIXED_SCALE_NUMBER,
+    &vernier_end::VERNIER_END,
     &zero_ignored::ZERO_IGNORED,
     &zero_wrong_sign::ZERO_WRONG_SIGN,
     &decimal_slip::DECIMAL_SLIP,
+    &other_unit::OTHER_UNIT,
+    &impossible_value::IMPOSSIBLE_VALUE,
 ];
 
 /// The misread of an id.
@@ -218,54 +182,8 @@ pub fn named(id: &str) -> Option<&'static Misread> {
 impl Misread {
     /// The wrong answers in a case, none of them the right one.
     pub fn wrong(&self, case: &Case<'_>) -> Vec<Wrong> {
-        let right = case.expected();
-        (self.answers)(case).into_iter().filter(|wrong| wrong.answer != right).collect()
+        (self.answers)(case).into_iter().filter(|wrong| !case.accepts(wrong.answer)).collect()
     }
-
-    /// True when an instrument has a stage this can happen on.
-    pub fn happens_on(&self, instrument: &Instrument) -> bool {
-        use crate::instrument::Zero;
-        self.on.iter().any(|on| match on {
-            On::Any => true,
-            On::ZeroError => instrument.zero == Zero::CanBeOff,
-            On::Covering => instrument.grows == Grows::Covering,
-            On::Named(name) => {
-                let fixed = |stage: &Stage| stage.name == *name && matches!(stage.form, Form::Fixed(_));
-                instrument.choices.iter().any(|choice| choice.name == *name)
-                    || instrument.stages.iter().any(fixed)
-            }
-            On::Line => instrument.stages.iter().any(|s| matches!(s.form, Form::Line(_))),
-            On::HalfLines => instrument
-                .stages
-                .iter()
-                .any(|s| matches!(&s.form, Form::Line(line) if line.whole().is_some())),
-            On::Drum => instrument.stages.iter().any(|s| matches!(s.form, Form::Drum(_))),
-            On::Dial => instrument.stages.iter().any(|s| matches!(s.form, Form::Dial(_))),
-            On::BalancedDial => instrument
-                .stages
-                .iter()
-                .any(|s| matches!(&s.form, Form::Dial(dial) if dial.face == Face::Balanced)),
-            On::Turns => instrument.stages.windows(2).any(|pair| matches!(pair[1].form, Form::Dial(_))),
-            On::Fixed => {
-                !instrument.choices.is_empty()
-                    || instrument.stages.iter().any(|s| matches!(s.form, Form::Fixed(_)))
-            }
-            On::Nibs => {
-                instrument.stages.iter().any(|s| matches!(s.form, Form::Fixed(_)) && are_nibs(&s.name))
-            }
-            On::SetUps => !instrument.set_ups.is_empty(),
-            On::DoubleVernier => instrument
-                .stages
-                .iter()
-                .any(|s| matches!(&s.form, Form::Vernier(vernier) if vernier.figured == Figured::BothWays)),
-            On::Vernier => instrument.stages.iter().any(|s| matches!(s.form, Form::Vernier(_))),
-        })
-    }
-}
-
-/// True for the name of a constant length that is the width of inside nibs.
-fn are_nibs(name: &str) -> bool {
-    name == "nibs"
 }
 
 impl<'a> Case<'a> {
@@ -274,36 +192,61 @@ impl<'a> Case<'a> {
         self.answered(self.reading.total)
     }
 
+    /// From where to where an answer is accepted. The product with an angle's factor is finer than anybody reads: half a least
+    /// count either way is as good.
+    pub fn accepted(&self) -> [Exact; 2] {
+        let right = self.expected();
+        let band = match (self.asks, self.change.angle) {
+            (Asks::Change | Asks::Movement, Some(_)) => {
+                self.instrument.value(self.instrument.least_count) * Exact::ratio(1, 2)
+            }
+            _ => Exact::ZERO,
+        };
+        [right - band, right + band]
+    }
+
+    /// Whether an answer is accepted.
+    pub fn accepts(&self, answer: Exact) -> bool {
+        let [low, high] = self.accepted();
+        low <= answer && answer <= high
+    }
+
+    /// Whether an answer is one that is looked for: the same, or as near to it as is accepted of a right one.
+    pub fn near(&self, looked_for: Exact, answer: Exact) -> bool {
+        let [low, high] = self.accepted();
+        let off = looked_for - answer;
+        off.abs() + off.abs() <= high - low
+    }
+
     /// What would be answered by someone who reads `total` and goes on rightly.
     fn answered(&self, total: Quanta) -> Exact {
-        let value = |at: Quanta| self.instrument.value(at);
         match self.asks {
-            Asks::Reading | Asks::ZeroError => value(total),
-            Asks::Corrected => value(total - self.zero_error),
-            Asks::PartAsRead => SetUp::AsRead.angle(value(total)),
-            Asks::PartComplement => SetUp::Complement.angle(value(total)),
-            Asks::PartSupplement => SetUp::Supplement.angle(value(total)),
+            Asks::Reading | Asks::ZeroError => self.instrument.value(total),
+            Asks::Corrected => self.instrument.value(total - self.zero_error),
+            Asks::PartAsRead => SetUp::AsRead.angle(self.instrument.value(total)),
+            Asks::PartComplement => SetUp::Complement.angle(self.instrument.value(total)),
+            Asks::PartSupplement => SetUp::Supplement.angle(self.instrument.value(total)),
+            Asks::Change | Asks::Diameter | Asks::Travel | Asks::Movement => {
+                self.change.answer(self.instrument, self.asks, total)
+            }
         }
     }
 
-    /// The answer of someone who takes a protractor to stand in `taken`, where it stands in one of some others. Where only the
-    /// reading is asked for it stands as read.
-    fn angle_for(&self, taken: SetUp, did: &str, stands: &[SetUp]) -> Vec<Wrong> {
-        let set_up = match self.asks {
-            Asks::Reading if !self.instrument.set_ups.is_empty() => Some(SetUp::AsRead),
-            asks => asks.set_up(),
-        };
-        if !set_up.is_some_and(|set_up| stands.contains(&set_up)) {
-            return Vec::new();
-        }
-        let answer = taken.angle(self.instrument.value(self.reading.total));
-        vec![Wrong { answer, stage: None, did: did.to_owned() }]
+    /// What would be answered by someone who takes this for what the answer rests on.
+    fn resting_on(&self, change: Change) -> Exact {
+        Self { change, ..*self }.expected()
     }
 
     /// The wrong answer of someone who takes `value` for the stage's share.
     fn taking(&self, step: &Step, value: Quanta, did: String) -> Wrong {
         let total = self.reading.total - step.value + value;
         Wrong { answer: self.answered(total), stage: Some(step.stage), did }
+    }
+
+    /// The same where the share need not be a whole number of quanta.
+    fn taking_value(&self, step: &Step, share: Exact, did: String) -> Wrong {
+        let rest = self.answered(self.reading.total - step.value);
+        Wrong { answer: rest + share, stage: Some(step.stage), did }
     }
 
     fn stage_name(&self, step: &Step) -> &'a str {
