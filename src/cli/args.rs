@@ -174,6 +174,9 @@ pub struct Draw {
     /// The way a protractor's zero has moved
     #[arg(long, value_name = "left|right", value_parser = ["left", "right"])]
     pub direction: Option<String>,
+    /// What the height slide of a gear-tooth caliper was set to before; adds its picture
+    #[arg(long, value_name = "LENGTH")]
+    pub addendum: Option<String>,
     /// The edge shows its line so many thimble divisions early, or late below 0
     #[arg(long, value_name = "N", default_value_t = 0, allow_hyphen_values = true)]
     pub edge_lead: i64,

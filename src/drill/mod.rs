@@ -17,6 +17,7 @@ mod part;
 mod question;
 pub mod record;
 mod sight;
+mod two_sets;
 
 pub use change::fullest;
 pub use conditions::Conditions;

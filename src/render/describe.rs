@@ -1,6 +1,7 @@
 //! What can be seen, line by line, as one would look. A reading can be made from it; the reading itself is not in it.
 
 mod dial;
+mod vernier;
 
 use crate::exact::Quanta;
 use crate::instrument::{NumeralSize, Side};
@@ -17,6 +18,15 @@ pub enum Seen {
         view: View,
         /// Where the figures of its first scale grow to.
         grows: Way,
+    },
+    /// One of two pairs of scales on one beam.
+    OnBeam {
+        /// The edge of the beam along which it lies.
+        edge: Side,
+        /// Which of the two it is, seen from the one that is read.
+        whose: Whose,
+        /// What can be seen of it.
+        seen: Vec<Seen>,
     },
     /// What is engraved on it.
     Engraved(Vec<String>),
@@ -92,6 +102,15 @@ pub enum Seen {
         /// Where the nearest line of the other scale is.
         meets: Meets,
     },
+}
+
+/// One of the two pairs of scales on one beam.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Whose {
+    /// The pair that is read.
+    Read,
+    /// The other one.
+    Other,
 }
 
 /// What a scale is read against.
@@ -174,6 +193,22 @@ pub enum Miss {
 
 /// What can be seen of a scene, coarse to fine.
 pub fn describe(scene: &Scene) -> Vec<Seen> {
+    let Some(beside) = &scene.beside else { return pair(scene) };
+    // From the top down, whichever is read.
+    let read = Seen::OnBeam { edge: beside.lies.other(), whose: Whose::Read, seen: on_beam(scene) };
+    let other = Seen::OnBeam { edge: beside.lies, whose: Whose::Other, seen: on_beam(&beside.scene) };
+    match beside.lies {
+        Side::Above => vec![other, read],
+        Side::Below => vec![read, other],
+    }
+}
+
+/// A pair on a beam, without the word of what lies there.
+fn on_beam(scene: &Scene) -> Vec<Seen> {
+    pair(scene).into_iter().filter(|seen| !matches!(seen, Seen::Tool { .. })).collect()
+}
+
+fn pair(scene: &Scene) -> Vec<Seen> {
     let covering = scene.kind == Kind::Sleeve && scene.tracks[0].sense < 0;
     let (lower, upper) = ways(scene.tracks[0].axis);
     let grows = if scene.tracks[0].sense < 0 { lower } else { upper };
@@ -202,12 +237,12 @@ pub fn describe(scene: &Scene) -> Vec<Seen> {
     match scene.kind {
         Kind::Rule => {}
         Kind::Dial => dial::dial(&mut seen, &scene.tracks[scene.edges.len()]),
-        Kind::Pair => vernier(&mut seen, &scene.tracks[1], line),
+        Kind::Pair => vernier::vernier(&mut seen, &scene.tracks[1], line),
         Kind::Sleeve => {
             let thimble = &scene.tracks[1];
             turned(&mut seen, thimble);
             if let Some(track) = scene.tracks.get(2).filter(|track| track.form == TrackForm::Vernier) {
-                vernier(&mut seen, track, thimble);
+                vernier::vernier(&mut seen, track, thimble);
             }
         }
     }
@@ -355,45 +390,4 @@ fn standing(seen: &mut Vec<Seen>, track: &Track, against: Against, last: Quanta,
         _ => Standing::NearlyNext,
     };
     seen.push(Seen::Stands { stage, against, standing });
-}
-
-/// Each line of a vernier, and where the nearest line of the other scale is.
-fn vernier(seen: &mut Vec<Seen>, track: &Track, other: &Track) {
-    let (Some(stage), Some(other_stage)) = (track.stage, other.stage) else { return };
-    let (Some(part), Some(division)) = (track.pitch, other.pitch) else { return };
-    let (lower, upper) = ways(other.axis);
-    let left = part.left_of(division);
-    let hair = left.min(division - left);
-    let end = other.items.last().map_or(Quanta::ZERO, Item::at);
-    let double = track.is_both_ways();
-    for item in graduations(track, Quanta::ZERO) {
-        let number = item.at.passed(part);
-        let half = match number * track.sense {
-            n if n < 0 && double => Some(Way::Left),
-            n if n > 0 && double => Some(Way::Right),
-            _ => None,
-        };
-        let line = usize::try_from(number.abs()).expect("a vernier has few lines");
-        let place = track.place(item.at);
-        let from_zero = (place - other.origin) * other.sense;
-        let (below, above) =
-            (division * from_zero.passed(division), division * (from_zero.passed(division) + 1));
-        // A straight scale has no lines before its first and after its last one.
-        let begin = other.items.first().map_or(Quanta::ZERO, Item::at);
-        let there = |at: Quanta| other.period.is_some() || (begin <= at && at <= end);
-        let (to_lower, to_upper) = (from_zero - below, above - from_zero);
-        let upper_is_nearer = !there(below) || (there(above) && to_upper < to_lower);
-        let by = |miss: Quanta| if miss <= hair { Miss::Hair } else { Miss::Plain };
-        let meets = if to_lower == Quanta::ZERO && there(below) {
-            Meets::InLine
-        } else if to_lower == to_upper && there(below) && there(above) {
-            Meets::HalfWay
-        } else if upper_is_nearer == (other.sense > 0) {
-            Meets::Beside { way: upper, by: by(if upper_is_nearer { to_upper } else { to_lower }) }
-        } else {
-            Meets::Beside { way: lower, by: by(if upper_is_nearer { to_upper } else { to_lower }) }
-        };
-        let figure = item.figure.map(|(number, _)| number);
-        seen.push(Seen::VernierLine { stage, other: other_stage, half, line, figure, meets });
-    }
 }

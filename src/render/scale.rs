@@ -68,6 +68,11 @@ impl Pair {
         Self { before: (-first).max(0), after: last.max(0), ..self }
     }
 
+    /// The dots from the vernier's zero to its last line.
+    pub(super) fn reach(self, dots: i64) -> i64 {
+        self.after * dots
+    }
+
     fn least_pitch(self) -> i64 {
         self.under.min(self.part)
     }
@@ -94,7 +99,7 @@ impl Pair {
     }
 
     /// Dots at which a figure of the scale is sure to be in view.
-    fn figured_dots(self, dots: i64) -> i64 {
+    pub(super) fn figured_dots(self, dots: i64) -> i64 {
         self.figures * dots + 3 * DOTS
     }
 
@@ -106,7 +111,7 @@ impl Pair {
         (dots + grain - 1) / grain * grain
     }
 
-    fn is_clear(self, dots: i64, style: LineStyle) -> bool {
+    pub(super) fn is_clear(self, dots: i64, style: LineStyle) -> bool {
         dots >= self.least_dots(style) && dots % style.grain() == 0
     }
 
@@ -165,19 +170,6 @@ impl Pair {
         let least_pitch = style.for_overview().least_pitch();
         self.fitting(cells, style)
             .filter(|scale| self.least_pitch() * scale.dots >= least_pitch * scale.quanta)
-    }
-
-    /// The fewest cells that a vernier reaching to both sides needs, whole or in an overview: far more than its glass. Nought for
-    /// others, which need little more than their glass.
-    pub(super) fn squeezed_cells(self, style: LineStyle) -> i64 {
-        if self.before == 0 || self.after == 0 {
-            return 0;
-        }
-        let least_pitch = style.for_overview().least_pitch();
-        let cells = self.span(1) * least_pitch / self.least_pitch() / DOTS;
-        let mut all = cells.max(1)..;
-        let overview = all.find(|cells| self.overview(*cells, style).is_some()).expect("some size is enough");
-        overview.min(self.whole_cells(style))
     }
 
     /// The largest scale of an overview at which everything is in view, whether or not each line has a cell of its own.

@@ -10,7 +10,7 @@ use linefall::render::{Glass, LineStyle, text};
 use serde::Deserialize;
 use std::collections::BTreeMap;
 
-const READINGS: [&str; 7] = [
+const READINGS: [&str; 8] = [
     include_str!("../conformance/rules.toml"),
     include_str!("../conformance/micrometers.toml"),
     include_str!("../conformance/calipers.toml"),
@@ -18,6 +18,7 @@ const READINGS: [&str; 7] = [
     include_str!("../conformance/dials.toml"),
     include_str!("../conformance/slides.toml"),
     include_str!("../conformance/protractors.toml"),
+    include_str!("../conformance/two_sets.toml"),
 ];
 
 #[derive(Deserialize)]

@@ -3,6 +3,7 @@
 
 mod both_ways;
 mod changes;
+mod chordal;
 mod conformance;
 mod definitions;
 mod dials;
