@@ -10,6 +10,7 @@ use crate::learner::progress::Progress;
 use crate::render::{self, Drawing, Glass, Lit, Marks, Refusal, Request};
 use crate::scene::{self, Kind, Scene, View};
 use crate::session::{Phase, Practice, Shown};
+use crate::wording;
 use std::time::Duration;
 
 /// The smallest terminal that practice works in.
@@ -176,6 +177,18 @@ impl Model {
         (self.size.0, self.size.1.saturating_sub(1 + self.text_rows()))
     }
 
+    /// Rows of the sketch above the picture, where one goes with the question.
+    pub fn sketch_rows(&self, practice: &PracticeScreen) -> u16 {
+        let sketched = wording::sketch(practice.run.question().asks).is_some();
+        if sketched { wording::SKETCH_ROWS.min(self.picture_size().1) } else { 0 }
+    }
+
+    /// Cells for what is drawn of the instrument.
+    fn drawn_size(&self, practice: &PracticeScreen) -> (u16, u16) {
+        let (cols, rows) = self.picture_size();
+        (cols, rows - self.sketch_rows(practice))
+    }
+
     /// The picture of the question that is up, or one that comes before it.
     pub fn picture(&self, practice: &PracticeScreen) -> Result<Drawing, Refusal> {
         let instrument = self.instrument(practice);
@@ -183,7 +196,7 @@ impl Model {
         let earlier = practice.earlier();
         let sight = earlier.clone().unwrap_or_else(|| question.measuring(instrument));
         let scene = scene::build(&sight.tool, &sight.pose, &sight.variant, self.view).tagged(sight.tags);
-        let (cols, rows) = self.picture_size();
+        let (cols, rows) = self.drawn_size(practice);
         let mut request = Request::new(i64::from(cols), i64::from(rows), self.lines);
         request.small_cells = self.small_cells;
         request.marks = if self.theme == Theme::Mono { Marks::Shown } else { Marks::Hidden };
@@ -204,7 +217,7 @@ impl Model {
             View::Held => record::View::Held,
             View::Flat => record::View::Flat,
         };
-        let (cols, rows) = self.picture_size();
+        let (cols, rows) = self.drawn_size(practice);
         Shown {
             view,
             lines: self.lines.word(),
@@ -231,11 +244,6 @@ impl Model {
     /// True where the scales shown in this view stand upright.
     pub fn stands_upright(&self, view: record::View) -> bool {
         view == record::View::Held && self.on_screen(|form| runs(form) == Some(Course::Upward))
-    }
-
-    /// True where the next line of the vernier is further left.
-    pub fn runs_leftward(&self) -> bool {
-        self.on_screen(|form| runs(form) == Some(Course::Leftward))
     }
 
     /// True where a thimble is on screen.

@@ -26,10 +26,15 @@ pub fn practice(
     let drawing = match drawing {
         Ok(drawing) => drawing,
         Err(refusal) => {
-            refused(refusal, model, frame, buffer);
+            refused(refusal, model, practice, frame, buffer);
             return None;
         }
     };
+    let sketch = model.sketch_rows(practice);
+    for (row, line) in (0..sketch).zip(wording::sketch(practice.run.question().asks).into_iter().flatten()) {
+        write(buffer, frame, row, line, Style::new());
+    }
+    let frame = Rect { y: frame.y + sketch, height: frame.height - sketch, ..frame };
     picture(buffer, frame, &drawing.grid, model.theme);
     let text = below(area, rows);
     let text = Rect { x: text.x + 1, width: text.width - 2, ..text };
@@ -106,8 +111,8 @@ fn score(practice: &PracticeScreen, area: Rect, row: u16, buffer: &mut Buffer) {
     write(buffer, right, row, &score, Theme::quiet());
 }
 
-fn refused(refusal: &Refusal, model: &Model, area: Rect, buffer: &mut Buffer) {
-    let extra = model.size.1 - model.picture_size().1;
+fn refused(refusal: &Refusal, model: &Model, practice: &PracticeScreen, area: Rect, buffer: &mut Buffer) {
+    let extra = model.size.1 - model.picture_size().1 + model.sketch_rows(practice);
     let needs = format!(
         "This cannot be drawn truly in {}x{}; the window needs {}x{}.",
         model.size.0,
