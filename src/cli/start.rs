@@ -74,9 +74,8 @@ impl FullScreen {
 
     /// The instrument of the latest attempt that there still is.
     fn practised_last(&self) -> Option<String> {
-        let attempts = self.store.as_ref()?.attempts(&self.learner, None).ok()?;
-        let known = |id: &String| self.catalogue.origin(id).is_some();
-        attempts.into_attempts().into_iter().rev().map(|attempt| attempt.instrument).find(known)
+        let known = |id: &str| self.catalogue.origin(id).is_some();
+        self.store.as_ref()?.latest_instrument(&self.learner, known).ok()?
     }
 }
 
