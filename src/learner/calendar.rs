@@ -59,7 +59,8 @@ mod tests {
 
     #[test]
     fn no_date() {
-        for text in ["", "yesterday", "2026-3-09", "2026-13-01", "2026-00-01", "20260309", "2026-03-0\u{fc}"] {
+        for text in ["", "yesterday", "2026-3-09", "2026-13-01", "2026-00-01", "20260309", "2026-03-0\u{fc}"]
+        {
             assert_eq!(Day::of(text), None, "{text}");
         }
     }

@@ -145,7 +145,8 @@ mod tests {
     /// shares of 0.01 to 0.06, to three decimals (0.04 and 0.05 are exactly 0.8460 and 0.7383: a unit of the last place off).
     #[test]
     fn acceptance_of_the_handbooks_plan() {
-        for (bad, accepted) in [(0.01, 0.998), (0.02, 0.980), (0.03, 0.930), (0.04, 0.845), (0.05, 0.739), (0.06, 0.620)]
+        for (bad, accepted) in
+            [(0.01, 0.998), (0.02, 0.980), (0.03, 0.930), (0.04, 0.845), (0.05, 0.739), (0.06, 0.620)]
         {
             let found = at_least(49, 52, 1.0 - bad);
             assert!((found - accepted).abs() < 1.1e-3, "{bad}: {found}");
@@ -218,7 +219,11 @@ mod tests {
     fn middles_and_spreads() {
         let near = |a: Option<f64>, b: f64| a.is_some_and(|a| (a - b).abs() < 1e-12);
         assert_eq!(middle(&[]), None);
-        assert!(near(middle(&[3.0]), 3.0) && near(middle(&[9.0, 1.0, 4.0]), 4.0) && near(middle(&[1.0, 2.0]), 1.5));
+        assert!(
+            near(middle(&[3.0]), 3.0)
+                && near(middle(&[9.0, 1.0, 4.0]), 4.0)
+                && near(middle(&[1.0, 2.0]), 1.5)
+        );
         assert!(near(share_below(&[0.0, 1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0, 9.0, 10.0], 0.9), 9.0));
         assert!(near(share_below(&[1.0, 2.0], 1.0), 2.0));
         assert_eq!(spread(&[vec![1.0], vec![]]), None);

@@ -169,6 +169,12 @@ impl Target {
     }
 }
 
+/// The milliseconds that a right reading may take.
+pub fn allowed_ms(target: Target, glass: bool) -> u64 {
+    let seconds = if glass { target.0 * WITH_GLASS } else { target.0 };
+    u64::try_from(std::time::Duration::from_secs_f64(seconds).as_millis()).unwrap_or(u64::MAX)
+}
+
 /// How many right of [`WINDOW`] are wanted: two may be wrong, four where a vernier is read, none of them grossly.
 pub fn wanted(instrument: &Instrument) -> u32 {
     let vernier = instrument.stages.iter().any(|stage| matches!(stage.form, Form::Vernier(_)));
@@ -198,7 +204,8 @@ pub fn gates(instrument: &Instrument, kept: &Kept, target: Target) -> Gates {
     let quick = quick(&times, target, accurate);
     let steady = steady(&times, accurate);
     let clear = clear(instrument, kept, &latest);
-    let all = [right.standing, gross.standing, repeats.standing, quick.standing, steady.standing, clear.standing];
+    let all =
+        [right.standing, gross.standing, repeats.standing, quick.standing, steady.standing, clear.standing];
     let standing = all.into_iter().max().unwrap_or(Standing::Open);
     Gates { right, gross, repeats, quick, steady, clear, standing }
 }
@@ -224,7 +231,8 @@ fn right(instrument: &Instrument, latest: &[&Answer]) -> Right {
 }
 
 fn gross(instrument: &Instrument, latest: &[&Answer]) -> Gross {
-    let graded = |wanted: Grade| count(latest.iter().filter(|a| grade(a, instrument) == Some(wanted)).count());
+    let graded =
+        |wanted: Grade| count(latest.iter().filter(|a| grade(a, instrument) == Some(wanted)).count());
     let (gross, fine) = (graded(Grade::Gross), graded(Grade::Fine));
     let standing = if gross > 0 {
         Standing::Short
@@ -241,7 +249,9 @@ fn repeats(instrument: &Instrument, kept: &Kept) -> Repeats {
     let apart: Vec<Option<f64>> = kept
         .pairs
         .iter()
-        .map(|pair| pair.map(|(over, under)| in_lines(Exact::ratio(i128::from(over), i128::from(under)), line)))
+        .map(|pair| {
+            pair.map(|(over, under)| in_lines(Exact::ratio(i128::from(over), i128::from(under)), line))
+        })
         .collect();
     let agree = count(apart.iter().filter(|apart| apart.is_some_and(|lines| lines == 0.0)).count());
     let pairs = count(apart.len());
@@ -275,9 +285,10 @@ fn quick(times: &[Vec<f64>; 2], target: Target, accurate: bool) -> Quick {
         let (median, ninth) = (middle(&logs)?.exp(), share_below(&logs, 0.9)?.exp());
         Some(Times { median, ninth, count: times.len() })
     });
-    let judged = [(bare, target.0), (glass, target.0 * WITH_GLASS)]
-        .into_iter()
-        .filter_map(|(times, target)| times.filter(|times| times.count >= TIMED).map(|times| (times, target)));
+    let judged =
+        [(bare, target.0), (glass, target.0 * WITH_GLASS)].into_iter().filter_map(|(times, target)| {
+            times.filter(|times| times.count >= TIMED).map(|times| (times, target))
+        });
     let standings: Vec<Standing> = judged
         .map(|(times, target)| {
             let in_time = times.median <= target && times.ninth <= 2.0 * target;
@@ -310,7 +321,8 @@ fn clear(instrument: &Instrument, kept: &Kept, latest: &[&Answer]) -> Clear {
     // What was made good by a clean run happens no longer.
     let clean = all.iter().rev().take_while(|answer| answer.right).count();
     let open = clean < MADE_GOOD;
-    let still = seen.into_iter().filter(|(_, count)| open && *count >= HAPPENS).max_by_key(|(_, count)| *count);
+    let still =
+        seen.into_iter().filter(|(_, count)| open && *count >= HAPPENS).max_by_key(|(_, count)| *count);
     let lapse = if open { lapse(instrument, &all) } else { None };
     let standing = if still.is_some() || lapse.is_some() {
         Standing::Short
@@ -324,7 +336,8 @@ fn clear(instrument: &Instrument, kept: &Kept, latest: &[&Answer]) -> Clear {
 
 /// The step last missed twice in a row since the last clean run.
 fn lapse(instrument: &Instrument, all: &[&Answer]) -> Option<Facet> {
-    let step = |answer: &Answer| answer.slip.as_deref().map_or(Facet::Reading, |slip| facet_of(slip, instrument));
+    let step =
+        |answer: &Answer| answer.slip.as_deref().map_or(Facet::Reading, |slip| facet_of(slip, instrument));
     let mut clean = 0;
     for pair in all.windows(2).rev() {
         clean = if pair[1].right { clean + 1 } else { 0 };
@@ -461,7 +474,11 @@ mod tests {
         let mut all = steady_reader();
         // Both readings of one setting two hundredths too much: that repeats.
         for n in [5, 45, 46, 47, 48] {
-            all[n] = Attempt { answer: format!("{}.{:02}", (n as u32 % 40 * 7 + 2) / 100, (n as u32 % 40 * 7 + 2) % 100), verdict: Verdict::Other, ..all[n].clone() };
+            all[n] = Attempt {
+                answer: format!("{}.{:02}", (n as u32 % 40 * 7 + 2) / 100, (n as u32 % 40 * 7 + 2) % 100),
+                verdict: Verdict::Other,
+                ..all[n].clone()
+            };
         }
         // Twenty pairs are kept, those of the last day; the wrong ones of the day before no longer count.
         let found = judged(&all[..60]).repeats;

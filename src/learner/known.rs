@@ -94,7 +94,11 @@ mod tests {
             for right in &answers {
                 known = if *right { known.right() } else { known.wrong() };
             }
-            assert!((known.0 - counted(&answers)).abs() < 1e-12, "{answers:?}: {known:?} {}", counted(&answers));
+            assert!(
+                (known.0 - counted(&answers)).abs() < 1e-12,
+                "{answers:?}: {known:?} {}",
+                counted(&answers)
+            );
         }
     }
 }

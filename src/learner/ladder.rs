@@ -81,19 +81,27 @@ fn misses<'a>(tally: &'a DayTally, instrument: &Instrument, facet: Facet) -> Vec
         // The whole reading is missed whatever was missed in it.
         facet == Facet::Reading || step == facet
     };
-    tally.slips.iter().filter(|(slip, _)| of_step(slip)).map(|(slip, times)| (slip.as_str(), *times)).collect()
+    tally
+        .slips
+        .iter()
+        .filter(|(slip, _)| of_step(slip))
+        .map(|(slip, times)| (slip.as_str(), *times))
+        .collect()
 }
 
 fn known(instrument: &Instrument, kept: &Kept, facet: Facet) -> Known {
-    kept.latest.iter().filter(|answer| facet != Facet::Zero || answer.zero).fold(Known::default(), |known, answer| {
-        let missed = answer.slip.as_deref().map_or(Facet::Reading, |slip| facet_of(slip, instrument));
-        match answer.right {
-            true => known.right(),
-            false if facet == Facet::Reading || missed == facet => known.wrong(),
-            // Another step went wrong; what this one did is not told.
-            false => known,
-        }
-    })
+    kept.latest.iter().filter(|answer| facet != Facet::Zero || answer.zero).fold(
+        Known::default(),
+        |known, answer| {
+            let missed = answer.slip.as_deref().map_or(Facet::Reading, |slip| facet_of(slip, instrument));
+            match answer.right {
+                true => known.right(),
+                false if facet == Facet::Reading || missed == facet => known.wrong(),
+                // Another step went wrong; what this one did is not told.
+                false => known,
+            }
+        },
+    )
 }
 
 /// Readings since the last rung was decided on.
@@ -191,7 +199,10 @@ mod tests {
         let two = climbed(&[(1, 0), (2, 0), (5, 2)]);
         assert_eq!((two.level, two.due), (1, march(6)));
         let missed = two.missed.expect("missed");
-        assert_eq!((missed.day, missed.times, missed.slip.as_deref()), (march(5), 2, Some("half-line-missed")));
+        assert_eq!(
+            (missed.day, missed.times, missed.slip.as_deref()),
+            (march(5), 2, Some("half-line-missed"))
+        );
         // Other steps are none the worse, the whole reading is.
         let all: Vec<Attempt> = (0..10)
             .map(|n| {
@@ -200,7 +211,10 @@ mod tests {
             })
             .collect();
         assert_eq!(step_of(&all, Facet::Thimble).level, 1);
-        assert_eq!((step_of(&all, Facet::Reading).level, step_of(&all, Facet::Reading).missed.is_some()), (0, true));
+        assert_eq!(
+            (step_of(&all, Facet::Reading).level, step_of(&all, Facet::Reading).missed.is_some()),
+            (0, true)
+        );
     }
 
     #[test]
@@ -211,7 +225,9 @@ mod tests {
 
     #[test]
     fn readings_gather_to_a_run() {
-        let few = |day: u32| (0..3).map(move |n| at(&format!("2026-03-{day:02}T07:30:00Z"), reading(ID, n, Verdict::Right)));
+        let few = |day: u32| {
+            (0..3).map(move |n| at(&format!("2026-03-{day:02}T07:30:00Z"), reading(ID, n, Verdict::Right)))
+        };
         let all: Vec<Attempt> = few(1).chain(few(2)).collect();
         assert_eq!(step_of(&all[..3], Facet::Halves).level, 0);
         assert_eq!(step_of(&all, Facet::Halves).level, 1);

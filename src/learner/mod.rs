@@ -8,17 +8,17 @@
 //! | [`gates::Gates`] | whether readings on an instrument repeat |
 //! | [`ladder::Step`] | how sure a step is, and when it is due again |
 //! | [`schedule::Round`] | what to practise today, and why |
-//! | [`course::Course`] | a round as it goes: what comes next after what was answered |
+//! | [`sitting::Sitting`] | a round as it goes: what comes next after what was answered |
 
 pub mod calendar;
 pub mod chance;
-pub mod course;
 pub mod facet;
 pub mod gates;
 pub mod known;
 pub mod ladder;
 pub mod progress;
 pub mod schedule;
+pub mod sitting;
 pub mod summary;
 #[cfg(test)]
 mod testing;

@@ -138,7 +138,8 @@ pub fn today(summary: &Summary, instruments: &[&Instrument], day: Day) -> Today 
             (!steps.is_empty()).then_some(Tool { instrument, kept, steps })
         })
         .collect();
-    let Some(last) = tools.iter().filter_map(|tool| tool.kept.days.back()).map(|tally| tally.day).max() else {
+    let Some(last) = tools.iter().filter_map(|tool| tool.kept.days.back()).map(|tally| tally.day).max()
+    else {
         return Today::Fresh;
     };
     let pause = last.until(day);
@@ -217,14 +218,16 @@ fn alternate(wanted: &mut VecDeque<(Item, u8)>, rest: &mut VecDeque<(Item, u8)>)
     let mut since = 0;
     while !wanted.is_empty() || !rest.is_empty() {
         let turn_of_rest = since >= every && !rest.is_empty();
-        let (from, other) = if turn_of_rest { (&mut *rest, &mut *wanted) } else { (&mut *wanted, &mut *rest) };
+        let (from, other) =
+            if turn_of_rest { (&mut *rest, &mut *wanted) } else { (&mut *wanted, &mut *rest) };
         let differs = |(one, _): &(Item, u8)| all.last().is_none_or(|(last, _)| !same_step(last, one));
         let place = from.iter().position(differs).map(|place| from.remove(place));
         let other = || other.iter().position(differs).map(|place| other.remove(place));
         let taken = place.or_else(other).flatten().or_else(|| from.pop_front()).or_else(|| rest.pop_front());
         let Some((mut item, level)) = taken else { continue };
         // Steps that have climbed never come twice in a row: there a whole reading is read.
-        let twice = all.last().is_some_and(|(last, before)| same_step(last, &item) && *before >= 2 && level >= 2);
+        let twice =
+            all.last().is_some_and(|(last, before)| same_step(last, &item) && *before >= 2 && level >= 2);
         if twice {
             item.aim = Aim::Whole;
         }
@@ -259,7 +262,9 @@ fn seen_before(tools: &[Tool<'_>], summary: &Summary, day: Day) -> Vec<Item> {
         let latest = &tool.kept.latest;
         let once = latest.iter().enumerate().filter(|(n, answer)| {
             let long_ago = summary.answers - answer.nth >= APART || answer.day.is_some_and(|seen| seen < day);
-            answer.right && long_ago && latest.iter().enumerate().all(|(m, other)| m == *n || other.key != answer.key)
+            answer.right
+                && long_ago
+                && latest.iter().enumerate().all(|(m, other)| m == *n || other.key != answer.key)
         });
         once.filter_map(|(_, answer)| answer.posed)
             .map(|(seed, number)| item(tool, Aim::Again { seed, number }))
@@ -334,7 +339,10 @@ mod tests {
         let attempts = on("2026-03-09", "micrometer-metric", 10, 2);
         let round = round(&attempts, "2026-03-10");
         let Why::Missed { instrument, facet, missed, ago } = &round.why else { panic!("{:?}", round.why) };
-        assert_eq!((instrument.as_str(), *facet, missed.times, *ago), ("micrometer-metric", Facet::Halves, 2, 1));
+        assert_eq!(
+            (instrument.as_str(), *facet, missed.times, *ago),
+            ("micrometer-metric", Facet::Halves, 2, 1)
+        );
         assert_eq!(round.items.len(), 10);
         let slip = Some("half-line-missed".to_owned());
         assert_eq!(round.items[0].aim, Aim::Step { facet: Facet::Halves, slip });
@@ -347,7 +355,8 @@ mod tests {
         for (date, length, steps, telling) in [("2026-03-09", 24, 14, 6), ("2026-03-10", 10, 5, 3)] {
             let round = round(&attempts, date);
             assert_eq!(round.items.len(), length, "{date}");
-            let count = |wanted: fn(&Aim) -> bool| round.items.iter().filter(|item| wanted(&item.aim)).count();
+            let count =
+                |wanted: fn(&Aim) -> bool| round.items.iter().filter(|item| wanted(&item.aim)).count();
             assert_eq!(count(|aim| matches!(aim, Aim::Step { .. })), steps, "{date} {:#?}", round.items);
             assert_eq!(count(|aim| *aim == Aim::Telling), telling, "{date}");
             assert!(count(|aim| matches!(aim, Aim::Again { .. })) > 0, "{date} {:?}", round.items);
@@ -364,14 +373,20 @@ mod tests {
         assert_eq!(round.why, Why::Pause(60));
         assert_eq!(round.items.len(), 10);
         for id in ["micrometer-metric", "caliper-metric-50"] {
-            assert!(round.items.iter().filter(|item| item.instrument == id).count() >= 4, "{:?}", round.items);
+            assert!(
+                round.items.iter().filter(|item| item.instrument == id).count() >= 4,
+                "{:?}",
+                round.items
+            );
         }
     }
 
     #[test]
     fn what_is_read_well_rests() {
         let attempts = on("2026-03-09", "rule-metric", 10, 0);
-        let Today::Rest(next) = plan(&attempts, "2026-03-09") else { panic!("{:?}", plan(&attempts, "2026-03-09")) };
+        let Today::Rest(next) = plan(&attempts, "2026-03-09") else {
+            panic!("{:?}", plan(&attempts, "2026-03-09"))
+        };
         assert_eq!(Some(next), Day::of("2026-03-10"));
     }
 }

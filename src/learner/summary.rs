@@ -335,7 +335,9 @@ mod tests {
         let twice = |between: u32, second: &str| {
             let mut all = vec![at("2026-03-09T07:30:00Z", reading("micrometer-metric", 1, Verdict::Right))];
             let others = 2..2 + between;
-            all.extend(others.map(|n| at("2026-03-09T07:31:00Z", reading("micrometer-metric", n, Verdict::Right))));
+            all.extend(
+                others.map(|n| at("2026-03-09T07:31:00Z", reading("micrometer-metric", n, Verdict::Right))),
+            );
             all.push(at(second, reading("micrometer-metric", 1, Verdict::Other)));
             Summary::of(&all).instruments[0].pairs.clone()
         };

@@ -114,7 +114,11 @@ impl Store {
     }
 
     /// The instrument of a learner's latest attempt on one of these.
-    pub fn latest_instrument(&self, learner: &str, known: impl Fn(&str) -> bool) -> Result<Option<String>, StoreError> {
+    pub fn latest_instrument(
+        &self,
+        learner: &str,
+        known: impl Fn(&str) -> bool,
+    ) -> Result<Option<String>, StoreError> {
         let doing = "read the answers";
         let sql = "SELECT instrument FROM attempt WHERE learner = ?1 ORDER BY number DESC";
         let mut statement = self.connection.prepare(sql).map_err(self.failed(doing))?;

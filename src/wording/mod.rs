@@ -10,6 +10,7 @@ pub mod doctor;
 mod explain;
 pub mod progress;
 mod question;
+pub mod today;
 
 pub use answer::{note, saved, verdict};
 pub use care::{care, care_source, no_care_card};

@@ -54,6 +54,9 @@ fn from_the_first_start_on() {
     again.sees("50 %");
     again.types("\x1b");
     again.no_longer_sees("Progress: me");
+    // Below what there is to do today stands the instrument read last.
+    again.sees("Today: ");
+    again.types("\x1b[B");
     again.types("\r");
     again.comes_to_question();
     // The count of this start is new, the question is the one that was left.

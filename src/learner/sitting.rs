@@ -30,7 +30,7 @@ pub enum Outcome {
 
 /// A round under way. It can be put away as text and taken up again.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Course {
+pub struct Sitting {
     day: Day,
     seed: u64,
     left: VecDeque<Item>,
@@ -61,7 +61,7 @@ struct Again {
     posed: Posed,
 }
 
-impl Course {
+impl Sitting {
     /// A round begun; the seed is that of its questions.
     pub fn new(round: &Round, day: Day, seed: Seed) -> Self {
         let left = round.items.iter().cloned().collect();
@@ -159,7 +159,9 @@ fn bites(instrument: &Instrument, question: &Question, facet: Facet, slip: Optio
     let case = question.case(&tool);
     misread::ALL
         .into_iter()
-        .filter(|misread| slip.map_or_else(|| facet_of(misread.id, &tool) == facet, |slip| misread.id == slip))
+        .filter(|misread| {
+            slip.map_or_else(|| facet_of(misread.id, &tool) == facet, |slip| misread.id == slip)
+        })
         .any(|misread| !misread.wrong(&case).is_empty())
 }
 
@@ -175,23 +177,23 @@ mod tests {
     use super::super::schedule::Why;
     use super::*;
 
-    fn course(items: usize, aim: &Aim) -> Course {
+    fn sitting(items: usize, aim: &Aim) -> Sitting {
         let item = Item { instrument: "micrometer-metric".to_owned(), aim: aim.clone() };
         let round = Round { items: vec![item; items], why: Why::Pause(40) };
-        Course::new(&round, Day(20_000), Seed(5))
+        Sitting::new(&round, Day(20_000), Seed(5))
     }
 
     /// The settings of a round in which the first is missed, or slow.
     fn numbers(first: Outcome) -> Vec<u32> {
         let catalogue = Catalogue::new(Vec::new());
-        let mut course = course(20, &Aim::Whole);
+        let mut sitting = sitting(20, &Aim::Whole);
         let mut all = Vec::new();
-        while let Some(posed) = course.next(&catalogue) {
+        while let Some(posed) = sitting.next(&catalogue) {
             all.push(posed.number);
-            course.heard(if all.len() == 1 { first } else { Outcome::Right });
+            sitting.heard(if all.len() == 1 { first } else { Outcome::Right });
             assert!(all.len() <= 30, "it ends");
         }
-        assert_eq!(course.length(), u32::try_from(all.len()).expect("few"));
+        assert_eq!(sitting.length(), u32::try_from(all.len()).expect("few"));
         all
     }
 
@@ -213,17 +215,17 @@ mod tests {
     #[test]
     fn put_away_and_taken_up_again_it_goes_on_the_same() {
         let catalogue = Catalogue::new(Vec::new());
-        let mut course = course(12, &Aim::Telling);
+        let mut sitting = sitting(12, &Aim::Telling);
         for n in 0.. {
-            let text = serde_json::to_string(&course).expect("JSON");
-            let mut again: Course = serde_json::from_str(&text).expect("what was put away");
-            assert_eq!(again.next(&catalogue), course.next(&catalogue));
-            if course.up().is_none() {
+            let text = serde_json::to_string(&sitting).expect("JSON");
+            let mut again: Sitting = serde_json::from_str(&text).expect("what was put away");
+            assert_eq!(again.next(&catalogue), sitting.next(&catalogue));
+            if sitting.up().is_none() {
                 break;
             }
-            course.heard(if n % 5 == 1 { Outcome::Missed } else { Outcome::Right });
+            sitting.heard(if n % 5 == 1 { Outcome::Missed } else { Outcome::Right });
         }
-        assert!(course.score().0 > 12);
+        assert!(sitting.score().0 > 12);
     }
 
     #[test]
