@@ -81,7 +81,7 @@ fn step_of(on: &On) -> Option<Facet> {
         On::Vernier => Some(Facet::Vernier),
         On::Fixed | On::Nibs | On::Named(_) => Some(Facet::Fixed),
         On::ZeroError => Some(Facet::Zero),
-        _ => None,
+        On::Any => None,
     }
 }
 

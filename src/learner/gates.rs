@@ -473,12 +473,11 @@ mod tests {
     fn repeats_that_differ_are_short_even_when_both_are_wrong_alike() {
         let mut all = steady_reader();
         // Both readings of one setting two hundredths too much: that repeats.
-        for n in [5, 45, 46, 47, 48] {
-            all[n] = Attempt {
-                answer: format!("{}.{:02}", (n as u32 % 40 * 7 + 2) / 100, (n as u32 % 40 * 7 + 2) % 100),
-                verdict: Verdict::Other,
-                ..all[n].clone()
-            };
+        for n in [5_u32, 45, 46, 47, 48] {
+            let two_more = n % 40 * 7 + 2;
+            let one = &mut all[usize::try_from(n).expect("few")];
+            one.answer = format!("{}.{:02}", two_more / 100, two_more % 100);
+            one.verdict = Verdict::Other;
         }
         // Twenty pairs are kept, those of the last day; the wrong ones of the day before no longer count.
         let found = judged(&all[..60]).repeats;

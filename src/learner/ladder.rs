@@ -51,16 +51,16 @@ fn step(instrument: &Instrument, kept: &Kept, target: Target, facet: Facet) -> O
     let mut run = Run::default();
     let mut missed = None;
     for tally in &kept.days {
-        let misses = misses(tally, instrument, facet);
-        let times: u32 = misses.iter().map(|(_, times)| times).sum();
+        let slips = slips_in(tally, instrument, facet);
+        let times: u32 = slips.iter().map(|(_, times)| times).sum();
         if times > 0 {
-            let slip = misses.iter().filter(|(slip, _)| !slip.is_empty()).max_by_key(|(_, times)| *times);
+            let slip = slips.iter().filter(|(slip, _)| !slip.is_empty()).max_by_key(|(_, times)| *times);
             let slip = slip.map(|(slip, _)| (*slip).to_owned());
             missed = Some(Missed { day: tally.day, times, slip });
         }
         run.readings += if facet == Facet::Zero { tally.zeroed } else { tally.answered };
         run.missed += times;
-        run.named |= misses.iter().any(|(slip, times)| !slip.is_empty() && *times >= 2);
+        run.named |= slips.iter().any(|(slip, times)| !slip.is_empty() && *times >= 2);
         run.slow |= tally.median_ms().is_none_or(|ms| Target(milli(ms)).0 > target.0);
         if run.readings >= RUN {
             rung = rung.after(tally.day, &run);
@@ -75,7 +75,7 @@ fn milli(ms: u64) -> f64 {
 }
 
 /// What was missed of a step on a day, by misread.
-fn misses<'a>(tally: &'a DayTally, instrument: &Instrument, facet: Facet) -> Vec<(&'a str, u32)> {
+fn slips_in<'a>(tally: &'a DayTally, instrument: &Instrument, facet: Facet) -> Vec<(&'a str, u32)> {
     let of_step = |slip: &str| {
         let step = if slip.is_empty() { Facet::Reading } else { facet_of(slip, instrument) };
         // The whole reading is missed whatever was missed in it.

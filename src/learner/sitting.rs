@@ -105,12 +105,11 @@ impl Sitting {
     }
 
     fn pose(&self, instrument: &Instrument, item: &Item) -> Posed {
-        let (seed, number) = match item.aim {
-            Aim::Again { seed, number } => (seed, number),
-            _ => {
-                let first = self.asked * POOL + 1;
-                (self.seed, choose(instrument, Seed(self.seed), first, &item.aim, self.asked))
-            }
+        let (seed, number) = if let Aim::Again { seed, number } = item.aim {
+            (seed, number)
+        } else {
+            let first = self.asked * POOL + 1;
+            (self.seed, choose(instrument, Seed(self.seed), first, &item.aim, self.asked))
         };
         Posed { instrument: item.instrument.clone(), seed, number, came_back: false }
     }

@@ -65,7 +65,7 @@ fn nothing_is_said_before_the_first_reading() {
 fn yesterdays_weak_step_is_what_enter_starts() {
     let mut script = Script::home(80, 24);
     script.loaded(&readings("2026-03-08", 2), None);
-    script.sees("Today: outside micrometer, 0.01 mm, half lines (missed twice yesterday)");
+    script.sees("Today: outside micrometer, 0-25 mm, half lines (missed twice yesterday)");
     script.sees("Two minutes, 10 readings; Enter begins.");
     script.keys("\n");
     script.sees("reading 1 of 10");
@@ -193,7 +193,7 @@ fn the_progress_screen_says_how_readings_stand() {
     script.keys("p");
     script.sees("right 8 of 10 so far, 2 gross slips");
     script.sees("no repeats yet");
-    script.sees("6.0 s (not counted yet)");
+    script.sees("6.0 s (not counted");
     script.sees("still: half line missed");
     script.sees("each bar 10 readings");
 }

@@ -33,7 +33,9 @@ pub fn progress(model: &Model, chosen: usize, area: Rect, buffer: &mut Buffer) -
     let head =
         format!("{:<title_room$} {:>8} {:>9} {:>8} {:>7} {:<10}", "", "right", "95 %", "repeats", "time", "");
     write(buffer, inner, 2, &head, Theme::quiet());
-    let list = Rect { height: (inner.height / 2).saturating_sub(3).max(3), ..below(inner, 3) };
+    let half = (inner.height / 2).saturating_sub(3).max(3);
+    let known = u16::try_from(progress.instruments.len()).unwrap_or(u16::MAX);
+    let list = Rect { height: half.min(known), ..below(inner, 3) };
     let first = (chosen + 1).saturating_sub(usize::from(list.height));
     for (row, (n, one)) in (0..list.height).zip(progress.instruments.iter().enumerate().skip(first)) {
         let line = row_text(model, one, title_room);
@@ -72,7 +74,10 @@ fn row_text(model: &Model, one: &InstrumentProgress, title_room: usize) -> Strin
         .right
         .interval
         .map_or_else(String::new, |range| format!("{:.0}-{:.0} %", range.low * 100.0, range.high * 100.0));
-    let repeats = format!("{} of {}", gates.repeats.agree, gates.repeats.pairs);
+    let repeats = match gates.repeats.pairs {
+        0 => "none yet".to_owned(),
+        pairs => format!("{} of {pairs}", gates.repeats.agree),
+    };
     let times = gates.quick.bare.or(gates.quick.glass);
     let time = times.map_or_else(String::new, |times| format!("{:.1} s", times.median));
     let word = match (gates.standing, gates.gross.gross) {
