@@ -6,7 +6,10 @@
 //! the size, in settings from the lowest; where the instrument can have a zero error, a number below 10, under 3 meaning
 //! that it has one; then its size, one to four least counts, and its sign; then the variant; then, of
 //! each choice of fixed lengths that is practised, the length.
+//!
+//! Version 2. The same, and after it what [`super::change`] draws: nothing on a tool that is neither a collar nor an indicator.
 
+use super::change::changed;
 use super::question::Question;
 use crate::exact::Quanta;
 use crate::instrument::{Instrument, Variant, Zero};
@@ -14,7 +17,7 @@ use rand::rngs::ChaCha8Rng;
 use rand::{Rng, SeedableRng};
 
 /// The version of the generator that [`question`] is.
-pub const GENERATOR: u32 = 1;
+pub const GENERATOR: u32 = 2;
 
 /// What a run of questions starts from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -40,11 +43,12 @@ pub fn question(instrument: &Instrument, seed: Seed, number: u32) -> Question {
     }
     let tool = instrument.fitted(&variant);
     let setting = (size + zero_error).max(instrument.low).min(instrument.high) - instrument.low + tool.low;
-    Question::new(&tool, number, setting, zero_error, variant)
+    let question = Question::new(&tool, number, setting, zero_error, variant);
+    changed(question, &tool, &mut draw)
 }
 
 /// The sampler.
-struct Draw(ChaCha8Rng);
+pub(super) struct Draw(ChaCha8Rng);
 
 impl Draw {
     fn new(instrument: &Instrument, seed: Seed, number: u32) -> Self {
@@ -56,7 +60,7 @@ impl Draw {
     }
 
     /// Uniform below `n` (`n` positive): numbers from the incomplete last run of `n` are thrown away.
-    fn below(&mut self, n: u32) -> u32 {
+    pub(super) fn below(&mut self, n: u32) -> u32 {
         let whole = u32::MAX - (u32::MAX % n + 1) % n;
         loop {
             let number = self.0.next_u32();
