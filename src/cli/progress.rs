@@ -66,7 +66,8 @@ pub fn run(common: &Common, json: bool, csv: bool, out: &mut Out) -> Result<Exit
             out.lines(say::instrument(one, gates.as_ref()).iter().map(|line| out::clean_name(line)))?;
             if let Some(tool) = catalogue.get(&one.instrument).filter(|_| gates.is_some()) {
                 let (gross, fine) = risks(tool, ONCE_IN);
-                out.line(&format!("    {}", say::risks(wanted(tool), ONCE_IN, gross, fine)))?;
+                let risks = say::risks(wanted(tool), ONCE_IN, gross, fine);
+                out.lines(risks.iter().map(|line| format!("    {line}")))?;
             }
         }
         out.line("")?;

@@ -18,14 +18,23 @@ pub fn exactly(right: u32, of: u32, accuracy: f64) -> f64 {
 
 /// The chance of `least` or more of `of` when each is right with `accuracy`.
 pub fn at_least(least: u32, of: u32, accuracy: f64) -> f64 {
-    if accuracy <= 0.0 || accuracy >= 1.0 {
+    if least > of || accuracy <= 0.0 || accuracy >= 1.0 {
         return f64::from(u8::from(least == 0 || (accuracy >= 1.0 && least <= of)));
     }
     let odds = accuracy / (1.0 - accuracy);
-    let (mut one, mut sum) = (exactly(least, of, accuracy), 0.0);
-    for right in least..=of {
-        sum += one;
+    // From the likeliest one up and down: where it begins at an end, the first chance may be too small for a number.
+    let likeliest = (0..=of).find(|right| odds * f64::from(of - right) <= f64::from(right + 1)).unwrap_or(of);
+    let start = likeliest.clamp(least, of);
+    let at_start = exactly(start, of, accuracy);
+    let (mut sum, mut one) = (at_start, at_start);
+    for right in start..of {
         one *= odds * f64::from(of - right) / f64::from(right + 1);
+        sum += one;
+    }
+    one = at_start;
+    for right in (least..start).rev() {
+        one *= f64::from(right + 1) / (odds * f64::from(of - right));
+        sum += one;
     }
     sum.min(1.0)
 }

@@ -61,7 +61,7 @@ pub fn facets(instrument: &Instrument) -> Vec<Facet> {
 pub fn facet_of(slip: &str, instrument: &Instrument) -> Facet {
     let known = facets(instrument);
     let by_name = match slip.split('-').next() {
-        Some("line" | "covered" | "shown" | "numbered" | "figure") => Some(Facet::Lines),
+        Some("line" | "covered" | "shown" | "quarter" | "figure" | "figures" | "nearest") => Some(Facet::Lines),
         Some("neighbour") => known.iter().copied().filter(|facet| *facet <= Facet::Vernier).max(),
         _ => None,
     };
@@ -74,14 +74,14 @@ pub fn facet_of(slip: &str, instrument: &Instrument) -> Facet {
 
 fn step_of(on: &On) -> Option<Facet> {
     match on {
-        On::Line | On::Turns | On::Covering => Some(Facet::Lines),
+        On::Line | On::Turns | On::Covering | On::Fortieths | On::TenthFigures => Some(Facet::Lines),
         On::HalfLines => Some(Facet::Halves),
         On::Drum => Some(Facet::Thimble),
-        On::Dial | On::BalancedDial => Some(Facet::Dial),
-        On::Vernier => Some(Facet::Vernier),
+        On::Dial | On::BalancedDial | On::Collar | On::Indicator | On::Lever => Some(Facet::Dial),
+        On::Vernier | On::VernierLabels | On::SlidingVernier => Some(Facet::Vernier),
         On::Fixed | On::Nibs | On::Named(_) => Some(Facet::Fixed),
         On::ZeroError => Some(Facet::Zero),
-        On::Any => None,
+        _ => None,
     }
 }
 

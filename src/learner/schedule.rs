@@ -280,11 +280,13 @@ fn refresher(tools: &[Tool<'_>], summary: &Summary, day: Day) -> Vec<Item> {
     let mut tools: Vec<&Tool<'_>> = tools.iter().collect();
     tools.sort_by_key(|tool| std::cmp::Reverse(tool.kept.latest.back().map(|answer| answer.nth)));
     tools.truncate(REFRESHED);
-    let again: VecDeque<Item> = tools.iter().filter_map(|tool| {
-        let one = Tool { instrument: tool.instrument, kept: tool.kept, steps: Vec::new() };
-        seen_before(&[one], summary, day).into_iter().next()
-    })
-    .collect();
+    let again: VecDeque<Item> = tools
+        .iter()
+        .filter_map(|tool| {
+            let one = Tool { instrument: tool.instrument, kept: tool.kept, steps: Vec::new() };
+            seen_before(&[one], summary, day).into_iter().next()
+        })
+        .collect();
     let aims = |n: u32| if n.is_multiple_of(2) { Aim::Whole } else { Aim::Telling };
     let mut all: Vec<Item> = (0..SHORT)
         .zip(tools.iter().cycle())

@@ -1,5 +1,6 @@
 //! Attempts made up for tests.
 
+use crate::drill::GENERATOR;
 use crate::drill::record::{Asks, Attempt, Verdict, View};
 
 /// An attempt at reading `n` hundredths of a millimetre; a wrong one is two hundredths too much.
@@ -10,7 +11,7 @@ pub fn reading(instrument: &str, n: u32, verdict: Verdict) -> Attempt {
         at: "2026-03-09T07:30:00Z".to_owned(),
         instrument: instrument.to_owned(),
         revision: "5f1c".to_owned(),
-        generator: 1,
+        generator: GENERATOR,
         seed: 7,
         number: n + 1,
         variant: String::new(),

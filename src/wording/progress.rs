@@ -127,13 +127,13 @@ pub fn step(facet: Facet) -> &'static str {
 }
 
 /// What passing the gates of accuracy lets through: of those who slip grossly, and who are a line off, once in so many.
-pub fn risks(wanted: u32, once_in: u32, gross: f64, fine: f64) -> String {
-    format!(
-        "{wanted} right of {WINDOW} and no gross slip lets through {} in 100 who slip grossly once in {once_in} readings, {} in \
-         100 who are a line off as often",
-        percent(gross),
-        percent(fine)
-    )
+pub fn risks(wanted: u32, once_in: u32, gross: f64, fine: f64) -> [String; 2] {
+    [
+        format!(
+            "{wanted} right of {WINDOW} and no gross slip lets through, of 100 readers who once in {once_in} readings"
+        ),
+        format!("    slip grossly: {}; are a line off: {}", percent(gross), percent(fine)),
+    ]
 }
 
 /// How many of the latest days are shown.

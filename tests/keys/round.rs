@@ -1,6 +1,7 @@
 //! What there is to do today: said, begun, left, taken up again, done.
 
 use super::script::{Script, TODAY};
+use linefall::drill::GENERATOR;
 use linefall::drill::record::{Asks, Attempt, Verdict, View};
 use linefall::tui::model::{Record, Screen};
 use linefall::tui::update::Effect;
@@ -13,7 +14,7 @@ fn readings(date: &str, missed: u32) -> Vec<Attempt> {
             at: format!("{date}T07:30:00Z"),
             instrument: "micrometer-metric".to_owned(),
             revision: "5f1c".to_owned(),
-            generator: 1,
+            generator: GENERATOR,
             seed: 7,
             number: n + 1,
             variant: String::new(),

@@ -1,9 +1,9 @@
 //! On which tools a misread can happen.
 
-use crate::reading::change::{collar, indicator, lever};
 use super::{Misread, impossible_value, quarter_lines, vernier_label};
 use crate::exact::{Exact, Unit};
 use crate::instrument::{Face, Form, Grows, Instrument, Line, Numerals, Stage, Zero};
+use crate::reading::change::{collar, indicator, lever};
 
 /// The stage forms a misread can happen on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

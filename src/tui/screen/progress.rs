@@ -6,12 +6,14 @@ use crate::learner::progress::InstrumentProgress;
 use crate::reading::misread;
 use crate::tui::model::Model;
 use crate::tui::theme::Theme;
-use crate::tui::widget::{plot, wrap, write};
+use crate::tui::widget::{plot, write};
 use crate::wording::progress as say;
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 use ratatui::style::{Modifier, Style};
 
+/// What parts the parts of a line.
+const DOT: &str = " \u{b7} ";
 /// Cells of the columns after the title.
 const COLUMNS: usize = 49;
 
@@ -44,7 +46,7 @@ pub fn progress(model: &Model, chosen: usize, area: Rect, buffer: &mut Buffer) -
     }
     let one = progress.instruments.get(chosen)?;
     let foot = below(inner, 3 + list.height + 1);
-    let stand = model.gates.get(&one.instrument).map(|gates| wrap(&say::gates(gates), inner.width));
+    let stand = model.gates.get(&one.instrument).map(|gates| at_dots(&say::gates(gates), width));
     let mut lines = stand.unwrap_or_default();
     if one.misreads.is_empty() || lines.is_empty() {
         lines.push(happened(one));
@@ -86,6 +88,21 @@ fn row_text(model: &Model, one: &InstrumentProgress, title_room: usize) -> Strin
         _ => "gross slip",
     };
     format!("{title:<title_room$} {right:>8} {range:>9} {repeats:>8} {time:>7} {word:<10}")
+}
+
+/// Broken between its parts where they do not fit in one row.
+fn at_dots(line: &str, width: usize) -> Vec<String> {
+    let mut rows: Vec<String> = Vec::new();
+    for part in line.split(DOT) {
+        match rows.last_mut() {
+            Some(row) if (row.chars().count() + DOT.chars().count() + part.chars().count()) <= width => {
+                row.push_str(DOT);
+                row.push_str(part);
+            }
+            _ => rows.push(part.to_owned()),
+        }
+    }
+    rows
 }
 
 /// What went wrong lately, in shop words.
