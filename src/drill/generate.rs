@@ -8,9 +8,11 @@
 //! each choice of fixed lengths that is practised, the length.
 //!
 //! Version 2. The same, and after it what [`super::change`] draws: nothing on a tool that is neither a collar nor an indicator.
+//! On a tool with two sets of scales: as `two_sets` says.
 
 use super::change::changed;
 use super::question::Question;
+use super::two_sets;
 use crate::exact::Quanta;
 use crate::instrument::{Instrument, Variant, Zero};
 use rand::rngs::ChaCha8Rng;
@@ -27,6 +29,9 @@ pub struct Seed(pub u64);
 pub fn question(instrument: &Instrument, seed: Seed, number: u32) -> Question {
     let instrument = &instrument.fitted(&Variant::default());
     let mut draw = Draw::new(instrument, seed, number);
+    if instrument.other.is_some() {
+        return two_sets::question(instrument, &mut draw, number);
+    }
     let settings = (instrument.high - instrument.low).passed(instrument.step) + 1;
     let settings = u32::try_from(settings).expect("the definition was checked: a bounded number of settings");
     let size = instrument.low + instrument.step * i64::from(draw.below(settings));
@@ -70,7 +75,7 @@ impl Draw {
         }
     }
 
-    fn zero_error(&mut self, least_count: Quanta) -> Quanta {
+    pub(super) fn zero_error(&mut self, least_count: Quanta) -> Quanta {
         if self.below(10) >= 3 {
             return Quanta::ZERO;
         }

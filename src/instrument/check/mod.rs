@@ -18,6 +18,7 @@
 //! | `lengths` | fixed lengths to choose from, and what is stamped with each |
 //! | `hand` | only a sleeve can be covered as the reading grows |
 //! | `used` | a collar takes off, a lever moves a hand, and the tool says so |
+//! | `other` | a second set of scales that hangs together with the first |
 //! | `names` | id, family and engraved texts |
 //!
 //! A rule says nothing about what it cannot see: where a key is missing or faulty the schema has said so.
@@ -36,6 +37,7 @@ mod names;
 mod notation;
 mod numerals;
 mod order;
+mod other;
 mod range;
 mod sides;
 #[cfg(test)]
@@ -51,7 +53,7 @@ use crate::diag::{Diagnostic, SourceText};
 /// A rule: looks at a definition and adds what is wrong.
 type Rule = fn(&Definition, &mut Vec<Diagnostic>);
 
-const RULES: [Rule; 17] = [
+const RULES: [Rule; 18] = [
     names::check,
     notation::check,
     order::check,
@@ -69,6 +71,7 @@ const RULES: [Rule; 17] = [
     lengths::check,
     hand::check,
     course::check,
+    other::check,
 ];
 
 /// Reads a definition. Either it is an instrument, or every fault of it is named, in the order of the file.
@@ -78,8 +81,11 @@ pub fn read(source: &SourceText) -> Result<Instrument, Vec<Diagnostic>> {
         return Err(faults);
     };
     if whole {
-        for rule in RULES {
-            rule(&definition, &mut faults);
+        let second = definition.other.as_ref().map(|second| &second.scales);
+        for definition in std::iter::once(&definition).chain(second) {
+            for rule in RULES {
+                rule(definition, &mut faults);
+            }
         }
     }
     if faults.is_empty() {
