@@ -61,7 +61,9 @@ pub fn facets(instrument: &Instrument) -> Vec<Facet> {
 pub fn facet_of(slip: &str, instrument: &Instrument) -> Facet {
     let known = facets(instrument);
     let by_name = match slip.split('-').next() {
-        Some("line" | "covered" | "shown" | "quarter" | "figure" | "figures" | "nearest") if !slip.ends_with("label") => {
+        Some("line" | "covered" | "shown" | "quarter" | "figure" | "figures" | "nearest")
+            if !slip.ends_with("label") =>
+        {
             Some(Facet::Lines)
         }
         Some("neighbour") => known.iter().copied().filter(|facet| *facet <= Facet::Vernier).max(),
