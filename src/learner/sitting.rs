@@ -114,6 +114,11 @@ impl Sitting {
         Posed { instrument: item.instrument.clone(), seed, number, came_back: false }
     }
 
+    /// Leaves the question that is up for good: it can not be shown.
+    pub fn pass_over(&mut self) {
+        self.up = None;
+    }
+
     /// Takes in what became of the question that is up.
     pub fn heard(&mut self, outcome: Outcome) {
         let Some(posed) = self.up.take() else { return };

@@ -63,6 +63,9 @@ pub fn which((number, length): (u32, u32), (asked, right): (u32, u32)) -> String
     }
 }
 
+/// None of a round's readings can be drawn.
+pub const TOO_SMALL: &str = "Nothing of this round can be drawn truly in this window: make it larger.";
+
 /// The mark of a private session, on every screen.
 pub const PRIVATE: &str = "private";
 /// What it means.

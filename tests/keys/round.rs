@@ -156,6 +156,28 @@ fn after_a_long_pause_a_refresher_and_after_good_work_rest() {
     script.sees("allowing for zero (due again)");
 }
 
+/// A vernier micrometer laid flat in so few columns is refused; the round goes on with what can be drawn.
+#[test]
+fn what_cannot_be_drawn_here_is_passed_over() {
+    let mut attempts = readings("2026-03-08", 2);
+    let microns = readings("2026-03-08", 0).into_iter();
+    attempts.extend(microns.map(|one| Attempt { instrument: "micrometer-metric-microns".to_owned(), ..one }));
+    for size in [(80, 24), (160, 45)] {
+        let mut script = Script::home(size.0, size.1);
+        script.model.view = linefall::scene::View::Flat;
+        script.loaded(&attempts, None);
+        script.keys("\n");
+        let mut read = 0;
+        while matches!(script.model.screen(), Screen::Practice(_)) {
+            assert!(!script.text().contains("cannot be drawn truly"), "{}", script.text());
+            answer(&mut script);
+            script.keys("n");
+            read += 1;
+        }
+        assert!(read > 0 && read <= 10, "{read}");
+    }
+}
+
 #[test]
 fn private_is_said_on_every_screen() {
     for size in [(80, 24), (160, 45)] {

@@ -54,7 +54,10 @@ pub(super) fn start(model: &mut Model, env: &Env) -> Vec<Effect> {
             model.screens.push(Screen::Practice(Box::new(screen)));
             vec![effect]
         }
-        None => Vec::new(),
+        None => {
+            model.notice = Some(wording::today::TOO_SMALL.to_owned());
+            Vec::new()
+        }
     }
 }
 
@@ -75,16 +78,24 @@ pub(super) fn next(model: &mut Model, env: &Env) -> Vec<Effect> {
     effects
 }
 
-/// The screen of the question that is up in a sitting, or of the next one; none when it is over.
+/// The screen of the question that is up in a round, or of the next one; none when it is over. What cannot be drawn in this
+/// window is not asked about, so it is passed over.
 fn show(model: &Model, mut sitting: Sitting, env: &Env) -> Option<(PracticeScreen, Effect)> {
-    if sitting.up().is_none() {
-        sitting.next(&model.catalogue);
+    loop {
+        if sitting.up().is_none() {
+            sitting.next(&model.catalogue);
+        }
+        let posed = sitting.up()?.clone();
+        if let Some(instrument) = model.catalogue.get(&posed.instrument) {
+            let run = Practice::resume(instrument, model.learner.clone(), Seed(posed.seed), posed.number);
+            let screen = new_screen(posed.instrument, run, env);
+            if model.picture(&screen).is_ok() {
+                let effect = put_away(&model.learner, &sitting);
+                return Some((PracticeScreen { sitting: Some(sitting), ..screen }, effect));
+            }
+        }
+        sitting.pass_over();
     }
-    let posed = sitting.up()?.clone();
-    let instrument = model.catalogue.get(&posed.instrument)?;
-    let run = Practice::resume(instrument, model.learner.clone(), Seed(posed.seed), posed.number);
-    let effect = put_away(&model.learner, &sitting);
-    Some((PracticeScreen { sitting: Some(sitting), ..new_screen(posed.instrument, run, env) }, effect))
 }
 
 /// Takes in an answer of a round.
