@@ -49,16 +49,12 @@ pub(super) fn start(model: &mut Model, env: &Env) -> Vec<Effect> {
         (None, Today::Round(round)) => Sitting::new(round, today.day, env.seed),
         (None, Today::Rest(_) | Today::Fresh) => return Vec::new(),
     };
-    match show(model, sitting, env) {
-        Some((screen, effect)) => {
-            model.screens.push(Screen::Practice(Box::new(screen)));
-            vec![effect]
-        }
-        None => {
-            model.notice = Some(wording::today::TOO_SMALL.to_owned());
-            Vec::new()
-        }
-    }
+    let Some((screen, effect)) = show(model, sitting, env) else {
+        model.notice = Some(wording::today::TOO_SMALL.to_owned());
+        return Vec::new();
+    };
+    model.screens.push(Screen::Practice(Box::new(screen)));
+    vec![effect]
 }
 
 /// Shows the next question of the round that is up, or ends it.
