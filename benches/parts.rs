@@ -45,17 +45,17 @@ fn parts(c: &mut Criterion) {
 
 /// A million answers on twelve instruments over some three years, made up by the database itself.
 fn million(dir: &Path) -> Store {
-    let store = Store::open(dir).expect("a store").store;
+    let kept = Store::open(dir).expect("a store").store;
     let catalogue = Catalogue::new(Vec::new());
     let tool = catalogue.get("micrometer-metric").expect("a shipped instrument");
-    let mut run = Practice::new(tool, "me", Seed(7));
-    run.step(tool, Step::Seen);
+    let mut practice = Practice::new(tool, "me", Seed(7));
+    practice.step(tool, Step::Seen);
     let shown = Shown { view: record::View::Held, lines: "thin", cols: 80, rows: 24, glass: false };
     let at = "2026-03-09T07:30:00Z".to_owned();
     let took = Duration::from_secs(7);
-    let effects = run.step(tool, Step::Answer { text: "1.23".to_owned(), took, at, shown });
+    let effects = practice.step(tool, Step::Answer { text: "1.23".to_owned(), took, at, shown });
     let Some(Effect::Save(attempt)) = effects.into_iter().next() else { panic!("an attempt") };
-    store.append(&attempt).expect("a row to copy");
+    kept.append(&attempt).expect("a row to copy");
     let ids: Vec<String> = catalogue.ids().take(12).map(|id| format!("('{id}')")).collect();
     let sql = format!(
         "CREATE TEMP TABLE known (id); INSERT INTO known VALUES {};
@@ -70,9 +70,9 @@ fn million(dir: &Path) -> Store {
          FROM n, attempt WHERE attempt.number = 1;",
         ids.join(", ")
     );
-    let connection = Connection::open(store.file()).expect("the file");
+    let connection = Connection::open(kept.file()).expect("the file");
     connection.execute_batch(&sql).expect("a million rows");
-    store
+    kept
 }
 
 /// What the progress screen waits for: the record summed up, and judged.

@@ -38,7 +38,7 @@ fn every_command_runs() {
             "cargo" if words[1] == "run" => full_screen(&[], &data),
             "cargo" => continue,
             "linefall" if words.len() == 1 || ["practice", "--private"].contains(&words[1].as_str()) => {
-                full_screen(&words[1..], &data)
+                full_screen(&words[1..], &data);
             }
             "linefall" => line_mode(&words[1..], &data, root, work.path()),
             other => panic!("the README runs {other}; teach this test to run it too"),
