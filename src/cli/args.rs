@@ -35,6 +35,9 @@ pub struct Common {
     /// How lines are drawn
     #[arg(long, global = true, value_name = "STYLE", value_parser = line_style())]
     pub lines: Option<LineStyle>,
+    /// Full screen without a record: nothing of the session is kept
+    #[arg(long, global = true, conflicts_with = "learner")]
+    pub private: bool,
     /// No colours, and lines of plain characters unless --lines is given
     #[arg(long, global = true)]
     pub plain: bool,

@@ -13,6 +13,7 @@ pub mod format;
 pub mod progress;
 mod question;
 mod sketch;
+pub mod today;
 
 pub use answer::{note, saved, verdict};
 pub use care::{care, care_source, no_care_card};
