@@ -74,8 +74,8 @@ fn million(dir: &Path) -> Store {
     practice.step(tool, Step::Seen);
     let shown = Shown { view: record::View::Held, lines: "thin", cols: 80, rows: 24, glass: false };
     let at = "2026-03-09T07:30:00Z".to_owned();
-    let took = Duration::from_secs(7);
-    let effects = practice.step(tool, Step::Answer { text: "1.23".to_owned(), took, at, shown });
+    let seven = Duration::from_secs(7);
+    let effects = practice.step(tool, Step::Answer { text: "1.23".to_owned(), took: seven, at, shown });
     let Some(Effect::Save(attempt)) = effects.into_iter().next() else { panic!("an attempt") };
     kept.append(&attempt).expect("a row to copy");
     let ids: Vec<String> = catalogue.ids().take(12).map(|id| format!("('{id}')")).collect();
