@@ -47,33 +47,7 @@ fn sentence(instrument: &Instrument, seen: &Seen) -> String {
             format!("{}: {} has not reached its 0.", capital(name(*stage)), index(*against))
         }
         Seen::Figure { stage, against, size, number, times } => {
-            let scale = capital(name(*stage));
-            let size = match size {
-                None => "",
-                Some(NumeralSize::Large) => "large ",
-                Some(NumeralSize::Small) => "small ",
-            };
-            let last = match against {
-                Against::ThimbleEdge => format!("last {size}figure showing"),
-                Against::CoveringEdge => format!("first {size}figure showing from the edge on"),
-                Against::DatumLine(way) => format!("last {size}figure at the datum line or {}", beside(*way)),
-                Against::WorkEnd
-                | Against::VernierZero
-                | Against::JawEdge
-                | Against::SmallHand
-                | Against::Hand
-                | Against::IndexLine => {
-                    format!("last {size}figure reached by {}", index(*against))
-                }
-            };
-            match (number, times) {
-                (None, _) if *against == Against::CoveringEdge => format!("{scale}: no figure shows."),
-                (None, _) => format!("{scale}: no {size}figure after that one."),
-                (Some(number), 0 | 1) => format!("{scale}: the {last} is {number}."),
-                (Some(number), times) => {
-                    format!("{scale}: the {last} is {number}, the {} {number} on the scale.", ordinal(*times))
-                }
-            }
+            figure(&capital(name(*stage)), *against, *size, *number, *times)
         }
         Seen::Between { stage, against, clockwise, last, next } => {
             let going = match (against, clockwise) {
@@ -131,6 +105,42 @@ fn sentence(instrument: &Instrument, seen: &Seen) -> String {
                 }
             };
             format!("{} {half}line {line}{figure}: {meets}.", capital(name(*stage)))
+        }
+    }
+}
+
+/// The last figure before an edge, a hand or an index.
+fn figure(
+    scale: &str,
+    against: Against,
+    size: Option<NumeralSize>,
+    number: Option<i64>,
+    times: usize,
+) -> String {
+    let size = match size {
+        None => "",
+        Some(NumeralSize::Large) => "large ",
+        Some(NumeralSize::Small) => "small ",
+    };
+    let last = match against {
+        Against::ThimbleEdge => format!("last {size}figure showing"),
+        Against::CoveringEdge => format!("first {size}figure showing from the edge on"),
+        Against::DatumLine(way) => format!("last {size}figure at the datum line or {}", beside(way)),
+        Against::WorkEnd
+        | Against::VernierZero
+        | Against::JawEdge
+        | Against::SmallHand
+        | Against::Hand
+        | Against::IndexLine => {
+            format!("last {size}figure reached by {}", index(against))
+        }
+    };
+    match (number, times) {
+        (None, _) if against == Against::CoveringEdge => format!("{scale}: no figure shows."),
+        (None, _) => format!("{scale}: no {size}figure after that one."),
+        (Some(number), 0 | 1) => format!("{scale}: the {last} is {number}."),
+        (Some(number), times) => {
+            format!("{scale}: the {last} is {number}, the {} {number} on the scale.", ordinal(times))
         }
     }
 }
