@@ -170,29 +170,34 @@ fn at_size(scene: &Scene, request: &Request) -> Result<Drawing, Refusal> {
 /// The most times that a size is grown until a picture is drawn in it.
 const TRIES: usize = 24;
 
+/// The fewest columns, from `least` on, in which a picture that is drawn at a size is drawn in as many rows.
+fn fewest_cols(scene: &Scene, at: &Request, least: i64) -> i64 {
+    let fits = |cols: i64| at_size(scene, &Request { cols, ..at.clone() }).is_ok();
+    if fits(least) {
+        return least;
+    }
+    let (mut narrow, mut wide) = (least, at.cols);
+    while wide - narrow > 1 {
+        let cols = i64::midpoint(narrow, wide);
+        if fits(cols) { wide = cols } else { narrow = cols }
+    }
+    wide
+}
+
 /// What is too small may hide that something else is too small as well: the size that a refusal names is one that was tried.
 fn enough(scene: &Scene, request: &Request, refusal: Refusal) -> Refusal {
     let mut at = request.clone();
     let mut named = refusal.clone();
-    let (mut step, mut stepped) = (0, false);
+    let mut step = 0;
     for _ in 0..TRIES {
         let (cols, rows) = (at.cols.max(named.needs_cols), at.rows.max(named.needs_rows));
         // Where nothing larger is asked for, it is looked for in steps that grow.
         step = if (cols, rows) == (at.cols, at.rows) { (2 * step).max(1) } else { 0 };
-        stepped |= step > 1;
         (at.cols, at.rows) = (cols + step, rows);
         if let Err(next) = at_size(scene, &at) {
             named = next;
         } else {
-            let (mut narrow, mut wide) = (request.cols - 1, at.cols);
-            while wide - narrow > 1 && stepped {
-                let cols = i64::midpoint(narrow, wide);
-                match at_size(scene, &Request { cols, ..at.clone() }) {
-                    Ok(_) => wide = cols,
-                    Err(_) => narrow = cols,
-                }
-            }
-            at.cols = wide;
+            at.cols = fewest_cols(scene, &at, request.cols.min(at.cols));
             let least = if at.rows > request.rows { request.rows } else { refusal.needs_rows };
             let fits = |rows: i64| at_size(scene, &Request { rows, ..at.clone() }).is_ok();
             let rows = (least..at.rows).rev().take_while(|rows| fits(*rows)).last().unwrap_or(at.rows);

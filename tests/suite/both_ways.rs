@@ -150,7 +150,7 @@ fn a_double_vernier_on_half_degrees_is_written_in_the_file_alone() {
     halves_make_up_a_division(&both);
     let disc = Disc {
         division: 30,
-        lines: -240..241,
+        lines: -260..261,
         figure: |at| tens(at, 2),
         tiers: &[20, 10, 2],
         places: -5400..5401,

@@ -139,7 +139,7 @@ pub(super) fn end(def: &Definition, at: usize) -> Option<Exact> {
     Some(division * Exact::whole(up))
 }
 
-/// A scale figured both ways lies on a disc that goes on: as far as the next figure, so that two of them always tell which way
+/// A scale figured both ways lies on a disc that goes on: one figure further than is needed, so that two of them always tell which way
 /// it is read; where it is read at an index line, as far as can be in view.
 fn beyond_figures(def: &Definition, at: usize, needed: Exact) -> Exact {
     const IN_VIEW: i128 = 3;
@@ -147,8 +147,8 @@ fn beyond_figures(def: &Definition, at: usize, needed: Exact) -> Exact {
     let spacing = stage.numerals.iter().flatten().filter_map(|rule| value(rule.every.as_ref())).min();
     match spacing {
         Some(every) if is_both_ways(stage) => {
-            let at_index = after(def, at).is_none();
-            round_up(if at_index { needed + every * Exact::whole(IN_VIEW) } else { needed }, every)
+            let more = if after(def, at).is_none() { IN_VIEW } else { 1 };
+            round_up(needed + every * Exact::whole(more), every)
         }
         _ => needed,
     }

@@ -28,7 +28,7 @@ pub const BEVEL_PROTRACTOR: Known = Known {
     can_be_off: false,
     kind: Kind::Disc(Disc {
         division: 12,
-        lines: -120..121,
+        lines: -130..131,
         figure: to_ninety_and_back,
         tiers: &[10, 5],
         places: -1080..1081,
