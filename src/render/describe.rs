@@ -93,7 +93,9 @@ pub enum Seen {
         stage: usize,
         /// The stage of the other scale.
         other: usize,
-        /// The line's number.
+        /// The half of a double vernier that it is on; none at its 0.
+        half: Option<Way>,
+        /// The line's number, from the vernier's 0.
         line: usize,
         /// Its figure.
         figure: Option<i64>,
@@ -207,6 +209,7 @@ fn pair(scene: &Scene) -> Vec<Seen> {
     }
     let line = &scene.tracks[0];
     let against = match scene.kind {
+        Kind::Rule if scene.tracks[0].axis == Axis::Round => Against::IndexLine,
         Kind::Rule => Against::WorkEnd,
         Kind::Pair => Against::VernierZero,
         Kind::Sleeve => Against::ThimbleEdge,
@@ -266,6 +269,8 @@ fn graduations(track: &Track, from: Quanta) -> impl Iterator<Item = Line> {
 fn straight(seen: &mut Vec<Seen>, track: &Track, against: Against, index: Quanta) {
     let Some(stage) = track.stage else { return };
     let reached: Vec<Line> = graduations(track, Quanta::ZERO).filter(|line| line.at <= index).collect();
+    // What lies on the far side of nought is not passed.
+    let reached: Vec<Line> = reached.into_iter().filter(|line| line.at >= Quanta::ZERO).collect();
     if reached.is_empty() {
         seen.push(Seen::NotReached { stage, against });
         return;

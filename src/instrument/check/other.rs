@@ -156,7 +156,8 @@ mod tests {
         let line = "end = \"172 mm\"";
         assert_eq!(only(TWO, line, "end = \"172 mm\"\nruns = \"right-to-left\""), runs);
         let source = SourceText::new("test.toml", GEAR.replacen("\"own-slide\"", "\"above\"", 1));
-        let codes: Vec<&str> = read(&source).expect_err("an upright scale").iter().map(|fault| fault.code).collect();
+        let codes: Vec<&str> =
+            read(&source).expect_err("an upright scale").iter().map(|fault| fault.code).collect();
         assert_eq!(codes, ["scale-end", "runs"]);
         assert_eq!(only(TWO, "[other]", "[other]\ngrows = \"covering\"").0, "unknown-key");
         let rod = "[[stage]]\nform = \"fixed\"\nname = \"frame\"\nlength = \"25 mm\"\n\n[other]";

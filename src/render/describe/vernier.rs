@@ -1,6 +1,6 @@
 //! A vernier, line by line; and two pairs of scales on one beam.
 
-use super::{Meets, Miss, Seen, Whose, graduations, pair, ways};
+use super::{Line, Meets, Miss, Seen, Way, Whose, graduations, pair, ways};
 use crate::exact::Quanta;
 use crate::instrument::Side;
 use crate::scene::{Beside, Item, Scene, Track};
@@ -27,13 +27,27 @@ pub(super) fn lines(seen: &mut Vec<Seen>, track: &Track, other: &Track) {
     let left = part.left_of(division);
     let hair = left.min(division - left);
     let end = other.items.last().map_or(Quanta::ZERO, Item::at);
-    for (line, item) in graduations(track, Quanta::ZERO).enumerate() {
+    let double = track.is_both_ways();
+    let mut lines: Vec<Line> = graduations(track, Quanta::ZERO).collect();
+    if double && track.sense < 0 {
+        // From left to right.
+        lines.reverse();
+    }
+    for item in lines {
+        let number = item.at.passed(part);
+        let half = match number * track.sense {
+            n if n < 0 && double => Some(Way::Left),
+            n if n > 0 && double => Some(Way::Right),
+            _ => None,
+        };
+        let line = usize::try_from(number.abs()).expect("a vernier has few lines");
         let place = track.place(item.at);
         let from_zero = (place - other.origin) * other.sense;
         let (below, above) =
             (division * from_zero.passed(division), division * (from_zero.passed(division) + 1));
-        // A straight scale has no lines before its 0 and after its last one.
-        let there = |at: Quanta| other.period.is_some() || (Quanta::ZERO <= at && at <= end);
+        // A straight scale has no lines before its first and after its last one.
+        let begin = other.items.first().map_or(Quanta::ZERO, Item::at);
+        let there = |at: Quanta| other.period.is_some() || (begin <= at && at <= end);
         let (to_lower, to_upper) = (from_zero - below, above - from_zero);
         let upper_is_nearer = !there(below) || (there(above) && to_upper < to_lower);
         let by = |miss: Quanta| if miss <= hair { Miss::Hair } else { Miss::Plain };
@@ -47,6 +61,6 @@ pub(super) fn lines(seen: &mut Vec<Seen>, track: &Track, other: &Track) {
             Meets::Beside { way: lower, by: by(if upper_is_nearer { to_upper } else { to_lower }) }
         };
         let figure = item.figure.map(|(number, _)| number);
-        seen.push(Seen::VernierLine { stage, other: other_stage, line, figure, meets });
+        seen.push(Seen::VernierLine { stage, other: other_stage, half, line, figure, meets });
     }
 }
