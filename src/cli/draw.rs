@@ -1,12 +1,12 @@
 //! `linefall draw`.
 
-use super::args::{Common, Draw, Format, Lens};
+use super::args::{Common, Draw, Format, Lens, LockArg};
 use super::exit::{Exit, Halt};
 use super::out::{self, Out};
 use super::picture::Look;
 use super::{shelf, terminal};
-use crate::drill::Role;
-use crate::exact::{Quanta, Unit};
+use crate::drill::{Conditions, Lock, Role, Settings, Wear, can_wear, edge_limits};
+use crate::exact::Quanta;
 use crate::instrument::{Form, Instrument, Variant};
 use crate::reading::{Asks, Pose, pose, read, shares};
 use crate::render::{self, Glass, Request, describe};
@@ -30,7 +30,10 @@ pub fn run(common: &Common, args: &Draw, out: &mut Out) -> Result<Exit, Halt> {
     let catalogue = shelf::catalogue(common);
     let instrument = shelf::find(&catalogue, &args.instrument)?;
     let variant = variant(instrument, args)?;
-    let instrument = &instrument.fitted(&variant);
+    let fitted = instrument.fitted(&variant);
+    let mut conditions = conditions(&fitted, args)?;
+    let instrument = &conditions.tool(&fitted);
+    conditions.lead = lead(instrument, args.edge_lead)?;
     let zero_error =
         args.zero_error.as_deref().map(|text| shelf::zero_error(instrument, text)).transpose()?;
     let subject = Subject {
@@ -38,7 +41,7 @@ pub fn run(common: &Common, args: &Draw, out: &mut Out) -> Result<Exit, Halt> {
         reading: shelf::setting(instrument, &args.reading)?,
         zero_error,
         variant,
-        lead: lead(instrument, args.edge_lead)?,
+        lead: conditions.lead,
     };
     if let Some(Lens::At(line)) = args.lens {
         let last = shelf::vernier_parts(instrument).ok_or_else(|| Halt::usage(say::NO_GLASS))?;
@@ -87,16 +90,40 @@ fn variant(instrument: &Instrument, args: &Draw) -> Result<Variant, Halt> {
     })
 }
 
+/// The conditions of the options, the edge's excepted.
+fn conditions(fitted: &Instrument, args: &Draw) -> Result<Conditions, Halt> {
+    let settings = if args.estimate {
+        if fitted.estimate.is_none() {
+            return Err(Halt::usage(say::NO_ESTIMATE));
+        }
+        Settings::Estimated
+    } else if args.between {
+        shelf::parts(fitted, &args.reading)?.map_or(Settings::AsDefined, Settings::Between)
+    } else {
+        Settings::AsDefined
+    };
+    let lock = match args.lock {
+        LockArg::Tight => Lock::Tight,
+        LockArg::Loose if fitted.has_lock() => Lock::Loose,
+        LockArg::Loose => return Err(Halt::usage(say::NO_LOCK)),
+    };
+    if args.worn.is_some() && !can_wear(fitted) {
+        return Err(Halt::usage(say::NOTHING_WEARS));
+    }
+    Ok(Conditions { settings, worn: args.worn.map(Wear), lock, ..Conditions::default() })
+}
+
 /// How far the edge runs ahead of the thimble, from so many thimble divisions.
 fn lead(instrument: &Instrument, divisions: i64) -> Result<Quanta, Halt> {
+    if divisions == 0 {
+        return Ok(Quanta::ZERO);
+    }
     let drum = instrument.stages.iter().find_map(|stage| match &stage.form {
         Form::Drum(drum) => Some(drum),
         Form::Line(_) | Form::Dial(_) | Form::Vernier(_) | Form::Fixed(_) => None,
     });
-    let Some(drum) = drum.filter(|_| divisions != 0) else {
-        return if divisions == 0 { Ok(Quanta::ZERO) } else { Err(Halt::usage(say::NO_EDGE)) };
-    };
-    let (late, early) = if instrument.unit == Unit::Inch { (2, 4) } else { (5, 10) };
+    let drum = drum.ok_or_else(|| Halt::usage(say::NO_EDGE))?;
+    let (late, early) = edge_limits(instrument.unit, drum);
     if !(-late..=early).contains(&divisions) {
         return Err(Halt::usage(say::edge_lead(late, early)));
     }

@@ -6,15 +6,17 @@
 //! the size, in settings from the lowest; where the instrument can have a zero error, a number below 10, under 3 meaning
 //! that it has one; then its size, one to four least counts, and its sign; then the variant; then, of
 //! each choice of fixed lengths that is practised, the length.
+//!
+//! Version 2. The question of version 1, then its conditions, as `condition_draw` says.
 
+use super::condition_draw::conditioned;
+use super::draw::Draw;
 use super::question::Question;
 use crate::exact::Quanta;
 use crate::instrument::{Instrument, Variant, Zero};
-use rand::rngs::ChaCha8Rng;
-use rand::{Rng, SeedableRng};
 
 /// The version of the generator that [`question`] is.
-pub const GENERATOR: u32 = 1;
+pub const GENERATOR: u32 = 2;
 
 /// What a run of questions starts from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -22,8 +24,15 @@ pub struct Seed(pub u64);
 
 /// Question `number` (from 1) of the run of `seed` on an instrument.
 pub fn question(instrument: &Instrument, seed: Seed, number: u32) -> Question {
+    let plain = question_1(instrument, seed, number);
+    conditioned(&instrument.fitted(&plain.variant), plain, seed)
+}
+
+/// The same as version 1 posed it: a tool in good order, on its lines.
+pub fn question_1(instrument: &Instrument, seed: Seed, number: u32) -> Question {
     let instrument = &instrument.fitted(&Variant::default());
-    let mut draw = Draw::new(instrument, seed, number);
+    let key: [&[u8]; 3] = [&seed.0.to_le_bytes(), &number.to_le_bytes(), instrument.id.as_bytes()];
+    let mut draw = Draw::new("linefall question 1", &key);
     let settings = (instrument.high - instrument.low).passed(instrument.step) + 1;
     let settings = u32::try_from(settings).expect("the definition was checked: a bounded number of settings");
     let size = instrument.low + instrument.step * i64::from(draw.below(settings));
@@ -43,29 +52,7 @@ pub fn question(instrument: &Instrument, seed: Seed, number: u32) -> Question {
     Question::new(&tool, number, setting, zero_error, variant)
 }
 
-/// The sampler.
-struct Draw(ChaCha8Rng);
-
 impl Draw {
-    fn new(instrument: &Instrument, seed: Seed, number: u32) -> Self {
-        let mut material = Vec::with_capacity(12 + instrument.id.len());
-        material.extend_from_slice(&seed.0.to_le_bytes());
-        material.extend_from_slice(&number.to_le_bytes());
-        material.extend_from_slice(instrument.id.as_bytes());
-        Self(ChaCha8Rng::from_seed(blake3::derive_key("linefall question 1", &material)))
-    }
-
-    /// Uniform below `n` (`n` positive): numbers from the incomplete last run of `n` are thrown away.
-    fn below(&mut self, n: u32) -> u32 {
-        let whole = u32::MAX - (u32::MAX % n + 1) % n;
-        loop {
-            let number = self.0.next_u32();
-            if number <= whole {
-                return number % n;
-            }
-        }
-    }
-
     fn zero_error(&mut self, least_count: Quanta) -> Quanta {
         if self.below(10) >= 3 {
             return Quanta::ZERO;

@@ -2,7 +2,8 @@
 
 use super::record::Verdict;
 use crate::exact::{Exact, Notation, Typed, TypedForm};
-use crate::reading::{Case, Misread, Wrong, misread};
+use crate::instrument::Nought;
+use crate::reading::{Accepted, Case, Misread, Wrong, misread};
 use std::cmp::Ordering;
 
 /// What became of an answer.
@@ -12,6 +13,8 @@ pub struct Mark {
     pub verdict: Verdict,
     /// The right answer.
     pub expected: Exact,
+    /// Every answer that is right.
+    pub accepted: Accepted,
     /// How a right value should have been written, where it was written otherwise.
     pub note: Option<NotationNote>,
     /// The misreads that give this answer, the most particular first.
@@ -44,26 +47,50 @@ pub enum NotationNote {
     DecimalOnAngles,
 }
 
+impl Mark {
+    /// The mark of a question that was passed over.
+    pub fn skipped(case: &Case<'_>) -> Self {
+        let (expected, accepted) = (case.expected(), case.accepted());
+        Self { verdict: Verdict::Skipped, expected, accepted, note: None, misreads: Vec::new() }
+    }
+}
+
 /// Marks a typed answer.
 pub fn mark(case: &Case<'_>, typed: &Typed) -> Mark {
-    let expected = case.expected();
-    if typed.value == expected {
-        let note = note(case.instrument.notation, expected, typed.form);
+    let (expected, accepted) = (case.expected(), case.accepted());
+    if accepted.holds(typed.value) {
+        let note = note(case.instrument.notation, typed.value, typed.form);
+        let note = note.filter(|note| !(*note == NotationNote::DigitsMissing && may_end_early(case, typed)));
         let verdict = if note.is_some() { Verdict::RightValue } else { Verdict::Right };
-        return Mark { verdict, expected, note, misreads: Vec::new() };
+        return Mark { verdict, expected, accepted, note, misreads: Vec::new() };
     }
     let misreads: Vec<Found> = misread::ALL
         .into_iter()
         .filter_map(|misread| {
-            let wrong = misread.wrong(case).into_iter().find(|wrong| wrong.answer == typed.value)?;
+            let gives = |wrong: &Wrong| {
+                // Who reads one scale wrong judges the last digit no better than others do.
+                let band = accepted.moved(wrong.answer - expected);
+                if misread.is_exact() { wrong.answer == typed.value } else { band.holds(typed.value) }
+            };
+            let mut wrongs = misread.wrong(case);
+            wrongs.sort_by_key(|wrong| wrong.answer != typed.value);
+            let wrong = wrongs.into_iter().find(gives)?;
             Some(Found { misread, wrong })
         })
         .collect();
     let verdict = if misreads.is_empty() { Verdict::Other } else { Verdict::Misread };
-    Mark { verdict, expected, note: None, misreads }
+    Mark { verdict, expected, accepted, note: None, misreads }
 }
 
-fn note(notation: Notation, expected: Exact, form: TypedForm) -> Option<NotationNote> {
+/// An estimated nought need not be written, unless the definition wants it.
+fn may_end_early(case: &Case<'_>, typed: &Typed) -> bool {
+    let tool = case.instrument;
+    let optional = tool.is_estimated() && tool.estimate.is_some_and(|digit| digit.nought == Nought::Optional);
+    let lines = tool.value(tool.least_count).decimal_places();
+    optional && matches!(typed.form, TypedForm::Decimal { places } if Some(places) == lines)
+}
+
+fn note(notation: Notation, value: Exact, form: TypedForm) -> Option<NotationNote> {
     match (notation, form) {
         (Notation::Decimal { places: wanted }, TypedForm::Decimal { places }) => match places.cmp(&wanted) {
             Ordering::Less => Some(NotationNote::DigitsMissing),
@@ -73,7 +100,7 @@ fn note(notation: Notation, expected: Exact, form: TypedForm) -> Option<Notation
         (Notation::Decimal { .. }, TypedForm::Fraction { .. }) => Some(NotationNote::FractionOnDecimals),
         (Notation::Fraction, TypedForm::Fraction { lowest: false }) => Some(NotationNote::NotLowestTerms),
         (Notation::Fraction, TypedForm::Decimal { places }) => {
-            let whole = expected.to_whole().is_some() && places == 0;
+            let whole = value.to_whole().is_some() && places == 0;
             (!whole).then_some(NotationNote::DecimalOnFractions)
         }
         (Notation::Angle, TypedForm::Decimal { places }) => {

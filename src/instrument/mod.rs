@@ -5,6 +5,8 @@
 //! | [`Instrument`] | a checked definition; every length in whole quanta |
 //! | [`Stage`], [`Form`] | one step of the reading: line, drum, dial, vernier or fixed |
 //! | [`Variant`] | what differs between makers of the same instrument, and what is fitted to it |
+//! | [`Estimate`] | how a digit is judged between the lines of the finest stage |
+//! | [`State`] | what has become of a tool: figures worn, a tag |
 //! | [`Choice`] | a fixed length that is chosen: rods, a collar, frames |
 //! | [`Catalogue`] | the shipped definitions with the user's own on top |
 //! | [`Revision`] | the content hash that goes into every attempt |
@@ -15,18 +17,22 @@ mod care;
 mod catalogue;
 pub mod check;
 mod dial;
+mod estimate;
 mod fitted;
 pub mod schema;
 mod stage;
+mod state;
 
 pub use care::{CareCard, care_card};
 pub use catalogue::{Catalogue, Origin};
 pub use dial::{Body, Dial, Face, Sense, Turns};
+pub use estimate::{Estimate, MOST_PARTS, Nought, Parts};
 pub use fitted::{Choice, Length, Variant};
 pub use stage::{
     Course, Drum, Form, Line, NumeralSize, Numerals, ReadBy, Runs, Side, Sides, Stage, Vernier, figure_at,
     tier_at,
 };
+pub use state::{State, WornFigure};
 
 use crate::exact::{Exact, Lattice, Notation, Quanta, Unit};
 
@@ -47,6 +53,8 @@ pub struct Instrument {
     pub notation: Notation,
     /// The smallest value read without estimating.
     pub least_count: Quanta,
+    /// How a digit beyond that is estimated, where its definition says so.
+    pub estimate: Option<Estimate>,
     /// The fineness of its settings.
     pub step: Quanta,
     /// The lowest setting.
@@ -67,6 +75,8 @@ pub struct Instrument {
     pub zero: Zero,
     /// What is engraved on the tool, each a short text: `0-25 mm`, `0.01 mm`.
     pub engraved: Vec<String>,
+    /// What has become of it since it was made.
+    pub state: State,
     /// Where its geometry is published.
     pub source: String,
     /// The content hash of its definition.

@@ -5,14 +5,17 @@
 //! | [`Pose`] | where every member stands for a setting |
 //! | [`Reading`] | what each stage shows, read correctly, and the sum |
 //! | [`Share`] | one part of the explanation: which line, what it is worth |
+//! | [`Accepted`] | the answers that are right |
 //! | [`Case`], [`Misread`], [`Wrong`] | a question as a misread sees it, a named wrong way, the answer it gives |
 
+mod accept;
 mod coincidence;
 mod explain;
 pub mod misread;
 mod pose;
 mod read;
 
+pub use accept::Accepted;
 pub use coincidence::coincident_lines;
 pub use explain::{Half, Share, ShareKind, shares};
 pub use misread::{Asks, Case, Misread, Wrong};

@@ -73,8 +73,10 @@ fn plain(thimble: &Track, request: &Request, above: i64, below: i64) -> Option<P
     let pitch = thimble.pitch?.0;
     let rows = request.rows - 1;
     let least = (request.lines.least_pitch() + pitch - 1) / pitch;
-    let fits =
-        |dots: i64, lines: i64| dots * pitch * lines <= rows * DOTS && dots % request.lines.grain() == 0;
+    let figured = |dots: i64| figured(thimble, dots, rows);
+    let fits = |dots: i64, lines: i64| {
+        dots * pitch * lines <= rows * DOTS && dots % request.lines.grain() == 0 && figured(dots)
+    };
     let dots = match request.dots {
         Some(dots) => Some(dots).filter(|dots| *dots >= least && fits(*dots, 7)),
         None => (1..=LARGEST)
@@ -100,12 +102,18 @@ fn with_vernier(thimble: &Track, vernier: &Track, request: &Request, below: i64,
     let passed = thimble.pitch?.0 - 1;
     let below = |dots: i64| below.max((phase + passed * dots + request.lines.line_width() - 1) / DOTS);
     let needs = |dots: i64| 2 + rows_above(length * dots, phase) + below(dots);
+    let fits = |dots: &i64| needs(*dots) <= request.rows && figured(thimble, *dots, request.rows - 1);
     let dots = match request.dots {
-        Some(dots) => Some(dots).filter(|dots| *dots >= least && needs(*dots) <= request.rows),
-        None => (least..=least + LARGEST).rev().find(|dots| needs(*dots) <= request.rows),
+        Some(dots) => Some(dots).filter(|dots| *dots >= least && fits(dots)),
+        None => (least..=least + LARGEST).rev().find(fits),
     }?;
     let spare = request.rows - needs(dots);
     Some(Plan { dots, datum: 1 + rows_above(length * dots, phase) + spare / 2 })
+}
+
+/// Whether a figure of the thimble is sure to be in view, and its whole row with it.
+fn figured(thimble: &Track, dots: i64, rows: i64) -> bool {
+    thimble.widest_gap().is_some_and(|gap| gap.0 * dots + 2 * DOTS <= rows * DOTS)
 }
 
 /// Rows above the datum's own row that a length of dots above the datum line reaches into.

@@ -2,6 +2,7 @@
 
 use super::dial;
 use super::item::{Axis, Cover, Edge, Figure, Item, Kind, Plate, Scene, Track, TrackForm, View};
+use super::wear::wear;
 use crate::exact::Quanta;
 use crate::instrument::{
     Course, Drum, Form, Grows, Instrument, Line, Moves, NumeralSize, Runs, Side, Turns, Variant, Vernier,
@@ -79,6 +80,7 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: &Variant, view: View
             cover_sleeve(&mut scene, instrument.grows, line_index, travel);
         }
     }
+    wear(&mut scene, &instrument.state);
     scene
 }
 

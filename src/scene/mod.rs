@@ -15,6 +15,7 @@ mod build;
 mod dial;
 mod item;
 pub mod json;
+mod wear;
 
 pub use audit::{Fault, audit};
 pub use build::{build, stands};

@@ -109,11 +109,21 @@ pub fn edge_lead(late: i64, early: i64) -> String {
     format!("an edge shows its line at most {late} divisions late (-{late}) or {early} early ({early})")
 }
 
+/// Figures that wear where none do.
+pub const NOTHING_WEARS: &str = "no figure of this instrument wears away";
+
+/// A lock that is not tight where there is none.
+pub const NO_LOCK: &str = "this instrument has no lock";
+
+/// A digit that is estimated where the definition says nothing of it.
+pub const NO_ESTIMATE: &str = "the definition of this instrument does not say how a digit is estimated";
+
 /// The stage a misread happens on, as a listing says it.
 pub fn stage(on: On) -> &'static str {
     match on {
         On::Covering => "covered sleeve",
         On::Named(name) => name,
+        On::Estimate => "digit between lines",
         On::Line => "scale",
         On::HalfLines => "half lines",
         On::Drum => "thimble",

@@ -1,7 +1,7 @@
 //! The explanation of a reading, a line a share.
 
 use crate::exact::Quanta;
-use crate::instrument::{Body, Form, Grows, Instrument, NumeralSize};
+use crate::instrument::{Body, Form, Grows, Instrument, NumeralSize, Parts};
 use crate::reading::{Asks, Half, Reading, Share, ShareKind};
 
 /// What is looked at for one share, without its value: `sleeve: figure 2`.
@@ -30,7 +30,7 @@ pub fn share(instrument: &Instrument, share: &Share) -> String {
         ShareKind::BelowZero => format!("{name}: its 0 is not reached"),
         ShareKind::DrumLine { line } => {
             let finer = share.stage + 1 < instrument.stages.len();
-            if finer {
+            if finer || instrument.is_estimated() {
                 format!("{name}: line {line} passed")
             } else {
                 format!("{name}: line {line} on the datum line")
@@ -49,8 +49,28 @@ pub fn share(instrument: &Instrument, share: &Share) -> String {
             format!("{name}: line {line}{half} {under}")
         }
         ShareKind::VernierLine { line } => format!("{name}: line {line} in line"),
+        ShareKind::Judged { steps: 0, .. } => format!("{name}: nothing beyond it"),
+        ShareKind::Judged { steps, of } => {
+            format!("{name}: about {steps} {} beyond it", share_of(*of, *steps))
+        }
         ShareKind::Fixed => format!("{name}: added as stamped"),
     }
+}
+
+/// What parts of a division are called.
+fn share_of(parts: Parts, count: i64) -> String {
+    let one = match parts.0 {
+        2 => return if count == 1 { "half".to_owned() } else { "halves".to_owned() },
+        3 => "third",
+        4 => "quarter",
+        5 => "fifth",
+        6 => "sixth",
+        7 => "seventh",
+        8 => "eighth",
+        9 => "ninth",
+        _ => "tenth",
+    };
+    if count == 1 { one.to_owned() } else { format!("{one}s") }
 }
 
 /// The sum, with the zero error where one is allowed for: `0.200 + 0.075 + 0.011 + 0.0002 = 0.2862 in`.

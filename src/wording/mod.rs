@@ -11,7 +11,7 @@ mod explain;
 pub mod progress;
 mod question;
 
-pub use answer::{note, saved, verdict};
+pub use answer::{advice, note, saved, verdict};
 pub use care::{care, care_source, no_care_card};
 pub use describe::describe;
 pub use explain::{share, sum};

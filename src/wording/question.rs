@@ -12,13 +12,14 @@ pub fn prompt(instrument: &Instrument, asks: Asks) -> String {
         Unit::Millimetre => "millimetres",
         Unit::Minute => "degrees and minutes",
     };
+    let how = if instrument.is_estimated() { ", last digit estimated" } else { "" };
     match asks {
         Asks::Reading if instrument.low < Quanta::ZERO => {
-            format!("What does it read, in {unit}, plus or minus?")
+            format!("What does it read, in {unit}{how}, plus or minus?")
         }
-        Asks::Reading => format!("What does it read, in {unit}?"),
-        Asks::Corrected => format!("What is the size, zero allowed for, in {unit}?"),
-        Asks::ZeroError => format!("What does it read closed, in {unit}, with its sign?"),
+        Asks::Reading => format!("What does it read, in {unit}{how}?"),
+        Asks::Corrected => format!("What is the size, zero allowed for, in {unit}{how}?"),
+        Asks::ZeroError => format!("What does it read closed, in {unit}{how}, with its sign?"),
     }
 }
 

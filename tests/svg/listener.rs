@@ -26,7 +26,7 @@ pub fn read(known: &Known, sentences: &[String]) -> Heard {
     if let Some(rim) = &known.rim {
         let Some(division) = rim.coarse else { return dial.value(rim) };
         let fine = dial.place(rim)?;
-        return Ok(main.last_line(known)? + fine + settled(main.eighths * division / 8 - fine, division));
+        return Ok(main.last_line(known)? + fine + settled(main.tenths * division / 10 - fine, division));
     }
     let mut total = if known.covers { main.last_covered(known)? } else { main.last_line(known)? };
     total += known.added;
@@ -34,13 +34,13 @@ pub fn read(known: &Known, sentences: &[String]) -> Heard {
         let of = known.thimble.as_ref().ok_or("no thimble")?;
         let figure = thimble.small.ok_or("no figure on the thimble")? * of.figure;
         let fine = (figure + thimble.lines * of.division).rem_euclid(of.parts * of.division);
-        if known.vernier.is_none() && thimble.eighths != 0 {
+        if known.vernier.is_none() && thimble.tenths != 0 {
             return Err("the datum line is between two lines".to_owned());
         }
         // The edge has gone so far past the line last showing; the thimble settles the turn.
-        let ahead = main.eighths * known.division / 8 - fine;
+        let ahead = main.tenths * known.division / 10 - fine;
         total += fine + settled(ahead, known.division);
-    } else if known.kind == Kind::Rule && main.eighths != 0 {
+    } else if known.kind == Kind::Rule && main.tenths != 0 {
         return Err("the work ends between lines".to_owned());
     }
     if let Some(fine) = &known.vernier {
@@ -66,7 +66,7 @@ struct Scale {
     small: Option<i64>,
     times: i64,
     lines: i64,
-    eighths: i64,
+    tenths: i64,
     all_covered: bool,
 }
 
@@ -96,23 +96,31 @@ impl Scale {
             self.all_covered = true;
         } else if let Some(short) = said.strip_suffix(" short of the nearest line") {
             let (_, short) = short.split_once(" is ").ok_or("no distance")?;
-            self.eighths = match short {
+            self.tenths = match short {
                 "a whole division" => 0,
                 "nearly a whole division" => 1,
                 "about three quarters of a division" => 2,
-                "about half a division" => 4,
-                "about a quarter of a division" => 6,
-                "a hair" => 7,
+                "about two thirds of a division" => 3,
+                "a little more than half a division" => 4,
+                "half a division" => 5,
+                "a little less than half a division" => 6,
+                "about a third of a division" => 7,
+                "about a quarter of a division" => 8,
+                "a hair" => 9,
                 other => return Err(format!("a distance {other:?}")),
             };
         } else if let Some((_, standing)) = said.split_once(" is ") {
-            self.eighths = match standing {
+            self.tenths = match standing {
                 "in line with the line last counted" => 0,
                 "just past the line last counted" => 1,
                 "about a quarter of the way to the next line" => 2,
-                "about half way to the next line" => 4,
-                "about three quarters of the way to the next line" => 6,
-                "nearly at the next line" => 7,
+                "about a third of the way to the next line" => 3,
+                "a little less than half way to the next line" => 4,
+                "half way to the next line" => 5,
+                "a little more than half way to the next line" => 6,
+                "about two thirds of the way to the next line" => 7,
+                "about three quarters of the way to the next line" => 8,
+                "nearly at the next line" => 9,
                 other => return Err(format!("a standing {other:?}")),
             };
         } else {

@@ -74,6 +74,8 @@ struct RevealOut<'a> {
     zero_error: String,
     corrected: String,
     expected: String,
+    #[serde(skip_serializing_if = "String::is_empty")]
+    conditions: String,
     steps: Vec<StepOut<'a>>,
 }
 
@@ -94,6 +96,8 @@ struct MarkOut<'a> {
     accepted: [String; 2],
     misreads: Vec<&'static str>,
     steps: Vec<StepOut<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    advice: Option<&'static str>,
 }
 
 /// What comes in.
@@ -232,6 +236,7 @@ fn question<'a>(
             zero_error: instrument.spell(question.zero_error),
             corrected: instrument.spell(question.reading.total - question.zero_error),
             expected: instrument.notation.spell(question.expected(instrument)),
+            conditions: question.conditions.word(instrument),
             steps: steps(instrument, question),
         }),
     }
@@ -264,17 +269,18 @@ fn mark<'a>(sitting: &'a Sitting<'_>, id: &'a str) -> MarkOut<'a> {
     let instrument = sitting.round.instrument();
     let question = sitting.round.question();
     let mark = &sitting.round.answered().expect("it was answered just now").mark;
-    let expected = instrument.notation.spell(mark.expected);
+    let spell = |value| instrument.notation.spell(value);
     MarkOut {
         id,
         right: mark.verdict.is_right(),
         verdict: mark.verdict.word(),
-        expected: expected.clone(),
+        expected: spell(mark.expected),
         reading: instrument.spell(question.reading.total),
         zero_error: instrument.spell(question.zero_error),
-        accepted: [expected.clone(), expected],
+        accepted: [spell(mark.accepted.low), spell(mark.accepted.high)],
         misreads: mark.misreads.iter().map(|found| found.misread.id).collect(),
         steps: steps(instrument, question),
+        advice: wording::advice(&question.conditions),
     }
 }
 

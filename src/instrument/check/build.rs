@@ -4,8 +4,8 @@ use super::measure::{after, end, quantum, spell, value, vernier};
 use crate::exact::{Exact, Lattice, Notation, Quanta};
 use crate::instrument::schema::{Definition, Draft, Figures, Shape, Style, Written};
 use crate::instrument::{
-    Body, Choice, Course, Dial, Drum, Form, Grows, Instrument, Length, Line, Moves, Numerals, ReadBy,
-    Revision, Sense, Sides, Stage, Turns, Variant, Vernier, Zero,
+    Body, Choice, Course, Dial, Drum, Estimate, Form, Grows, Instrument, Length, Line, Moves, Nought,
+    Numerals, Parts, ReadBy, Revision, Sense, Sides, Stage, State, Turns, Variant, Vernier, Zero,
 };
 
 /// Builds the instrument. `None` only where a rule should have found a fault.
@@ -34,6 +34,7 @@ pub(super) fn instrument(def: &Definition, text: &str) -> Option<Instrument> {
         lattice,
         notation,
         least_count: lattice.at(least_count)?,
+        estimate: estimate(def),
         step: lattice.at(step)?,
         low: lattice.at(value(def.low.as_ref())?)?,
         high: lattice.at(value(def.high.as_ref())?)?,
@@ -44,10 +45,30 @@ pub(super) fn instrument(def: &Definition, text: &str) -> Option<Instrument> {
         moves: def.moves.unwrap_or(Moves::Finer),
         zero: def.zero.unwrap_or(Zero::CanBeOff),
         engraved,
+        state: State::default(),
         source: text_of(def.source.as_ref())?,
         revision: Revision::of(text),
     };
-    Some(instrument.fitted(&Variant::default()))
+    let mut instrument = instrument.fitted(&Variant::default());
+    if instrument.is_estimated() {
+        instrument = instrument.estimated();
+        if let Some(settings) = value(def.settings.as_ref()) {
+            instrument.step = instrument.lattice.at(settings)?;
+        }
+    }
+    Some(instrument)
+}
+
+/// How the digit beyond the finest lines is estimated.
+fn estimate(def: &Definition) -> Option<Estimate> {
+    let stage = def.stages.iter().find(|stage| stage.estimate.is_some())?;
+    let step = value(stage.estimate.as_ref())?;
+    let whole = |of: Exact| of.over(step).to_whole().and_then(|count| i64::try_from(count).ok());
+    Some(Estimate {
+        parts: Parts(whole(value(stage.division.as_ref())?)?),
+        accept: whole(value(stage.accept.as_ref())?)?,
+        nought: value(stage.nought.as_ref()).unwrap_or(Nought::Optional),
+    })
 }
 
 fn choices(def: &Definition, lattice: Lattice) -> Option<Vec<Choice>> {

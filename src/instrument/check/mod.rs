@@ -16,6 +16,7 @@
 //! | `course` | a scale that runs another way has a vernier |
 //! | `notation` | readings can be written the way the file says |
 //! | `lengths` | fixed lengths to choose from, and what is stamped with each |
+//! | `estimate` | digits are judged where nothing finer gives them, as finely as an eye can |
 //! | `hand` | only a sleeve can be covered as the reading grows |
 //! | `names` | id, family and engraved texts |
 //!
@@ -27,6 +28,7 @@ mod clash;
 mod coincidence;
 mod course;
 mod dial;
+mod estimate;
 mod hand;
 mod least_count;
 mod lengths;
@@ -49,7 +51,7 @@ use crate::diag::{Diagnostic, SourceText};
 /// A rule: looks at a definition and adds what is wrong.
 type Rule = fn(&Definition, &mut Vec<Diagnostic>);
 
-const RULES: [Rule; 16] = [
+const RULES: [Rule; 17] = [
     names::check,
     notation::check,
     order::check,
@@ -66,6 +68,7 @@ const RULES: [Rule; 16] = [
     lengths::check,
     hand::check,
     course::check,
+    estimate::check,
 ];
 
 /// Reads a definition. Either it is an instrument, or every fault of it is named, in the order of the file.

@@ -20,7 +20,7 @@ mod top;
 
 pub use text::shown;
 
-use super::{Body, Course, Face, Grows, Moves, NumeralSize, ReadBy, Sense, Side, Turns, Zero};
+use super::{Body, Course, Face, Grows, Moves, Nought, NumeralSize, ReadBy, Sense, Side, Turns, Zero};
 use crate::diag::{Diagnostic, SourceText, Span};
 use crate::exact::{Exact, Unit};
 
@@ -133,6 +133,12 @@ pub struct Draft {
     pub halves: Option<Written<Vec<Side>>>,
     /// How it is read, where that is not the usual way.
     pub read: Option<Written<ReadBy>>,
+    /// How finely a digit is judged between its lines.
+    pub estimate: Option<Written<Exact>>,
+    /// How far off such a digit may be either way.
+    pub accept: Option<Written<Exact>>,
+    /// Whether such a digit must be written where it is a nought.
+    pub nought: Option<Written<Nought>>,
     /// The way its figures grow, where that is not from left to right.
     pub runs: Option<Written<Course>>,
     /// How a dial is figured.

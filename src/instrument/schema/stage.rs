@@ -5,7 +5,7 @@ use super::reader::{Fields, Reader};
 use super::{Draft, Figures, Shape, Written};
 use crate::diag::Span;
 use crate::exact::Exact;
-use crate::instrument::{Body, Course, Face, NumeralSize, ReadBy, Sense, Side, Turns};
+use crate::instrument::{Body, Course, Face, Nought, NumeralSize, ReadBy, Sense, Side, Turns};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
@@ -18,7 +18,9 @@ const SHAPES: [(&str, Shape); 5] = [
 ];
 const SIDES: [(&str, Side); 2] = [("above", Side::Above), ("below", Side::Below)];
 const SIZES: [(&str, NumeralSize); 2] = [("large", NumeralSize::Large), ("small", NumeralSize::Small)];
-const READS: [(&str, ReadBy); 2] = [("last-passed", ReadBy::LastPassed), ("nearest", ReadBy::Nearest)];
+const READS: [(&str, ReadBy); 3] =
+    [("last-passed", ReadBy::LastPassed), ("nearest", ReadBy::Nearest), ("estimate", ReadBy::Estimate)];
+const NOUGHTS: [(&str, Nought); 2] = [("required", Nought::Required), ("optional", Nought::Optional)];
 const COURSES: [(&str, Course); 3] =
     [("left-to-right", Course::Rightward), ("right-to-left", Course::Leftward), ("upward", Course::Upward)];
 
@@ -28,15 +30,40 @@ const SENSES: [(&str, Sense); 2] =
 const BODIES: [(&str, Body); 2] = [("face", Body::Face), ("collar", Body::Collar)];
 const TURNS: [(&str, Turns); 2] = [("bar", Turns::Bar), ("counter", Turns::Counter)];
 
-const LINE: [&str; 11] =
-    ["form", "name", "division", "runs", "end", "tiers", "side", "whole", "halves", "numerals", "read"];
-const DRUM: [&str; 7] = ["form", "name", "division", "parts", "tiers", "numerals", "read"];
+const LINE: [&str; 14] = [
+    "form",
+    "name",
+    "division",
+    "runs",
+    "end",
+    "tiers",
+    "side",
+    "whole",
+    "halves",
+    "numerals",
+    "read",
+    "estimate",
+    "accept",
+    "estimated-nought",
+];
+const DRUM: [&str; 10] = [
+    "form",
+    "name",
+    "division",
+    "parts",
+    "tiers",
+    "numerals",
+    "read",
+    "estimate",
+    "accept",
+    "estimated-nought",
+];
 const DIAL: [&str; 11] =
     ["form", "name", "division", "parts", "tiers", "numerals", "read", "face", "sense", "body", "turns"];
 const VERNIER: [&str; 7] = ["form", "name", "parts", "over", "side", "tiers", "numerals"];
 const FIXED: [&str; 6] = ["form", "name", "length", "lengths", "stamped", "practised"];
 /// Every key that some form has, for a stage whose form is not known.
-const ANY: [&str; 21] = [
+const ANY: [&str; 24] = [
     "form",
     "name",
     "division",
@@ -54,6 +81,9 @@ const ANY: [&str; 21] = [
     "halves",
     "numerals",
     "read",
+    "estimate",
+    "accept",
+    "estimated-nought",
     "face",
     "sense",
     "body",
@@ -110,6 +140,9 @@ pub(super) fn draft(reader: &mut Reader<'_>, table: &DeTable<'_>, header: Span) 
         whole: reader.quantity(&fields, "whole", Sign::Positive),
         halves: halves(reader, &fields),
         read: reader.choice(&fields, "read", &READS),
+        estimate: reader.quantity(&fields, "estimate", Sign::Positive),
+        accept: reader.quantity(&fields, "accept", Sign::NotNegative),
+        nought: reader.choice(&fields, "estimated-nought", &NOUGHTS),
         runs: reader.choice(&fields, "runs", &COURSES),
         face: reader.choice(&fields, "face", &FACES),
         sense: reader.choice(&fields, "sense", &SENSES),

@@ -8,6 +8,7 @@ mod coincidence_number;
 mod covered_line_showing;
 mod decimal_slip;
 mod dial_backwards;
+mod estimate_rounded;
 mod fixed_forgotten;
 mod fixed_twice;
 mod half_line_added;
@@ -118,6 +119,8 @@ pub enum On {
     ZeroError,
     /// A sleeve that is covered as the reading grows.
     Covering,
+    /// A scale whose last digit can be estimated.
+    Estimate,
     /// A fixed length of this name.
     Named(&'static str),
 }
@@ -134,7 +137,8 @@ pub struct Wrong {
 }
 
 /// All misreads, the more particular before the more general.
-pub static ALL: [&Misread; 24] = [
+pub static ALL: [&Misread; 25] = [
+    &estimate_rounded::ESTIMATE_ROUNDED,
     &fixed_forgotten::ROD_FORGOTTEN,
     &fixed_forgotten::COLLAR_FORGOTTEN,
     &fixed_forgotten::FRAME_START_FORGOTTEN,
@@ -167,10 +171,15 @@ pub fn named(id: &str) -> Option<&'static Misread> {
 }
 
 impl Misread {
-    /// The wrong answers in a case, none of them the right one.
+    /// The wrong answers in a case, none of them a right one.
     pub fn wrong(&self, case: &Case<'_>) -> Vec<Wrong> {
-        let right = case.expected();
-        (self.answers)(case).into_iter().filter(|wrong| wrong.answer != right).collect()
+        let right = case.accepted();
+        (self.answers)(case).into_iter().filter(|wrong| !right.holds(wrong.answer)).collect()
+    }
+
+    /// True of one that gives exactly its answers, however finely a digit is judged beside.
+    pub fn is_exact(&self) -> bool {
+        self.on.contains(&On::Estimate)
     }
 
     /// True when an instrument has a stage this can happen on.
@@ -178,6 +187,7 @@ impl Misread {
         use crate::instrument::Zero;
         self.on.iter().any(|on| match on {
             On::Any => true,
+            On::Estimate => instrument.estimate.is_some(),
             On::ZeroError => instrument.zero == Zero::CanBeOff,
             On::Covering => instrument.grows == Grows::Covering,
             On::Named(name) => {

@@ -187,6 +187,8 @@ fn told(model: &Model, practice: &PracticeScreen, answered: &Answered, width: u1
         lines.push(wording::sum(instrument, &question.reading, shares, question.zero_error, question.asks));
     }
     lines.extend(mark.note.map(|note| wording::note(note).to_owned()));
+    let advice = wording::advice(&question.conditions).map(|advice| wrap(advice, width));
+    lines.extend(advice.unwrap_or_default());
     lines
 }
 
