@@ -158,7 +158,7 @@ fn lengths_are_posed_but_not_the_frames_of_the_first_micrometers() {
         for number in 1..=300 {
             let question = question(instrument, Seed(11), number);
             words.insert(question.variant.word());
-            let tool = instrument.fitted(&question.variant);
+            let tool = question.tool(instrument);
             assert_eq!(question.reading.total, question.setting);
             assert!((tool.low..=tool.high).contains(&question.setting), "{} {number}", known.id);
         }

@@ -1,6 +1,7 @@
 //! What is held true of Linefall: every setting, every picture, published readings.
 #![allow(clippy::print_stdout)]
 
+mod conditions;
 mod conformance;
 mod dials;
 mod exhaustive;

@@ -33,20 +33,32 @@ pub fn read(known: &Known, sentences: &[String]) -> Heard {
     if known.kind == Kind::Sleeve {
         let of = known.thimble.as_ref().ok_or("no thimble")?;
         let figure = thimble.small.ok_or("no figure on the thimble")? * of.figure;
-        let fine = (figure + thimble.lines * of.division).rem_euclid(of.parts * of.division);
-        if known.vernier.is_none() && thimble.tenths != 0 {
-            return Err("the datum line is between two lines".to_owned());
+        let mut fine = (figure + thimble.lines * of.division).rem_euclid(of.parts * of.division);
+        if known.vernier.is_none() {
+            fine += beyond(thimble.tenths, of.division)?;
         }
         // The edge has gone so far past the line last showing; the thimble settles the turn.
         let ahead = main.tenths * known.division / 10 - fine;
         total += fine + settled(ahead, known.division);
-    } else if known.kind == Kind::Rule && main.tenths != 0 {
-        return Err("the work ends between lines".to_owned());
+    } else if known.kind == Kind::Rule {
+        total += beyond(main.tenths, known.division)?;
     }
     if let Some(fine) = &known.vernier {
         total += in_line(&vernier, fine.parts, known.course == Course::Leftward)? * fine.least_count;
     }
     Ok(total)
+}
+
+/// What lies beyond a line: so many tenths of a division, told as quarters where a division has no tenths.
+fn beyond(tenths: i64, division: i64) -> Heard {
+    match (tenths, division) {
+        (0, _) => Ok(0),
+        (_, division) if division % 10 == 0 => Ok(tenths * division / 10),
+        (5, division) if division % 2 == 0 => Ok(division / 2),
+        (2, division) if division % 4 == 0 => Ok(division / 4),
+        (8, division) if division % 4 == 0 => Ok(division / 4 * 3),
+        _ => Err("it stands between two lines".to_owned()),
+    }
 }
 
 /// A turn more or less, where the coarse scale is more than half of one away from the fine one.

@@ -271,8 +271,7 @@ fn lengths_to_choose_from_are_stamped() {
     case("name = \"sleeve\"", "name = \"sleeve\"\nstamped = [\"x\"]", "unknown-key", STAMPED_ON_A_LINE);
 }
 
-const STAMPED_ON_A_LINE: &str =
-    "take it out; the keys are form, name, division, runs, end, tiers, side, whole, halves, numerals, read";
+const STAMPED_ON_A_LINE: &str = "take it out; the keys are form, name, division, runs, end, tiers, side, whole, halves, numerals, read, estimate, accept, estimated-nought";
 
 #[test]
 fn only_a_sleeve_without_a_vernier_is_covered() {
