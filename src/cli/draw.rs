@@ -80,13 +80,7 @@ fn variant(instrument: &Instrument, args: &Draw) -> Result<Variant, Halt> {
     }
     let wanted = words.join(" ");
     instrument.variant(&wanted).ok_or_else(|| {
-        let makers = instrument.variants().into_iter().map(|variant| variant.word());
-        let lengths = instrument.choices.iter().map(|choice| {
-            let all: Vec<&str> = choice.lengths.iter().map(|length| length.written.as_str()).collect();
-            format!("{}={}", choice.name, all.join("|"))
-        });
-        let known: Vec<String> = makers.chain(lengths).filter(|word| !word.is_empty()).collect();
-        Halt::usage(say::no_variant(&crate::instrument::schema::shown(&wanted), &known))
+        Halt::usage(say::no_variant(&crate::instrument::schema::shown(&wanted), &instrument.offered()))
     })
 }
 

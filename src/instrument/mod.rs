@@ -7,6 +7,7 @@
 //! | [`Variant`] | what differs between makers of the same instrument, and what is fitted to it |
 //! | [`Estimate`] | how a digit is judged between the lines of the finest stage |
 //! | [`State`] | what has become of a tool: figures worn, a tag |
+//! | [`Offer`] | a key of a variant with its alternatives |
 //! | [`Choice`] | a fixed length that is chosen: rods, a collar, frames |
 //! | [`Catalogue`] | the shipped definitions with the user's own on top |
 //! | [`Revision`] | the content hash that goes into every attempt |
@@ -22,17 +23,19 @@ mod fitted;
 pub mod schema;
 mod stage;
 mod state;
+mod variant;
 
 pub use care::{CareCard, care_card};
 pub use catalogue::{Catalogue, Origin};
 pub use dial::{Body, Dial, Face, Sense, Turns};
 pub use estimate::{Estimate, MOST_PARTS, Nought, Parts};
-pub use fitted::{Choice, Length, Variant};
+pub use fitted::{Choice, Length};
 pub use stage::{
     Course, Drum, Form, Line, NumeralSize, Numerals, ReadBy, Runs, Side, Sides, Stage, Vernier, figure_at,
     tier_at,
 };
 pub use state::{State, WornFigure};
+pub use variant::{Change, Offer, Variant, Way};
 
 use crate::exact::{Exact, Lattice, Notation, Quanta, Unit};
 
@@ -63,6 +66,8 @@ pub struct Instrument {
     pub high: Quanta,
     /// Coarse to fine.
     pub stages: Vec<Stage>,
+    /// What makers do differently, and how it is held.
+    pub offers: Vec<Offer>,
     /// Fixed lengths that are chosen.
     pub choices: Vec<Choice>,
     /// Which length of each is fitted. The stages, the range and what is engraved are those of the tool so fitted.

@@ -38,7 +38,7 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: &Variant, view: View
                 let plate = if bar_moves { Plate::Moving } else { Plate::Fixed };
                 course = line.runs;
                 let axis = axis(course, view);
-                scene.tracks.push(line_track(&part.name, stage, line, variant.halves, plate, axis));
+                scene.tracks.push(line_track(&part.name, stage, line, variant.halves(), plate, axis));
             }
             (Form::Drum(drum), StagePose::Drum { index }) => {
                 scene.kind = Kind::Sleeve;

@@ -14,7 +14,10 @@ pub fn share(instrument: &Instrument, share: &Share) -> String {
         ShareKind::Figure { figure, size: NumeralSize::Large } => {
             format!("{name}: large figure {figure} {passed}")
         }
-        ShareKind::Figure { figure, size: NumeralSize::Small } => format!("{name}: figure {figure} {passed}"),
+        ShareKind::Figure { figure, size: NumeralSize::Small } => {
+            let worn = if is_worn(instrument, share) { ", worn away," } else { "" };
+            format!("{name}: figure {figure}{worn} {passed}")
+        }
         ShareKind::Lines { count } => {
             let whole = match &stage.form {
                 Form::Line(line) if line.whole().is_some() => "whole ",
@@ -55,6 +58,13 @@ pub fn share(instrument: &Instrument, share: &Share) -> String {
         }
         ShareKind::Fixed => format!("{name}: added as stamped"),
     }
+}
+
+/// Whether the figure of a share cannot be read any more: its line is counted from one that can.
+fn is_worn(instrument: &Instrument, share: &Share) -> bool {
+    let (Form::Line(line), Some(at)) = (&instrument.stages[share.stage].form, share.at) else { return false };
+    let number = usize::try_from(at.passed(line.division));
+    instrument.state.worn.iter().any(|worn| worn.stage == share.stage && Ok(worn.line) == number)
 }
 
 /// What parts of a division are called.

@@ -67,7 +67,7 @@ fn a_reading_that_cannot_be_shown_names_what_can() -> Tested {
         (&["rule-metric", "3", "--zero-error", "1"], &["no zero error"]),
         (&["rule-metric", "3", "--lens", "3"], &["no glass"]),
         (&["caliper-inch-25", "1", "--lens", "26"], &["0 to 25"]),
-        (&["micrometer-metric", "3", "--variant", "halves=left"], &["halves=above"]),
+        (&["micrometer-metric", "3", "--variant", "halves=left"], &["halves=below|above"]),
         (&["micrometer-inch", "0.1", "--rod", "1 in"], &["frame=0 in|1 in"]),
         (&["depth-micrometer-inch", "0.1", "--rod", "9 in"], &["rod=9 in", "rod=0 in|1 in"]),
         (&["depth-micrometer-inch", "0.1", "--collar"], &["there is no variant \"collar=\""]),

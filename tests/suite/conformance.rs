@@ -200,8 +200,9 @@ fn the_published_value_is_read_from_the_picture() {
             Component::Value(_) => None,
         });
         let looks = looks(known, instrument).into_iter().map(|look| {
-            let halves = look.variant.halves;
-            Look { variant: Variant { halves, ..variant.clone() }, ..look }
+            let halves = look.variant.halves();
+            let variant = halves.map_or(variant.clone(), |side| variant.clone().with("halves", side.word()));
+            Look { variant, ..look }
         });
         for look in looks {
             for size in [(80, 24), (160, 45)] {

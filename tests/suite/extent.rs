@@ -100,7 +100,7 @@ fn record_of(known: &'static Known) -> String {
     let instrument = shipped(&catalogue, known);
     let mut record = String::new();
     for look in looks(known, instrument) {
-        let halves = look.variant.halves.map_or(String::new(), |side| format!(".halves-{}", side.word()));
+        let halves = look.variant.halves().map_or(String::new(), |side| format!(".halves-{}", side.word()));
         let mut line = |text: String| writeln!(record, "{text}").expect("a string takes all");
         line(format!("\n[{}.{}{halves}]", known.id, look.view.word()));
         for size in RECORDED {
@@ -142,7 +142,7 @@ fn the_record_of_extents_is_kept() {
 pub fn recorded(look: &Look<'_>, how: How) -> String {
     let record: toml::Table = RECORD.parse().expect("the record is TOML");
     let mut table = &record[look.known.id][look.view.word()];
-    if let Some(side) = look.variant.halves {
+    if let Some(side) = look.variant.halves() {
         table = &table[&format!("halves-{}", side.word())];
     }
     let size = format!("{}x{}", how.size.0, how.size.1);

@@ -31,7 +31,7 @@ fn fitted_looks(known: &'static Known, mut each: impl FnMut(Look<'_>)) {
     let instrument = shipped(&catalogue, known);
     for variant in instrument.fittings() {
         let tool = instrument.fitted(&variant);
-        for look in looks(known, &tool).into_iter().filter(|look| look.variant.halves == variant.halves) {
+        for look in looks(known, &tool).into_iter().filter(|look| look.variant.halves() == variant.halves()) {
             each(Look { variant: variant.clone(), ..look });
         }
     }

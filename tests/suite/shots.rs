@@ -109,7 +109,7 @@ impl Look<'_> {
     }
 
     pub fn name(&self) -> String {
-        let halves = self.variant.halves.map_or("", linefall::instrument::Side::word);
+        let halves = self.variant.halves().map_or("", linefall::instrument::Side::word);
         format!("{} {} {halves}", self.known.id, self.view.word())
     }
 }

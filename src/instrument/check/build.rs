@@ -38,6 +38,7 @@ pub(super) fn instrument(def: &Definition, text: &str) -> Option<Instrument> {
         step: lattice.at(step)?,
         low: lattice.at(value(def.low.as_ref())?)?,
         high: lattice.at(value(def.high.as_ref())?)?,
+        offers: Instrument::offers_of(&stages),
         stages,
         choices,
         fitted,

@@ -62,7 +62,7 @@ fn quanta_are_those_of_the_published_geometries() {
     let Form::Vernier(vernier) = &tenths.stages[2].form else { panic!("a vernier") };
     assert_eq!((vernier.part, vernier.least_count), (Quanta(9), Quanta(1)));
     let metric = instrument(METRIC);
-    let both = [Side::Below, Side::Above].map(|side| Variant { halves: Some(side), ..Variant::default() });
+    let both = [Side::Below, Side::Above].map(|side| Variant::default().with("halves", side.word()));
     assert_eq!(metric.variants(), both);
     let microns = Catalogue::new(Vec::new());
     let microns = microns.get("micrometer-metric-microns").expect("shipped");

@@ -6,18 +6,22 @@
 //! | [`Definition`] | a file as it was written; what is missing or faulty is `None` |
 //! | [`Draft`], [`Shape`] | one stage of it |
 //! | [`Figures`] | one rule for figures |
+//! | [`KEYS`] | every key as data: where it stands, what it holds, what it says |
 //!
 //! [`read`] goes on after every fault, so that one run of it names them all. What fits together is judged by
 //! [`super::check`].
 
+mod keys;
 mod limits;
 mod quantity;
 mod reader;
 mod stage;
 mod syntax;
+mod table;
 mod text;
 mod top;
 
+pub use keys::{KEYS, Key, Kind, Need, Place, keys_of};
 pub use text::shown;
 
 use super::{Body, Course, Face, Grows, Moves, Nought, NumeralSize, ReadBy, Sense, Side, Turns, Zero};
