@@ -130,3 +130,50 @@ fn digit(
         Some(_) => {}
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::read;
+    use crate::diag::SourceText;
+    use crate::exact::{Notation, Quanta};
+
+    const METRIC: &str = include_str!("../../../assets/instruments/micrometer-metric.toml");
+    const TENTHS: &str = include_str!("../../../assets/instruments/micrometer-inch-tenths.toml");
+    const DIAL: &str = include_str!("../../../assets/instruments/lever-indicator-metric.toml");
+
+    #[track_caller]
+    fn case(text: &str, from: &str, to: &str, fix: &str) {
+        assert!(text.contains(from), "{from}");
+        let found = read(&SourceText::new("test.toml", text.replacen(from, to, 1))).expect_err(to);
+        let all: Vec<_> = found.iter().map(|fault| (fault.code, fault.fix.as_deref())).collect();
+        assert_eq!(all, [("estimate", Some(fix))], "{found:#?}");
+    }
+
+    #[test]
+    fn a_digit_is_estimated_where_that_makes_sense() {
+        let finest = "estimate = \"0.001 mm\"";
+        case(METRIC, finest, "estimate = \"0.0001 mm\"", "estimate = \"0.001 mm\"");
+        case(METRIC, finest, "estimate = \"0.01 mm\"", "estimate = \"0.001 mm\"");
+        case(METRIC, "accept = \"0.002 mm\"\n", "", "accept = \"0.001 mm\"");
+        case(METRIC, "accept = \"0.002 mm\"", "accept = \"0.0015 mm\"", "accept = \"0.001 mm\"");
+        case(METRIC, "accept = \"0.002 mm\"", "accept = \"0.006 mm\"", "accept = \"0.001 mm\"");
+        let drum = "name = \"thimble\"";
+        let keys = "name = \"thimble\"\nestimate = \"0.0001 in\"\naccept = \"0.0001 in\"";
+        case(TENTHS, drum, keys, "take out `estimate`");
+        let only = "name = \"thimble\"\nestimated-nought = \"required\"";
+        case(TENTHS, drum, only, "take out `estimated-nought`, or write `estimate` too");
+        case(DIAL, "form = \"dial\"", "form = \"dial\"\nread = \"estimate\"", "read = \"nearest\"");
+    }
+
+    /// A school that always estimates writes one word into the definition.
+    #[test]
+    fn a_definition_may_always_want_the_digit() {
+        let text = METRIC.replacen("name = \"thimble\"", "name = \"thimble\"\nread = \"estimate\"", 1);
+        let tool = read(&SourceText::new("test.toml", text)).expect("a good definition");
+        assert!(tool.is_estimated());
+        assert_eq!((tool.step, tool.least_count), (Quanta(1), Quanta(10)));
+        assert_eq!(tool.notation, Notation::Decimal { places: 3 });
+        assert_eq!(tool.spell_with_unit(Quanta(8350)), "8.350 mm");
+        assert_eq!(tool.settings().count(), 25_001);
+    }
+}
