@@ -143,6 +143,17 @@ impl Instrument {
         self.notation.spell_with_unit(self.value(at), self.unit)
     }
 
+    /// Its least count: without the digit that is estimated beyond it.
+    pub fn spell_least_count(&self) -> String {
+        let value = self.value(self.least_count);
+        match self.notation {
+            Notation::Decimal { .. } => {
+                Notation::decimal_for(self.unit, value).unwrap_or(self.notation).spell(value)
+            }
+            Notation::Fraction | Notation::Angle => self.notation.spell(value),
+        }
+    }
+
     /// The sum of the fixed stages: where its scales begin.
     pub fn start(&self) -> Quanta {
         self.stages

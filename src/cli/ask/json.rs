@@ -229,7 +229,7 @@ fn question<'a>(
         asks: question.asks.word(),
         prompt: wording::prompt(instrument, question.asks),
         unit: instrument.unit.symbol(),
-        least_count: instrument.spell(instrument.least_count),
+        least_count: instrument.spell_least_count(),
         pictures: pictures.iter().map(|picture| picture_out(sitting, picture)).collect(),
         reveal: reveal.then(|| RevealOut {
             reading: instrument.spell(question.reading.total),
