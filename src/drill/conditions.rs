@@ -1,8 +1,10 @@
 //! The conditions a tool is read under, beside its zero error: part of the question, and of its record.
 
+use super::change;
 use super::worn::{Wear, worn};
 use crate::exact::{Quanta, Quantity};
 use crate::instrument::{Instrument, MOST_PARTS, Parts, State};
+use crate::reading::Change;
 
 /// The conditions of a question. The default is a tool in good order, standing on its lines.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -15,6 +17,8 @@ pub struct Conditions {
     pub worn: Option<Wear>,
     /// The lock.
     pub lock: Lock,
+    /// What the answer rests on beside the picture that is measured from: where the tool stood first, how it was turned, an angle.
+    pub change: Change,
 }
 
 /// Where a tool may stand.
@@ -76,6 +80,7 @@ impl Conditions {
         if self.lock == Lock::Loose {
             parts.push("lock=loose".to_owned());
         }
+        parts.extend(change::words(&self.change, tool));
         parts.join("; ")
     }
 
@@ -95,7 +100,7 @@ impl Conditions {
                 }
                 ("worn", wear) => conditions.worn = Some(Wear(wear.parse().ok()?)),
                 ("lock", "loose") => conditions.lock = Lock::Loose,
-                _ => return None,
+                (name, value) => change::take(&mut conditions.change, name, value, fitted)?,
             }
         }
         if let Some(length) = lead {
@@ -105,7 +110,7 @@ impl Conditions {
     }
 }
 
-fn length_of(text: &str, tool: &Instrument) -> Option<Quanta> {
+pub(super) fn length_of(text: &str, tool: &Instrument) -> Option<Quanta> {
     let quantity = Quantity::parse(text).ok().filter(|quantity| quantity.unit == tool.unit)?;
     tool.lattice.at(quantity.value)
 }

@@ -7,9 +7,12 @@
 //! that it has one; then its size, one to four least counts, and its sign; then the variant; then, of
 //! each choice of fixed lengths that is practised, the length.
 //!
-//! Version 2. The question of version 1, then its conditions, as `condition_draw` says.
+//! Version 2. The same, and after it what [`super::change`] draws: nothing on a tool that is neither a collar nor an indicator;
+//! then, where nothing was changed, the conditions, as [`super::condition_draw`] says.
 
+use super::change::changed;
 use super::condition_draw::conditioned;
+use super::conditions::Conditions;
 use super::draw::Draw;
 use super::question::Question;
 use crate::exact::Quanta;
@@ -24,12 +27,18 @@ pub struct Seed(pub u64);
 
 /// Question `number` (from 1) of the run of `seed` on an instrument.
 pub fn question(instrument: &Instrument, seed: Seed, number: u32) -> Question {
-    let plain = question_1(instrument, seed, number);
-    conditioned(&instrument.fitted(&plain.variant), plain, seed)
+    let (plain, mut draw) = drawn(instrument, seed, number);
+    let tool = instrument.fitted(&plain.variant);
+    let question = changed(plain, &tool, &mut draw);
+    if question.conditions == Conditions::default() { conditioned(&tool, question, seed) } else { question }
 }
 
 /// The same as version 1 posed it: a tool in good order, on its lines.
 pub fn question_1(instrument: &Instrument, seed: Seed, number: u32) -> Question {
+    drawn(instrument, seed, number).0
+}
+
+fn drawn(instrument: &Instrument, seed: Seed, number: u32) -> (Question, Draw) {
     let instrument = &instrument.fitted(&Variant::default());
     let key: [&[u8]; 3] = [&seed.0.to_le_bytes(), &number.to_le_bytes(), instrument.id.as_bytes()];
     let mut draw = Draw::new("linefall question 1", &key);
@@ -49,7 +58,7 @@ pub fn question_1(instrument: &Instrument, seed: Seed, number: u32) -> Question 
     }
     let tool = instrument.fitted(&variant);
     let setting = (size + zero_error).max(instrument.low).min(instrument.high) - instrument.low + tool.low;
-    Question::new(&tool, number, setting, zero_error, variant)
+    (Question::new(&tool, number, setting, zero_error, variant), draw)
 }
 
 impl Draw {

@@ -3,7 +3,7 @@
 use super::record::Verdict;
 use crate::exact::{Exact, Notation, Typed, TypedForm};
 use crate::instrument::Nought;
-use crate::reading::{Accepted, Case, Misread, Wrong, misread};
+use crate::reading::{Case, Misread, Wrong, misread};
 use std::cmp::Ordering;
 
 /// What became of an answer.
@@ -13,8 +13,8 @@ pub struct Mark {
     pub verdict: Verdict,
     /// The right answer.
     pub expected: Exact,
-    /// Every answer that is right.
-    pub accepted: Accepted,
+    /// From where to where an answer is right.
+    pub accepted: [Exact; 2],
     /// How a right value should have been written, where it was written otherwise.
     pub note: Option<NotationNote>,
     /// The misreads that give this answer, the most particular first.
@@ -58,8 +58,8 @@ impl Mark {
 /// Marks a typed answer.
 pub fn mark(case: &Case<'_>, typed: &Typed) -> Mark {
     let (expected, accepted) = (case.expected(), case.accepted());
-    if accepted.holds(typed.value) {
-        let note = note(case.instrument.notation, typed.value, typed.form);
+    if case.accepts(typed.value) {
+        let note = note(case, expected, typed.form);
         let note = note.filter(|note| !(*note == NotationNote::DigitsMissing && may_end_early(case, typed)));
         let verdict = if note.is_some() { Verdict::RightValue } else { Verdict::Right };
         return Mark { verdict, expected, accepted, note, misreads: Vec::new() };
@@ -69,8 +69,11 @@ pub fn mark(case: &Case<'_>, typed: &Typed) -> Mark {
         .filter_map(|misread| {
             let gives = |wrong: &Wrong| {
                 // Who reads one scale wrong judges the last digit no better than others do.
-                let band = accepted.moved(wrong.answer - expected);
-                if misread.is_exact() { wrong.answer == typed.value } else { band.holds(typed.value) }
+                if misread.is_exact() {
+                    wrong.answer == typed.value
+                } else {
+                    case.near(wrong.answer, typed.value)
+                }
             };
             let mut wrongs = misread.wrong(case);
             wrongs.sort_by_key(|wrong| wrong.answer != typed.value);
@@ -90,17 +93,22 @@ fn may_end_early(case: &Case<'_>, typed: &Typed) -> bool {
     optional && matches!(typed.form, TypedForm::Decimal { places } if Some(places) == lines)
 }
 
-fn note(notation: Notation, value: Exact, form: TypedForm) -> Option<NotationNote> {
-    match (notation, form) {
-        (Notation::Decimal { places: wanted }, TypedForm::Decimal { places }) => match places.cmp(&wanted) {
-            Ordering::Less => Some(NotationNote::DigitsMissing),
-            Ordering::Greater => Some(NotationNote::DigitsTooMany),
-            Ordering::Equal => None,
-        },
+fn note(case: &Case<'_>, expected: Exact, form: TypedForm) -> Option<NotationNote> {
+    match (case.instrument.notation, form) {
+        (Notation::Decimal { places: wanted }, TypedForm::Decimal { places }) => {
+            // Half of a reading has a digit more; of a product, any number of them is near enough.
+            let most = expected.decimal_places().unwrap_or(wanted).max(wanted);
+            let least = if case.accepted() == [expected; 2] { most } else { wanted };
+            match (places.cmp(&least), places.cmp(&most)) {
+                (Ordering::Less, _) => Some(NotationNote::DigitsMissing),
+                (_, Ordering::Greater) => Some(NotationNote::DigitsTooMany),
+                _ => None,
+            }
+        }
         (Notation::Decimal { .. }, TypedForm::Fraction { .. }) => Some(NotationNote::FractionOnDecimals),
         (Notation::Fraction, TypedForm::Fraction { lowest: false }) => Some(NotationNote::NotLowestTerms),
         (Notation::Fraction, TypedForm::Decimal { places }) => {
-            let whole = value.to_whole().is_some() && places == 0;
+            let whole = expected.to_whole().is_some() && places == 0;
             (!whole).then_some(NotationNote::DecimalOnFractions)
         }
         (Notation::Angle, TypedForm::Decimal { places }) => {

@@ -3,12 +3,13 @@
 //! | type | what it is |
 //! |---|---|
 //! | [`Question`] | an instrument standing somewhere, and what is asked |
-//! | [`Conditions`] | what the tool is read under: an edge that leads, a setting between lines, worn figures, a loose lock |
+//! | [`Conditions`] | what the tool is read under: an edge that leads, a setting between lines, worn figures, a start, slack |
 //! | [`Sight`], [`Role`] | a picture of a question: seen first, or measured from |
 //! | [`Seed`], [`question()`] | the versioned generator: same seed, same questions |
 //! | [`Mark`] | right, right in value, a named misread, or another wrong reading |
 //! | [`record::Attempt`] | the resolved record that is kept |
 
+mod change;
 mod condition_draw;
 mod conditions;
 mod draw;
@@ -19,6 +20,7 @@ pub mod record;
 mod sight;
 mod worn;
 
+pub use change::fullest;
 pub use condition_draw::edge_limits;
 pub use conditions::{Conditions, Lock, Settings};
 pub use generate::{GENERATOR, Seed, question, question_1};

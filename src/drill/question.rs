@@ -63,6 +63,7 @@ impl Question {
             reading: &self.reading,
             zero_error: self.zero_error,
             asks: self.asks,
+            change: self.conditions.change,
         }
     }
 

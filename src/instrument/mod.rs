@@ -27,7 +27,7 @@ mod variant;
 
 pub use care::{CareCard, care_card};
 pub use catalogue::{Catalogue, Origin};
-pub use dial::{Body, Dial, Face, Sense, Turns};
+pub use dial::{Body, Contact, Dial, Face, Sense, Takes, Turns};
 pub use estimate::{Estimate, MOST_PARTS, Nought, Parts};
 pub use fitted::{Choice, Length};
 pub use stage::{

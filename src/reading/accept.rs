@@ -1,61 +1,38 @@
 //! Which answers are right: one value, or a band where something is judged between lines.
 
+use super::asks::Asks;
 use super::misread::Case;
 use super::pose::StagePose;
 use super::read::{Seen, division_before};
 use crate::exact::{Exact, Quanta};
 use crate::instrument::Form;
 
-/// The answers that are right, both ends included.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Accepted {
-    /// The lowest.
-    pub low: Exact,
-    /// The highest.
-    pub high: Exact,
-}
-
-impl Accepted {
-    /// One value and no other.
-    pub fn only(value: Exact) -> Self {
-        Self { low: value, high: value }
-    }
-
-    /// Whether a value is among them.
-    pub fn holds(self, value: Exact) -> bool {
-        self.low <= value && value <= self.high
-    }
-
-    /// Whether there is more than one.
-    pub fn is_band(self) -> bool {
-        self.low < self.high
-    }
-
-    /// The same band about another value.
-    #[must_use]
-    pub fn moved(self, by: Exact) -> Self {
-        Self { low: self.low + by, high: self.high + by }
-    }
-}
-
 impl Case<'_> {
-    /// The answers that are right.
+    /// From where to where an answer is accepted.
     ///
-    /// An estimated digit has the band that the definition states. A tool that stands between its lines and is read at the
+    /// The product with an angle's factor is finer than anybody reads: half a least count either way is as good. An estimated digit has the band that the definition states. A tool that stands between its lines and is read at the
     /// nearest one, or by the best pair, also accepts who judges more than it gives: whatever lies from the line to where it
     /// stands, as far beyond as an estimate may be off; half way between two, either of them.
-    pub fn accepted(&self) -> Accepted {
+    pub fn accepted(&self) -> [Exact; 2] {
         let expected = self.expected();
         let tool = self.instrument;
+        match (self.asks, self.change.angle) {
+            (Asks::Change | Asks::Movement, Some(_)) => {
+                let half = tool.value(tool.least_count) * Exact::ratio(1, 2);
+                return [expected - half, expected + half];
+            }
+            (Asks::Change | Asks::Movement | Asks::Diameter | Asks::Travel, _) => return [expected; 2],
+            (Asks::Reading | Asks::Corrected | Asks::ZeroError, _) => {}
+        }
         let slack = tool.estimate_step().zip(tool.estimate);
         let slack =
             slack.map_or(Exact::ZERO, |(step, estimate)| step * Exact::whole(i128::from(estimate.accept)));
         if tool.is_estimated() {
-            return Accepted { low: expected - slack, high: expected + slack };
+            return [expected - slack, expected + slack];
         }
         let Some((beyond, apart)) = self.beyond_the_line().filter(|(beyond, _)| *beyond != Quanta::ZERO)
         else {
-            return Accepted::only(expected);
+            return [expected; 2];
         };
         let value = |at: Quanta| tool.value(at);
         let (mut low, mut high) =
@@ -66,7 +43,18 @@ impl Case<'_> {
         if -(beyond + beyond) >= apart {
             low = low.min(-value(apart));
         }
-        Accepted { low: expected + low, high: expected + high }
+        [expected + low, expected + high]
+    }
+
+    /// Whether an answer is accepted.
+    pub fn accepts(&self, answer: Exact) -> bool {
+        let [low, high] = self.accepted();
+        low <= answer && answer <= high
+    }
+
+    /// Whether an answer is one that is looked for: the same, or as near to it as is accepted of a right one.
+    pub fn near(&self, looked_for: Exact, answer: Exact) -> bool {
+        self.accepts(answer - looked_for + self.expected())
     }
 
     /// How far the finest stage stands beyond the line that is read, and how far its lines are apart in value.

@@ -10,11 +10,14 @@ pub fn verdict(instrument: &Instrument, asks: Asks, mark: &Mark) -> String {
     let it_is = match asks {
         Asks::Reading | Asks::ZeroError => "It reads",
         Asks::Corrected => "The size is",
+        Asks::Change => "Against the master it is",
+        Asks::Diameter => "Off the diameter came",
+        Asks::Travel => "The slide moved",
+        Asks::Movement => "The true movement is",
     };
     match mark.verdict {
-        Verdict::Right if instrument.is_estimated() && mark.accepted.is_band() => {
-            let [low, high] =
-                [mark.accepted.low, mark.accepted.high].map(|value| instrument.notation.spell(value));
+        Verdict::Right if instrument.is_estimated() && mark.accepted[0] < mark.accepted[1] => {
+            let [low, high] = mark.accepted.map(|value| instrument.notation.spell(value));
             format!("Right: {right}; {low} to {high} is accepted.")
         }
         Verdict::Right => format!("Right: {right}."),

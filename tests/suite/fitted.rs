@@ -3,10 +3,10 @@
 use crate::readback::read_back;
 use crate::robot::kinds::{KNOWN, Kind, Known, known};
 use crate::shots::{How, Look, catalogue, looks, shipped};
-use linefall::drill::{Seed, question};
+use linefall::drill::{Seed, question_1};
 use linefall::exact::Quanta;
 use linefall::instrument::{Instrument, Variant};
-use linefall::reading::{self, Asks, Case, misread};
+use linefall::reading::{self, Asks, Case, Change, misread};
 use linefall::render::LineStyle;
 use std::collections::BTreeSet;
 
@@ -107,6 +107,7 @@ fn a_fitted_tool_is_read_and_misread() {
                     reading: &reading,
                     zero_error: Quanta::ZERO,
                     asks: Asks::Reading,
+                    change: Change::default(),
                 };
                 for (n, misread) in misread::ALL.iter().enumerate() {
                     for wrong in misread.wrong(&case) {
@@ -139,6 +140,7 @@ fn the_usual_slips_on_a_depth_micrometer() {
         reading: &reading,
         zero_error: Quanta::ZERO,
         asks: Asks::Reading,
+        change: Change::default(),
     };
     let wrong = |id: &str| -> Vec<String> {
         let misread = misread::named(id).expect("a misread");
@@ -156,7 +158,7 @@ fn lengths_are_posed_but_not_the_frames_of_the_first_micrometers() {
         let instrument = shipped(&catalogue, known);
         let mut words = BTreeSet::new();
         for number in 1..=300 {
-            let question = question(instrument, Seed(11), number);
+            let question = question_1(instrument, Seed(11), number);
             words.insert(question.variant.word());
             let tool = question.tool(instrument);
             assert_eq!(question.reading.total, question.setting);
@@ -177,7 +179,7 @@ fn questions_of_version_one_stay_as_they_were() {
         .map(|id| {
             let instrument = shipped(&catalogue, known(id));
             let five = (1..=5).map(|number| {
-                let question = question(instrument, Seed(7), number);
+                let question = question_1(instrument, Seed(7), number);
                 format!("{} {} {}", question.setting.0, question.zero_error.0, question.variant.word())
             });
             five.collect::<Vec<_>>().join("; ")

@@ -72,10 +72,10 @@ struct PictureOut {
 struct RevealOut<'a> {
     reading: String,
     zero_error: String,
-    corrected: String,
-    expected: String,
     #[serde(skip_serializing_if = "String::is_empty")]
     conditions: String,
+    corrected: String,
+    expected: String,
     steps: Vec<StepOut<'a>>,
 }
 
@@ -93,6 +93,8 @@ struct MarkOut<'a> {
     expected: String,
     reading: String,
     zero_error: String,
+    #[serde(skip_serializing_if = "String::is_empty")]
+    conditions: String,
     accepted: [String; 2],
     misreads: Vec<&'static str>,
     steps: Vec<StepOut<'a>>,
@@ -234,9 +236,9 @@ fn question<'a>(
         reveal: reveal.then(|| RevealOut {
             reading: instrument.spell(question.reading.total),
             zero_error: instrument.spell(question.zero_error),
+            conditions: question.conditions.word(instrument),
             corrected: instrument.spell(question.reading.total - question.zero_error),
             expected: instrument.notation.spell(question.expected(instrument)),
-            conditions: question.conditions.word(instrument),
             steps: steps(instrument, question),
         }),
     }
@@ -277,7 +279,8 @@ fn mark<'a>(sitting: &'a Sitting<'_>, id: &'a str) -> MarkOut<'a> {
         expected: spell(mark.expected),
         reading: instrument.spell(question.reading.total),
         zero_error: instrument.spell(question.zero_error),
-        accepted: [spell(mark.accepted.low), spell(mark.accepted.high)],
+        conditions: question.conditions.word(instrument),
+        accepted: mark.accepted.map(spell),
         misreads: mark.misreads.iter().map(|found| found.misread.id).collect(),
         steps: steps(instrument, question),
         advice: wording::advice(&question.conditions),

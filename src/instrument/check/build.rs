@@ -4,8 +4,8 @@ use super::measure::{after, end, quantum, spell, value, vernier};
 use crate::exact::{Exact, Lattice, Notation, Quanta};
 use crate::instrument::schema::{Definition, Draft, Figures, Shape, Style, Written};
 use crate::instrument::{
-    Body, Choice, Course, Dial, Drum, Estimate, Form, Grows, Instrument, Length, Line, Moves, Nought,
-    Numerals, Parts, ReadBy, Revision, Sense, Sides, Stage, State, Turns, Variant, Vernier, Zero,
+    Body, Choice, Contact, Course, Dial, Drum, Estimate, Form, Grows, Instrument, Length, Line, Moves,
+    Nought, Numerals, Parts, ReadBy, Revision, Sense, Sides, Stage, State, Turns, Variant, Vernier, Zero,
 };
 
 /// Builds the instrument. `None` only where a rule should have found a fault.
@@ -128,6 +128,8 @@ fn stage(def: &Definition, at: usize, lattice: Lattice) -> Option<Stage> {
             sense: value(draft.sense.as_ref()).unwrap_or(Sense::Clockwise),
             body: value(draft.body.as_ref()).unwrap_or(Body::Face),
             turns: value(draft.turns.as_ref()).unwrap_or(Turns::Uncounted),
+            takes: value(draft.takes.as_ref()),
+            contact: value(draft.contact.as_ref()).unwrap_or(Contact::Plunger),
         }),
         Shape::Vernier => {
             let geometry = vernier(def, at)?;

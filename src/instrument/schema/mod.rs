@@ -24,7 +24,9 @@ mod top;
 pub use keys::{KEYS, Key, Kind, Need, Place, keys_of};
 pub use text::shown;
 
-use super::{Body, Course, Face, Grows, Moves, Nought, NumeralSize, ReadBy, Sense, Side, Turns, Zero};
+use super::{
+    Body, Contact, Course, Face, Grows, Moves, Nought, NumeralSize, ReadBy, Sense, Side, Takes, Turns, Zero,
+};
 use crate::diag::{Diagnostic, SourceText, Span};
 use crate::exact::{Exact, Unit};
 
@@ -153,6 +155,10 @@ pub struct Draft {
     pub body: Option<Written<Body>>,
     /// What counts a dial's turns.
     pub turns: Option<Written<Turns>>,
+    /// What a collar says is taken off.
+    pub takes: Option<Written<Takes>>,
+    /// What moves a dial.
+    pub contact: Option<Written<Contact>>,
 }
 
 impl Draft {

@@ -6,7 +6,9 @@ use super::reader::{Fields, Reader};
 use super::{Draft, Figures, Shape, Written};
 use crate::diag::Span;
 use crate::exact::Exact;
-use crate::instrument::{Body, Course, Face, Nought, NumeralSize, ReadBy, Sense, Side, Turns};
+use crate::instrument::{
+    Body, Contact, Course, Face, Nought, NumeralSize, ReadBy, Sense, Side, Takes, Turns,
+};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
@@ -32,6 +34,9 @@ pub(super) const SENSES: [(&str, Sense); 2] =
     [("clockwise", Sense::Clockwise), ("counter-clockwise", Sense::CounterClockwise)];
 pub(super) const BODIES: [(&str, Body); 2] = [("face", Body::Face), ("collar", Body::Collar)];
 pub(super) const TURNS: [(&str, Turns); 2] = [("bar", Turns::Bar), ("counter", Turns::Counter)];
+
+pub(super) const TAKES: [(&str, Takes); 2] = [("diameter", Takes::Diameter), ("radius", Takes::Radius)];
+pub(super) const CONTACTS: [(&str, Contact); 2] = [("plunger", Contact::Plunger), ("lever", Contact::Lever)];
 
 pub(super) const PRACTISED: [(&str, bool); 2] = [("all", false), ("first", true)];
 
@@ -78,6 +83,8 @@ pub(super) fn draft(reader: &mut Reader<'_>, table: &DeTable<'_>, header: Span) 
         sense: reader.choice(&fields, "sense", &SENSES),
         body: reader.choice(&fields, "body", &BODIES),
         turns: reader.choice(&fields, "turns", &TURNS),
+        takes: reader.choice(&fields, "takes", &TAKES),
+        contact: reader.choice(&fields, "contact", &CONTACTS),
     }
 }
 

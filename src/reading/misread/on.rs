@@ -3,6 +3,7 @@
 use super::{Misread, impossible_value, quarter_lines, vernier_label};
 use crate::exact::{Exact, Unit};
 use crate::instrument::{Face, Form, Grows, Instrument, Line, Numerals, Stage, Zero};
+use crate::reading::change::{collar, indicator, lever};
 
 /// The stage forms a misread can happen on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -33,6 +34,12 @@ pub enum On {
     Estimate,
     /// A sleeve that is covered as the reading grows.
     Covering,
+    /// The collar of a handwheel.
+    Collar,
+    /// A dial that compares.
+    Indicator,
+    /// A dial moved by a lever.
+    Lever,
     /// A fixed length of this name.
     Named(&'static str),
     /// A scale with forty lines to the inch.
@@ -56,6 +63,9 @@ impl Misread {
             On::Any => true,
             On::Estimate => instrument.estimate.is_some(),
             On::ZeroError => instrument.zero == Zero::CanBeOff,
+            On::Collar => collar(instrument).is_some(),
+            On::Indicator => indicator(instrument).is_some(),
+            On::Lever => lever(instrument).is_some(),
             On::Covering => instrument.grows == Grows::Covering,
             On::Named(name) => {
                 let fixed = |stage: &Stage| stage.name == *name && matches!(stage.form, Form::Fixed(_));
