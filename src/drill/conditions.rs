@@ -19,6 +19,8 @@ pub struct Conditions {
     pub lock: Lock,
     /// What the answer rests on beside the picture that is measured from: where the tool stood first, how it was turned, an angle.
     pub change: Change,
+    /// Where the slide that is set by itself was set and locked before, in its own quanta.
+    pub set: Option<Quanta>,
 }
 
 /// Where a tool may stand.
@@ -81,6 +83,9 @@ impl Conditions {
             parts.push("lock=loose".to_owned());
         }
         parts.extend(change::words(&self.change, tool));
+        if let (Some(set), Some(other)) = (self.set, tool.own_slide()) {
+            parts.push(format!("set={}", other.tool.spell_with_unit(set)));
+        }
         parts.join("; ")
     }
 
@@ -98,6 +103,7 @@ impl Conditions {
                     let parts = count.parse().ok().filter(|parts| (2..=MOST_PARTS.0).contains(parts))?;
                     conditions.settings = Settings::Between(Parts(parts));
                 }
+                ("set", length) => conditions.set = Some(length_of(length, &fitted.own_slide()?.tool)?),
                 ("worn", wear) => conditions.worn = Some(Wear(wear.parse().ok()?)),
                 ("lock", "loose") => conditions.lock = Lock::Loose,
                 (name, value) => change::take(&mut conditions.change, name, value, fitted)?,
@@ -146,5 +152,9 @@ mod tests {
         }
         let vernier = catalogue.get("caliper-metric-50").expect("shipped");
         assert_eq!(Conditions::from_word("read=estimate", vernier), None, "a vernier is never estimated");
+        let gear = catalogue.get("gear-tooth-metric").expect("shipped");
+        let set = Conditions { set: Some(Quanta(683)), ..Conditions::default() };
+        assert_eq!(set.word(gear), "set=13.66 mm");
+        assert_eq!(Conditions::from_word("set=13.66 mm", gear), Some(set));
     }
 }

@@ -8,13 +8,15 @@
 //! each choice of fixed lengths that is practised, the length.
 //!
 //! Version 2. The same, and after it what [`super::change`] draws: nothing on a tool that is neither a collar nor an indicator;
-//! then, where nothing was changed, the conditions, as [`super::condition_draw`] says.
+//! then, where that was nothing, the conditions, as [`super::condition_draw`] says. On a tool with two sets of scales: as
+//! `two_sets` says.
 
 use super::change::changed;
 use super::condition_draw::conditioned;
 use super::conditions::Conditions;
 use super::draw::Draw;
 use super::question::Question;
+use super::two_sets;
 use crate::exact::Quanta;
 use crate::instrument::{Instrument, Variant, Zero};
 
@@ -27,6 +29,10 @@ pub struct Seed(pub u64);
 
 /// Question `number` (from 1) of the run of `seed` on an instrument.
 pub fn question(instrument: &Instrument, seed: Seed, number: u32) -> Question {
+    let instrument = &instrument.fitted(&Variant::default());
+    if instrument.other.is_some() {
+        return two_sets::question(instrument, &mut key(instrument, seed, number), number);
+    }
     let (plain, mut draw) = drawn(instrument, seed, number);
     let tool = instrument.fitted(&plain.variant);
     let question = changed(plain, &tool, &mut draw);
@@ -38,10 +44,14 @@ pub fn question_1(instrument: &Instrument, seed: Seed, number: u32) -> Question 
     drawn(instrument, seed, number).0
 }
 
+fn key(instrument: &Instrument, seed: Seed, number: u32) -> Draw {
+    let parts: [&[u8]; 3] = [&seed.0.to_le_bytes(), &number.to_le_bytes(), instrument.id.as_bytes()];
+    Draw::new("linefall question 1", &parts)
+}
+
 fn drawn(instrument: &Instrument, seed: Seed, number: u32) -> (Question, Draw) {
     let instrument = &instrument.fitted(&Variant::default());
-    let key: [&[u8]; 3] = [&seed.0.to_le_bytes(), &number.to_le_bytes(), instrument.id.as_bytes()];
-    let mut draw = Draw::new("linefall question 1", &key);
+    let mut draw = key(instrument, seed, number);
     let settings = (instrument.high - instrument.low).passed(instrument.step) + 1;
     let settings = u32::try_from(settings).expect("the definition was checked: a bounded number of settings");
     let size = instrument.low + instrument.step * i64::from(draw.below(settings));
@@ -62,7 +72,7 @@ fn drawn(instrument: &Instrument, seed: Seed, number: u32) -> (Question, Draw) {
 }
 
 impl Draw {
-    fn zero_error(&mut self, least_count: Quanta) -> Quanta {
+    pub(super) fn zero_error(&mut self, least_count: Quanta) -> Quanta {
         if self.below(10) >= 3 {
             return Quanta::ZERO;
         }

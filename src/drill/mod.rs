@@ -18,6 +18,7 @@ mod mark;
 mod question;
 pub mod record;
 mod sight;
+mod two_sets;
 mod worn;
 
 pub use change::fullest;

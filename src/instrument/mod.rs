@@ -8,6 +8,8 @@
 //! | [`Estimate`] | how a digit is judged between the lines of the finest stage |
 //! | [`State`] | what has become of a tool: figures worn, a tag |
 //! | [`Offer`] | a key of a variant with its alternatives |
+//! | [`Other`], [`Joined`] | a second set of scales on the same tool, and how the two hang together |
+//! | [`Tooth`], [`Pitch`] | chordal values of gear teeth, from a table |
 //! | [`Choice`] | a fixed length that is chosen: rods, a collar, frames |
 //! | [`Catalogue`] | the shipped definitions with the user's own on top |
 //! | [`Revision`] | the content hash that goes into every attempt |
@@ -17,9 +19,11 @@
 mod care;
 mod catalogue;
 pub mod check;
+mod chordal;
 mod dial;
 mod estimate;
 mod fitted;
+mod other;
 pub mod schema;
 mod stage;
 mod state;
@@ -27,9 +31,11 @@ mod variant;
 
 pub use care::{CareCard, care_card};
 pub use catalogue::{Catalogue, Origin};
+pub use chordal::{Pitch, Tooth, teeth};
 pub use dial::{Body, Contact, Dial, Face, Sense, Takes, Turns};
 pub use estimate::{Estimate, MOST_PARTS, Nought, Parts};
 pub use fitted::{Choice, Length};
+pub use other::{Joined, Other, READS, Set};
 pub use stage::{
     Course, Drum, Form, Line, NumeralSize, Numerals, ReadBy, Runs, Side, Sides, Stage, Vernier, figure_at,
     tier_at,
@@ -86,6 +92,8 @@ pub struct Instrument {
     pub source: String,
     /// The content hash of its definition.
     pub revision: Revision,
+    /// A second set of scales on the same tool.
+    pub other: Option<Box<Other>>,
 }
 
 /// The direction in which an edge travels as the reading grows.

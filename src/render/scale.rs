@@ -55,6 +55,11 @@ impl Pair {
         }
     }
 
+    /// The dots from the vernier's zero to its last line.
+    pub(super) fn reach(self, dots: i64) -> i64 {
+        self.length * dots
+    }
+
     fn least_pitch(self) -> i64 {
         self.under.min(self.part)
     }
@@ -81,7 +86,7 @@ impl Pair {
     }
 
     /// Dots at which a figure of the scale is sure to be in view.
-    fn figured_dots(self, dots: i64) -> i64 {
+    pub(super) fn figured_dots(self, dots: i64) -> i64 {
         self.figures * dots + 3 * DOTS
     }
 
@@ -93,7 +98,7 @@ impl Pair {
         (dots + grain - 1) / grain * grain
     }
 
-    fn is_clear(self, dots: i64, style: LineStyle) -> bool {
+    pub(super) fn is_clear(self, dots: i64, style: LineStyle) -> bool {
         dots >= self.least_dots(style) && dots % style.grain() == 0
     }
 
@@ -130,7 +135,9 @@ impl Pair {
             Some(dots).filter(fits)
         } else {
             let larger = [4, 8, 2].into_iter().filter(|dots| *dots > base).find(fits);
-            larger.or_else(|| [8, 4, 2, self.least_dots(style)].into_iter().find(fits))
+            // Lines that stand closer than eight dots apart at eight dots per quantum need more.
+            let coarse = Some(self.least_dots(style)).filter(|least| *least > LARGEST);
+            larger.or_else(|| [8, 4, 2].into_iter().chain(coarse).find(fits))
         }
     }
 

@@ -2,10 +2,11 @@
 
 use super::measure::{after, end, quantum, spell, value, vernier};
 use crate::exact::{Exact, Lattice, Notation, Quanta};
-use crate::instrument::schema::{Definition, Draft, Figures, Shape, Style, Written};
+use crate::instrument::schema::{Definition, Draft, Figures, Second, Shape, Style, Written};
 use crate::instrument::{
     Body, Choice, Contact, Course, Dial, Drum, Estimate, Form, Grows, Instrument, Length, Line, Moves,
-    Nought, Numerals, Parts, ReadBy, Revision, Sense, Sides, Stage, State, Turns, Variant, Vernier, Zero,
+    Nought, Numerals, Other, Parts, ReadBy, Revision, Sense, Set, Sides, Stage, State, Turns, Variant,
+    Vernier, Zero,
 };
 
 /// Builds the instrument. `None` only where a rule should have found a fault.
@@ -49,7 +50,13 @@ pub(super) fn instrument(def: &Definition, text: &str) -> Option<Instrument> {
         state: State::default(),
         source: text_of(def.source.as_ref())?,
         revision: Revision::of(text),
+        other: None,
     };
+    let other = match &def.other {
+        Some(second) => Some(Box::new(other(def, second, text)?)),
+        None => None,
+    };
+    let instrument = Instrument { other, ..instrument };
     let mut instrument = instrument.fitted(&Variant::default());
     if instrument.is_estimated() {
         instrument = instrument.estimated();
@@ -69,6 +76,27 @@ fn estimate(def: &Definition) -> Option<Estimate> {
         parts: Parts(whole(value(stage.division.as_ref())?)?),
         accept: whole(value(stage.accept.as_ref())?)?,
         nought: value(stage.nought.as_ref()).unwrap_or(Nought::Optional),
+    })
+}
+
+/// The second set of scales, with what belongs to the whole tool.
+fn other(def: &Definition, second: &Second, text: &str) -> Option<Other> {
+    let scales = Definition {
+        id: def.id.clone(),
+        title: def.title.clone(),
+        family: def.family.clone(),
+        grows: def.grows.clone(),
+        moves: def.moves,
+        source: second.scales.source.clone().or_else(|| def.source.clone()),
+        ..second.scales.clone()
+    };
+    let words: [String; 2] =
+        second.reads.iter().map(|word| word.value.clone()).collect::<Vec<_>>().try_into().ok()?;
+    Some(Other {
+        joined: value(second.joined.as_ref())?,
+        read: Set::First,
+        words,
+        tool: instrument(&scales, text)?,
     })
 }
 
