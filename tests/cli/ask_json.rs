@@ -153,7 +153,11 @@ fn messages_have_the_fields_of_the_protocol() -> Tested {
     stream.say(&json!({"id": question["id"], "answer": "99"}))?;
     expected =
         vec!["accepted", "expected", "id", "misreads", "reading", "right", "steps", "verdict", "zero_error"];
-    assert_eq!(keys(&stream.next("mark")?), expected);
+    // What the tool was read under, and what is to be done about it, where there is something.
+    let mark = stream.next("mark")?;
+    let always: Vec<&str> =
+        keys(&mark).into_iter().filter(|key| !["advice", "conditions"].contains(key)).collect();
+    assert_eq!(always, expected);
     assert_eq!(keys(&stream.next("summary")?), ["asked", "complete", "right"]);
     assert_eq!(stream.end()?, Some(0));
     Ok(())
