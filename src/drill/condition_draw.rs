@@ -12,7 +12,7 @@ use super::generate::Seed;
 use super::question::Question;
 use super::worn::{Wear, can_wear};
 use crate::exact::{Notation, Quanta, Unit};
-use crate::instrument::{Drum, Form, Instrument, Parts, ReadBy};
+use crate::instrument::{Drum, Figured, Form, Instrument, Parts, ReadBy};
 
 /// A question under the conditions that are drawn for it. `tool` is the fitted one.
 pub(super) fn conditioned(tool: &Instrument, plain: Question, seed: Seed) -> Question {
@@ -85,7 +85,7 @@ fn edge(tool: &Instrument, plain: Question, draw: &mut Draw) -> Question {
 fn parts_between(tool: &Instrument) -> Option<Parts> {
     match &tool.stages[tool.finest()?].form {
         Form::Drum(drum) if drum.read == ReadBy::Nearest => Some(Parts(10)),
-        Form::Line(line) if line.read == ReadBy::Nearest => {
+        Form::Line(line) if line.read == ReadBy::Nearest && line.figured == Figured::OneWay => {
             Some(if tool.notation == Notation::Fraction { Parts(2) } else { Parts(4) })
         }
         _ => None,

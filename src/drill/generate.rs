@@ -8,13 +8,13 @@
 //! each choice of fixed lengths that is practised, the length.
 //!
 //! Version 2. The same, and after it what [`super::change`] draws: nothing on a tool that is neither a collar nor an indicator;
-//! then, where that was nothing, the conditions, as [`super::condition_draw`] says. On a tool with two sets of scales: as
-//! `two_sets` says.
+//! then what [`super::part`] draws: nothing on a tool that is no protractor; then, where all that was nothing, the conditions, as
+//! [`super::condition_draw`] says. On a tool with two sets of scales: as `two_sets` says.
 
 use super::change::changed;
 use super::condition_draw::conditioned;
-use super::conditions::Conditions;
 use super::draw::Draw;
+use super::part::part_asked;
 use super::question::Question;
 use super::two_sets;
 use crate::exact::Quanta;
@@ -35,8 +35,8 @@ pub fn question(instrument: &Instrument, seed: Seed, number: u32) -> Question {
     }
     let (plain, mut draw) = drawn(instrument, seed, number);
     let tool = instrument.fitted(&plain.variant);
-    let question = changed(plain, &tool, &mut draw);
-    if question.conditions == Conditions::default() { conditioned(&tool, question, seed) } else { question }
+    let question = part_asked(changed(plain.clone(), &tool, &mut draw), &tool, &mut draw);
+    if question == plain { conditioned(&tool, question, seed) } else { question }
 }
 
 /// The same as version 1 posed it: a tool in good order, on its lines.

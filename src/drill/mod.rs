@@ -15,6 +15,7 @@ mod conditions;
 mod draw;
 mod generate;
 mod mark;
+mod part;
 mod question;
 pub mod record;
 mod sight;

@@ -7,7 +7,9 @@
 
 use super::draw::Draw;
 use crate::exact::Quanta;
-use crate::instrument::{Form, Instrument, NumeralSize, Numerals, WornFigure, figure_at};
+use crate::instrument::{
+    Figured, Form, Instrument, Line, NumeralSize, Numerals, Vernier, WornFigure, figure_at,
+};
 
 /// Which figures are worn follows from this number.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -69,22 +71,27 @@ fn candidates(tool: &Instrument, stage: usize) -> Vec<Candidate> {
 /// The figured lines of a scale whose figures can wear.
 fn figures(tool: &Instrument, stage: usize) -> Vec<(usize, NumeralSize)> {
     let form = |at: usize| tool.stages.get(at).map(|stage| &stage.form);
-    let lines = |count: i64, apart: Quanta, rules: &[Numerals]| -> Vec<(usize, NumeralSize)> {
-        let line = |n: i64| Some((usize::try_from(n).ok()?, figure_at(rules, apart * n)?.1));
+    let lines = |from: Quanta, count: i64, apart: Quanta, rules: &[Numerals]| -> Vec<(usize, NumeralSize)> {
+        let line = |n: i64| Some((usize::try_from(n).ok()?, figure_at(rules, from + apart * n)?.1));
         (0..count).filter_map(line).collect()
     };
     match (form(stage), form(stage + 1)) {
         (Some(Form::Line(_)), Some(Form::Drum(_) | Form::Dial(_))) => Vec::new(),
+        // Figured both ways, a figure alone does not say which way.
+        (Some(Form::Line(Line { figured: Figured::BothWays, .. })), _) => Vec::new(),
+        (Some(Form::Vernier(Vernier { figured: Figured::BothWays, .. })), _) => Vec::new(),
         (Some(Form::Line(line)), _) => {
             let told = line.numerals.iter().all(|rule| rule.wrap.is_none())
                 || line.numerals.iter().any(|rule| rule.size == NumeralSize::Large);
-            let count = line.end.passed(line.division) + 1;
+            let count = (line.end - line.begin).passed(line.division) + 1;
             // Figures that begin again are told apart by the large ones between them.
-            if told { lines(count, line.division, &line.numerals) } else { Vec::new() }
+            if told { lines(line.begin, count, line.division, &line.numerals) } else { Vec::new() }
         }
-        (Some(Form::Drum(drum)), _) => lines(drum.parts, drum.division, &drum.numerals),
+        (Some(Form::Drum(drum)), _) => lines(Quanta::ZERO, drum.parts, drum.division, &drum.numerals),
         (Some(Form::Vernier(vernier)), _) => match stage.checked_sub(1).and_then(form) {
-            Some(Form::Line(_)) => lines(vernier.parts + 1, vernier.least_count, &vernier.numerals),
+            Some(Form::Line(_)) => {
+                lines(Quanta::ZERO, vernier.parts + 1, vernier.least_count, &vernier.numerals)
+            }
             _ => Vec::new(),
         },
         _ => Vec::new(),

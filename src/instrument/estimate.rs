@@ -115,6 +115,7 @@ impl Form {
         match self {
             Self::Line(line) => {
                 line.division = line.division * parts.0;
+                line.begin = line.begin * parts.0;
                 line.end = line.end * parts.0;
                 if let Sides::One { whole: Some(whole), .. } | Sides::Split { whole, .. } = &mut line.sides {
                     *whole = *whole * parts.0;

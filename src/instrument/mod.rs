@@ -16,6 +16,7 @@
 //!
 //! The file format is read by [`schema`], judged by [`check`], one rule a file.
 
+mod both_ways;
 mod care;
 mod catalogue;
 pub mod check;
@@ -29,6 +30,7 @@ mod stage;
 mod state;
 mod variant;
 
+pub use both_ways::{DIRECTION, SetUp};
 pub use care::{CareCard, care_card};
 pub use catalogue::{Catalogue, Origin};
 pub use chordal::{Pitch, Tooth, teeth};
@@ -37,8 +39,8 @@ pub use estimate::{Estimate, MOST_PARTS, Nought, Parts};
 pub use fitted::{Choice, Length};
 pub use other::{Joined, Other, READS, Set};
 pub use stage::{
-    Course, Drum, Form, Line, NumeralSize, Numerals, ReadBy, Runs, Side, Sides, Stage, Vernier, figure_at,
-    tier_at,
+    Course, Drum, Figured, Form, Line, NumeralSize, Numerals, ReadBy, Runs, Side, Sides, Stage, Vernier,
+    figure_at, tier_at,
 };
 pub use state::{State, WornFigure};
 pub use variant::{Change, Offer, Variant, Way};
@@ -84,6 +86,8 @@ pub struct Instrument {
     pub moves: Moves,
     /// Whether it can have a zero error.
     pub zero: Zero,
+    /// How it stands to the part whose angle is asked for; empty where only the reading is.
+    pub set_ups: Vec<SetUp>,
     /// What is engraved on the tool, each a short text: `0-25 mm`, `0.01 mm`.
     pub engraved: Vec<String>,
     /// What has become of it since it was made.

@@ -21,8 +21,8 @@ impl Case<'_> {
                 let half = tool.value(tool.least_count) * Exact::ratio(1, 2);
                 return [expected - half, expected + half];
             }
-            (Asks::Change | Asks::Movement | Asks::Diameter | Asks::Travel, _) => return [expected; 2],
             (Asks::Reading | Asks::Corrected | Asks::ZeroError, _) => {}
+            _ => return [expected; 2],
         }
         let slack = tool.estimate_step().zip(tool.estimate);
         let slack =

@@ -22,6 +22,7 @@ mod flat;
 mod glyphs;
 mod grid;
 mod held;
+mod index;
 mod paint;
 mod pair;
 mod rule;
@@ -156,6 +157,7 @@ fn at_size(scene: &Scene, request: &Request) -> Result<Drawing, Refusal> {
         return both::draw(scene, beside, request);
     }
     match (scene.kind, scene.view) {
+        (Kind::Rule, _) if scene.tracks[0].axis == Axis::Round => index::draw(scene, request),
         (Kind::Rule, _) => rule::draw(scene, request),
         (Kind::Pair, _) if scene.tracks[0].axis == Axis::Up => upright::draw(scene, request),
         (Kind::Pair, _) => pair::draw(scene, request),
@@ -172,17 +174,18 @@ const TRIES: usize = 24;
 fn enough(scene: &Scene, request: &Request, refusal: Refusal) -> Refusal {
     let mut at = request.clone();
     let mut named = refusal.clone();
-    let mut step = 0;
+    let (mut step, mut stepped) = (0, false);
     for _ in 0..TRIES {
         let (cols, rows) = (at.cols.max(named.needs_cols), at.rows.max(named.needs_rows));
         // Where nothing larger is asked for, it is looked for in steps that grow.
         step = if (cols, rows) == (at.cols, at.rows) { (2 * step).max(1) } else { 0 };
+        stepped |= step > 1;
         (at.cols, at.rows) = (cols + step, rows);
         if let Err(next) = at_size(scene, &at) {
             named = next;
         } else {
-            let (mut narrow, mut wide) = (at.cols - step, at.cols);
-            while wide - narrow > 1 && step > 1 {
+            let (mut narrow, mut wide) = (request.cols - 1, at.cols);
+            while wide - narrow > 1 && stepped {
                 let cols = i64::midpoint(narrow, wide);
                 match at_size(scene, &Request { cols, ..at.clone() }) {
                     Ok(_) => wide = cols,

@@ -42,7 +42,7 @@ fn finer(known: &Known, parts: i64) -> Option<&'static Known> {
             covers: barrel.covers,
             stamped: barrel.stamped.map(|unit| unit * parts),
         }),
-        Kind::Micrometer(_) | Kind::Pair(..) | Kind::Dial(_) => return None,
+        Kind::Micrometer(_) | Kind::Pair(..) | Kind::Dial(_) | Kind::Disc(_) => return None,
     };
     Some(Box::leak(Box::new(Known {
         id: known.id,

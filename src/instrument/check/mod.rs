@@ -14,6 +14,7 @@
 //! | `clash` | figures that have room |
 //! | `sides` | lines and vernier on their sides of the datum line |
 //! | `course` | a scale that runs another way has a vernier |
+//! | `both_ways` | scales figured both ways have what they need, and room where a vernier reaches back |
 //! | `notation` | readings can be written the way the file says |
 //! | `lengths` | fixed lengths to choose from, and what is stamped with each |
 //! | `estimate` | digits are judged where nothing finer gives them, as finely as an eye can |
@@ -24,6 +25,7 @@
 //!
 //! A rule says nothing about what it cannot see: where a key is missing or faulty the schema has said so.
 
+mod both_ways;
 mod bounds;
 mod build;
 mod clash;
@@ -55,7 +57,7 @@ use crate::diag::{Diagnostic, SourceText};
 /// A rule: looks at a definition and adds what is wrong.
 type Rule = fn(&Definition, &mut Vec<Diagnostic>);
 
-const RULES: [Rule; 19] = [
+const RULES: [Rule; 20] = [
     names::check,
     notation::check,
     order::check,
@@ -74,6 +76,7 @@ const RULES: [Rule; 19] = [
     hand::check,
     course::check,
     estimate::check,
+    both_ways::check,
     other::check,
 ];
 
