@@ -183,6 +183,18 @@ pub struct Draw {
     /// The edge shows its line so many thimble divisions early, or late below 0
     #[arg(long, value_name = "N", default_value_t = 0, allow_hyphen_values = true)]
     pub edge_lead: i64,
+    /// The reading may lie between the lines, to a tenth of the smallest step
+    #[arg(long)]
+    pub between: bool,
+    /// The last digit is judged between the lines
+    #[arg(long, conflicts_with = "between")]
+    pub estimate: bool,
+    /// Some figures are worn away; another number, other figures
+    #[arg(long, value_name = "N")]
+    pub worn: Option<u32>,
+    /// The lock
+    #[arg(long, default_value = "tight")]
+    pub lock: LockArg,
     /// What a change is counted from
     #[command(flatten)]
     pub change: super::change::Options,
@@ -192,6 +204,15 @@ pub struct Draw {
     /// Write into this file
     #[arg(short, long, value_name = "FILE")]
     pub output: Option<PathBuf>,
+}
+
+/// `--lock`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum LockArg {
+    /// As it should be
+    Tight,
+    /// Not tight, and a tag says so
+    Loose,
 }
 
 /// What `draw` makes.

@@ -158,8 +158,16 @@ pub enum Standing {
     JustPast,
     /// About a quarter of the way to the next.
     Quarter,
-    /// About half way.
+    /// About a third.
+    Third,
+    /// A little less than half way.
+    UnderHalf,
+    /// Half way.
     Half,
+    /// A little more than half way.
+    OverHalf,
+    /// About two thirds.
+    TwoThirds,
     /// About three quarters of the way.
     ThreeQuarters,
     /// Nearly at the next.
@@ -368,13 +376,18 @@ fn lines_after(seen: &mut Vec<Seen>, track: &Track, against: Against, reached: &
 /// Where the index stands past the line at `last`.
 fn standing(seen: &mut Vec<Seen>, track: &Track, against: Against, last: Quanta, index: Quanta) {
     let (Some(stage), Some(pitch)) = (track.stage, track.pitch) else { return };
-    let eighths = (index - last) * 8;
-    let standing = match eighths.0 {
+    // In 24ths of a division: each tenth of it has words of its own.
+    let beyond = (index - last).0 * 24;
+    let standing = match beyond {
         0 => Standing::InLine,
-        n if n < pitch.0 => Standing::JustPast,
-        n if n < 3 * pitch.0 => Standing::Quarter,
-        n if n < 5 * pitch.0 => Standing::Half,
-        n if n < 7 * pitch.0 => Standing::ThreeQuarters,
+        n if n < 3 * pitch.0 => Standing::JustPast,
+        n if n < 7 * pitch.0 => Standing::Quarter,
+        n if n < 9 * pitch.0 => Standing::Third,
+        n if n < 12 * pitch.0 => Standing::UnderHalf,
+        n if n == 12 * pitch.0 => Standing::Half,
+        n if n <= 15 * pitch.0 => Standing::OverHalf,
+        n if n <= 17 * pitch.0 => Standing::TwoThirds,
+        n if n < 21 * pitch.0 => Standing::ThreeQuarters,
         _ => Standing::NearlyNext,
     };
     seen.push(Seen::Stands { stage, against, standing });

@@ -7,7 +7,6 @@ use super::paint::{Area, Painter, middle_cell};
 use super::sleeve::{Sleeve, VERNIER_LINES};
 use super::{Drawing, Extent, Refusal, Request, flat};
 use crate::exact::Quanta;
-use crate::instrument::NumeralSize;
 use crate::scene::{Item, Scene, Track, View};
 use std::ops::Range;
 
@@ -113,9 +112,9 @@ fn with_vernier(thimble: &Track, vernier: &Track, request: &Request, below: i64,
     Some(Plan { dots, datum: 1 + rows_above(length * dots, phase) + spare / 2 })
 }
 
-/// From figure to figure on a thimble: so much of it in view shows one.
+/// The widest gap from figure to figure on a thimble: so much of it in view shows one.
 fn figures(thimble: &Track) -> i64 {
-    thimble.figure_spacing(NumeralSize::Small).map_or(0, |spacing| spacing.0)
+    thimble.widest_gap().map_or(0, |gap| gap.0)
 }
 
 /// Rows above the datum's own row that a length of dots above the datum line reaches into.

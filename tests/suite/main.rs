@@ -4,6 +4,7 @@
 mod both_ways;
 mod changes;
 mod chordal;
+mod conditions;
 mod conformance;
 mod definitions;
 mod dials;

@@ -277,9 +277,8 @@ fn lengths_to_choose_from_are_stamped() {
     case("name = \"sleeve\"", "name = \"sleeve\"\nstamped = [\"x\"]", "unknown-key", STAMPED_ON_A_LINE);
 }
 
+const STAMPED_ON_A_LINE: &str = "take it out; the keys are form, name, division, runs, end, tiers, side, whole, halves, numerals, read, estimate, accept, estimated-nought";
 const BETWEEN: &str = "put the fixed stage before the first scale or after the last";
-const STAMPED_ON_A_LINE: &str =
-    "take it out; the keys are form, name, division, runs, end, tiers, side, whole, halves, numerals, read";
 
 #[test]
 fn only_a_sleeve_without_a_vernier_is_covered() {

@@ -199,6 +199,8 @@ fn told(model: &Model, practice: &PracticeScreen, answered: &Answered, width: u1
         lines.extend(worked.iter().flat_map(|line| wrap(line, width)));
     }
     lines.extend(mark.note.map(|note| wording::note(note).to_owned()));
+    let advice = wording::advice(&question.conditions).map(|advice| wrap(advice, width));
+    lines.extend(advice.unwrap_or_default());
     lines
 }
 
