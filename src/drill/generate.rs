@@ -23,7 +23,7 @@ pub struct Seed(pub u64);
 /// Question `number` (from 1) of the run of `seed` on an instrument.
 pub fn question(instrument: &Instrument, seed: Seed, number: u32) -> Question {
     let instrument = &instrument.fitted(&Variant::default());
-    let mut draw = Draw::new(instrument, seed, number);
+    let mut draw = Draw::keyed("linefall question 1", instrument, seed, number);
     let settings = (instrument.high - instrument.low).passed(instrument.step) + 1;
     let settings = u32::try_from(settings).expect("the definition was checked: a bounded number of settings");
     let size = instrument.low + instrument.step * i64::from(draw.below(settings));
@@ -43,20 +43,21 @@ pub fn question(instrument: &Instrument, seed: Seed, number: u32) -> Question {
     Question::new(&tool, number, setting, zero_error, variant)
 }
 
-/// The sampler.
-struct Draw(ChaCha8Rng);
+/// The sampler: whole numbers, each uniform below its bound.
+pub struct Draw(ChaCha8Rng);
 
 impl Draw {
-    fn new(instrument: &Instrument, seed: Seed, number: u32) -> Self {
+    /// The sampler for one purpose: same purpose, instrument, seed and number, same numbers.
+    pub fn keyed(purpose: &str, instrument: &Instrument, seed: Seed, number: u32) -> Self {
         let mut material = Vec::with_capacity(12 + instrument.id.len());
         material.extend_from_slice(&seed.0.to_le_bytes());
         material.extend_from_slice(&number.to_le_bytes());
         material.extend_from_slice(instrument.id.as_bytes());
-        Self(ChaCha8Rng::from_seed(blake3::derive_key("linefall question 1", &material)))
+        Self(ChaCha8Rng::from_seed(blake3::derive_key(purpose, &material)))
     }
 
     /// Uniform below `n` (`n` positive): numbers from the incomplete last run of `n` are thrown away.
-    fn below(&mut self, n: u32) -> u32 {
+    pub fn below(&mut self, n: u32) -> u32 {
         let whole = u32::MAX - (u32::MAX % n + 1) % n;
         loop {
             let number = self.0.next_u32();
@@ -66,7 +67,7 @@ impl Draw {
         }
     }
 
-    fn zero_error(&mut self, least_count: Quanta) -> Quanta {
+    pub(super) fn zero_error(&mut self, least_count: Quanta) -> Quanta {
         if self.below(10) >= 3 {
             return Quanta::ZERO;
         }

@@ -6,9 +6,12 @@
 //! | [`Conditions`] | what the tool is read under: an edge that leads |
 //! | [`Sight`], [`Role`] | a picture of a question: seen first, or measured from |
 //! | [`Seed`], [`question()`] | the versioned generator: same seed, same questions |
+//! | [`Candidate`] | a question that may be put, of the generator for telling questions |
+//! | [`Draw`] | numbers by chance, from a seed |
 //! | [`Mark`] | right, right in value, a named misread, or another wrong reading |
 //! | [`record::Attempt`] | the resolved record that is kept |
 
+mod candidate;
 mod conditions;
 mod generate;
 mod mark;
@@ -16,8 +19,9 @@ mod question;
 pub mod record;
 mod sight;
 
+pub use candidate::{Candidate, TELLING_GENERATOR};
 pub use conditions::Conditions;
-pub use generate::{GENERATOR, Seed, question};
+pub use generate::{Draw, GENERATOR, Seed, question};
 pub use mark::{Found, Mark, NotationNote, mark};
 pub use question::Question;
 pub use record::Verdict;
