@@ -6,8 +6,8 @@ use crate::exact::Exact;
 
 /// How often a finger or an eye slips, whatever is believed.
 const SLIP: f64 = 0.05;
-/// How often a misread that is held is applied.
-pub(super) const APPLIED: f64 = 0.9;
+/// How often a misread that is held is applied: nearly always, or three times in four, as likely before the first answer.
+const APPLIED: [f64; 2] = [0.97, 0.75];
 /// What a slip is: a neighbouring line, another misread's answer, one digit typed wrong, or anything at all.
 const NEIGHBOUR: f64 = 0.35;
 const BORROWED: f64 = 0.25;
@@ -39,9 +39,10 @@ pub enum Hypothesis {
 /// The probability of every hypothesis.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Belief {
-    pub(super) correct: f64,
-    pub(super) suspects: Vec<f64>,
-    pub(super) unlisted: f64,
+    correct: f64,
+    /// For each suspect, one for each of [`APPLIED`].
+    suspects: Vec<[f64; APPLIED.len()]>,
+    unlisted: f64,
 }
 
 impl Belief {
@@ -50,7 +51,8 @@ impl Belief {
         let shares: Vec<f64> = suspects.all().iter().map(|suspect| prior.weight(suspect)).collect();
         let sum: f64 = shares.iter().sum();
         let rest = 1.0 - prior.correct - prior.unlisted;
-        let suspects = shares.iter().map(|share| rest * share / sum.max(f64::MIN_POSITIVE)).collect();
+        let each = |share: &f64| rest * share / sum.max(f64::MIN_POSITIVE) / count(APPLIED.len());
+        let suspects = shares.iter().map(|share| [each(share); APPLIED.len()]).collect();
         let mut belief = Self { correct: prior.correct, suspects, unlisted: prior.unlisted };
         belief.normalise();
         belief
@@ -60,14 +62,23 @@ impl Belief {
     pub fn of(&self, hypothesis: Hypothesis) -> f64 {
         match hypothesis {
             Hypothesis::Correct => self.correct,
-            Hypothesis::Suspect(n) => self.suspects[n],
+            Hypothesis::Suspect(n) => self.suspects[n].iter().sum(),
             Hypothesis::Unlisted => self.unlisted,
         }
     }
 
+    /// How often a suspect is applied if it is held, by what was answered.
+    pub(super) fn applied(&self, suspect: usize) -> f64 {
+        let p = &self.suspects[suspect];
+        let sum: f64 = p.iter().sum();
+        let weighted: f64 = p.iter().zip(APPLIED).map(|(p, applied)| p * applied).sum();
+        if sum > 0.0 { weighted / sum } else { APPLIED[0] }
+    }
+
     /// All hypotheses, the most probable first; of equal ones the more particular.
     pub fn ranked(&self) -> Vec<(Hypothesis, f64)> {
-        let suspects = self.suspects.iter().enumerate().map(|(n, p)| (Hypothesis::Suspect(n), *p));
+        let suspects =
+            self.suspects.iter().enumerate().map(|(n, p)| (Hypothesis::Suspect(n), p.iter().sum()));
         let mut all: Vec<_> = std::iter::once((Hypothesis::Correct, self.correct))
             .chain(suspects)
             .chain(std::iter::once((Hypothesis::Unlisted, self.unlisted)))
@@ -94,9 +105,12 @@ impl Belief {
                 + DIGIT * misdigited(from, answer, predicted.digit)
                 + ANYTHING / READINGS
         };
-        for ((p, answers), own) in self.suspects.iter_mut().zip(&predicted.answers).zip(&agree) {
-            let applied = if answers.is_empty() { *own } else { APPLIED * own + (1.0 - APPLIED) * correct };
-            *p *= (1.0 - SLIP) * applied + SLIP * slip(answers, *own);
+        for ((rates, answers), own) in self.suspects.iter_mut().zip(&predicted.answers).zip(&agree) {
+            let slipped = SLIP * slip(answers, *own);
+            for (p, applied) in rates.iter_mut().zip(APPLIED) {
+                let meant = if answers.is_empty() { *own } else { applied * own + (1.0 - applied) * correct };
+                *p *= (1.0 - SLIP) * meant + slipped;
+            }
         }
         self.correct *= (1.0 - SLIP) * correct + SLIP * slip(&[], correct);
         self.unlisted *= UNLISTED_RIGHT * correct
@@ -108,21 +122,24 @@ impl Belief {
     /// What a question with its explanation does while a misread is being repaired: some of it goes, and a little of anything
     /// may come back.
     pub fn forget(&mut self, repaired: usize) {
-        let gone = REPAIRED * self.suspects[repaired];
-        self.suspects[repaired] -= gone;
+        let mut gone = 0.0;
+        for p in &mut self.suspects[repaired] {
+            gone += REPAIRED * *p;
+            *p -= REPAIRED * *p;
+        }
         let back = RELAPSED * self.correct;
         self.correct += gone - back;
-        let each = back / count(self.suspects.len());
-        for p in &mut self.suspects {
+        let each = back / count(self.suspects.len() * APPLIED.len());
+        for p in self.suspects.iter_mut().flatten() {
             *p += each;
         }
     }
 
     fn normalise(&mut self) {
-        let sum = self.correct + self.unlisted + self.suspects.iter().sum::<f64>();
+        let sum = self.correct + self.unlisted + self.suspects.iter().flatten().sum::<f64>();
         self.correct /= sum;
         self.unlisted /= sum;
-        for p in &mut self.suspects {
+        for p in self.suspects.iter_mut().flatten() {
             *p /= sum;
         }
     }

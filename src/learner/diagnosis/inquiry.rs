@@ -12,7 +12,7 @@ pub const SURE: f64 = 0.95;
 /// Wrong answers that a misread must have predicted before it is named.
 pub const CONFIRMED: u32 = 2;
 /// Right answers where a misread would have been wrong before it counts as covered.
-pub const COVERED: u32 = 2;
+pub const COVERED: u32 = 3;
 /// Wrong answers that no misread predicts before something unlisted is named.
 pub const UNEXPLAINED: u32 = 3;
 /// Questions after which it is given up.

@@ -1,6 +1,6 @@
 //! The question that tells most: expected information gain over a pool of fresh candidates.
 
-use super::belief::{APPLIED, Belief, Hypothesis, UNLISTED_RIGHT, count};
+use super::belief::{Belief, Hypothesis, UNLISTED_RIGHT, count};
 use super::inquiry::{Inquiry, SURE};
 use super::suspects::{Predicted, Suspects, Tools};
 use crate::drill::{Draw, Question, Seed};
@@ -68,7 +68,10 @@ impl Pool {
         let worth: Vec<f64> = if probability >= SURE {
             self.candidates.iter().map(|entry| entry.settles(inquiry, leading)).collect()
         } else {
-            self.candidates.iter().map(|entry| entry.gain(inquiry.belief())).collect()
+            let belief = inquiry.belief();
+            let of = |n| (belief.of(Hypothesis::Suspect(n)), belief.applied(n));
+            let held: Vec<(f64, f64)> = (0..inquiry.suspects().count()).map(of).collect();
+            self.candidates.iter().map(|entry| entry.gain(belief, &held)).collect()
         };
         let best = worth.iter().copied().fold(f64::NEG_INFINITY, f64::max);
         let enough = best - (1.0 - AS_GOOD) * best.abs();
@@ -112,18 +115,19 @@ impl Entry {
 
     /// The expected information gain in bits, slips aside: what the answer is uncertain by, less what it would be uncertain by if
     /// the hypothesis were known.
-    fn gain(&self, belief: &Belief) -> f64 {
+    fn gain(&self, belief: &Belief, held: &[(f64, f64)]) -> f64 {
         // The last place is for the answers of something unlisted.
         let mut mass = vec![0.0; self.different + 2];
-        let mut known = belief.unlisted * split(UNLISTED_RIGHT);
-        mass[self.different + 1] = belief.unlisted * (1.0 - UNLISTED_RIGHT);
+        let unlisted = belief.of(Hypothesis::Unlisted);
+        let mut known = unlisted * split(UNLISTED_RIGHT);
+        mass[self.different + 1] = unlisted * (1.0 - UNLISTED_RIGHT);
         mass[0] = 1.0 - mass[self.different + 1];
         for group in &self.groups {
             let of = f64::from(group.of);
-            let p = belief.suspects[usize::from(group.suspect)] / of;
-            mass[usize::from(group.answer)] += APPLIED * p;
-            mass[0] -= APPLIED * p;
-            known += p * (split(APPLIED) + APPLIED * of.log2());
+            let (p, applied) = held[usize::from(group.suspect)];
+            mass[usize::from(group.answer)] += applied * p / of;
+            mass[0] -= applied * p / of;
+            known += p * (split(applied) + applied * of.log2()) / of;
         }
         mass.iter().map(|m| uncertain(*m)).sum::<f64>() - known
     }
@@ -142,7 +146,7 @@ impl Entry {
                     .groups
                     .iter()
                     .filter(|group| shared(group))
-                    .map(|group| inquiry.belief().suspects[usize::from(group.suspect)] + 1e-3)
+                    .map(|group| inquiry.belief().of(Hypothesis::Suspect(usize::from(group.suspect))) + 1e-3)
                     .sum();
                 if own.is_empty() { 0.0 } else { 1.0 / (1.0 + 100.0 * company) }
             }
