@@ -49,6 +49,9 @@ impl<'a> Round<'a> {
             (instrument, practice)
         };
         self.stations = self.stations.into_iter().map(watched).collect();
+        if let [(instrument, practice)] = &mut self.stations[..] {
+            practice.watch_now(instrument);
+        }
         self.until = until;
         self.see_all();
         self
@@ -57,6 +60,11 @@ impl<'a> Round<'a> {
     /// What the answers say about reading the instrument that is up, in a round that is watched.
     pub fn diagnosis(&self) -> Option<Diagnosis> {
         self.practice().diagnosis()
+    }
+
+    /// How many questions were put on the instrument that is up, in a round that is watched.
+    pub fn asked_here(&self) -> u32 {
+        self.practice().watched_questions()
     }
 
     /// What the answers of a watched round on one instrument say; nothing for several.

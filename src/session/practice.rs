@@ -133,6 +133,18 @@ impl Practice {
         self
     }
 
+    /// How many questions were watched.
+    pub(super) fn watched_questions(&self) -> u32 {
+        self.watch.as_ref().map_or(0, Watch::heard)
+    }
+
+    /// Begins to watch at once, not at the first answer.
+    pub(super) fn watch_now(&mut self, instrument: &Instrument) {
+        if let Some(watch) = &mut self.watch {
+            watch.begin(instrument);
+        }
+    }
+
     /// What the answers say, in a run that is watched.
     pub fn diagnosis(&self) -> Option<Diagnosis> {
         self.watch.as_ref().and_then(Watch::diagnosis)

@@ -28,6 +28,11 @@ impl Watch {
         Self { seed, choose, inquiry: None, pool: None, chosen: 0 }
     }
 
+    /// Begins the inquiry now.
+    pub(super) fn begin(&mut self, instrument: &Instrument) -> &mut Inquiry {
+        self.inquiry.get_or_insert_with(|| Inquiry::new(instrument, &Prior::shipped()))
+    }
+
     pub(super) fn generator(&self) -> u32 {
         match self.choose {
             Choose::Plain => GENERATOR,
@@ -35,14 +40,18 @@ impl Watch {
         }
     }
 
-    /// What the answers say; nothing before the first.
+    /// How many questions were answered or passed over.
+    pub(super) fn heard(&self) -> u32 {
+        self.inquiry.as_ref().map_or(0, Inquiry::asked)
+    }
+
+    /// What the answers say, once it is begun.
     pub(super) fn diagnosis(&self) -> Option<Diagnosis> {
         self.inquiry.as_ref().map(Inquiry::diagnosis)
     }
 
     pub(super) fn hear(&mut self, instrument: &Instrument, question: &Question, tool: &Instrument, heard: Heard) {
-        let inquiry = self.inquiry.get_or_insert_with(|| Inquiry::new(instrument, &Prior::shipped()));
-        inquiry.hear(question, tool, heard);
+        self.begin(instrument).hear(question, tool, heard);
     }
 
     /// The next question, where this chooses it.

@@ -8,6 +8,7 @@ pub mod command;
 mod describe;
 pub mod doctor;
 mod explain;
+mod found;
 pub mod progress;
 mod question;
 
@@ -15,6 +16,7 @@ pub use answer::{note, saved, verdict};
 pub use care::{care, care_source, no_care_card};
 pub use describe::describe;
 pub use explain::{share, sum};
+pub use found::found;
 pub use question::{FIELD, beside, once_more, prompt, to_see_again};
 
 /// What must be kept in mind wherever people measure.

@@ -128,3 +128,36 @@ pub fn spell(figure: Figure, places: usize) -> String {
     }
     format!("{sign}{}.{part}", size / 1_000_000)
 }
+
+/// A tool standing everywhere in its range, set right and with every zero error that is asked about.
+pub fn everywhere(id: &str) -> Vec<Seen> {
+    let tool = tool(id);
+    let least = Seen { tool, ..Seen::default() }.least();
+    let turn = tool.division;
+    let top = match id {
+        "micrometer-metric" => 25_000_000,
+        "caliper-inch-25" => 6_000_000,
+        _ => 1_000_000,
+    };
+    let mut all = Vec::new();
+    for zero in (-4..=4).map(|n| n * least) {
+        for n in 0..=top / least {
+            let reading = n * least;
+            let above = reading % turn;
+            let line = match (tool.thimble, tool.vernier) {
+                (Some((worth, _)), Some(_)) => above - above % worth,
+                (Some(_), None) => above,
+                (None, _) => 0,
+            };
+            all.push(Seen {
+                coarse: reading - above,
+                thimble: line,
+                vernier: above - line,
+                zero,
+                corrected: zero != 0,
+                tool,
+            });
+        }
+    }
+    all
+}

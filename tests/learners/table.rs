@@ -2,6 +2,22 @@
 
 use std::collections::BTreeMap;
 
+/// A tool, and how many questions 95 of 100 may need at most.
+pub struct Ceiling {
+    pub id: &'static str,
+    /// Until a misread is named.
+    pub named_by: u32,
+    /// Until a correct reader is cleared.
+    pub cleared_by: u32,
+}
+
+/// The tools that are played.
+pub const TOOLS: [Ceiling; 3] = [
+    Ceiling { id: "micrometer-metric", named_by: 6, cleared_by: 10 },
+    Ceiling { id: "caliper-inch-25", named_by: 4, cleared_by: 10 },
+    Ceiling { id: "micrometer-inch-tenths", named_by: 5, cleared_by: 11 },
+];
+
 /// What came of one learner.
 #[derive(Clone, Debug)]
 pub struct Outcome {

@@ -137,6 +137,11 @@ fn explain(sitting: &Sitting<'_>, out: &mut Out) -> Result<(), Halt> {
     }
     let steps = say::steps(instrument, &question.reading, shares, question.zero_error, question.asks);
     out.lines(steps.iter().map(|line| format!("    {}", out::clean_name(line))))?;
+    // Said once, at the answer that settled it.
+    let settled = sitting.round.diagnosis().filter(|diagnosis| diagnosis.asked == sitting.round.asked_here());
+    if let Some(sentence) = settled.as_ref().and_then(wording::found) {
+        out.line(&sentence)?;
+    }
     out.line("")
 }
 

@@ -53,7 +53,9 @@ pub struct Diagnosis {
     pub leading: Hypothesis,
     /// The id of its misread, or `reads-correctly`, or `unlisted`.
     pub id: &'static str,
-    /// How probable it is.
+    /// The id of the next most probable one.
+    pub second: &'static str,
+    /// How probable the leading one is.
     pub probability: f64,
     /// How the inquiry stands.
     pub status: Status,
@@ -172,7 +174,8 @@ impl Inquiry {
     }
 
     fn now(&self) -> Diagnosis {
-        let (leading, probability) = self.belief.ranked()[0];
+        let ranked = self.belief.ranked();
+        let (leading, probability) = ranked[0];
         let sure = probability >= SURE;
         let status = match leading {
             Hypothesis::Suspect(n) if sure && self.predicted[n] >= CONFIRMED => Status::Named,
@@ -185,7 +188,9 @@ impl Inquiry {
             _ if self.asked >= MOST => Status::Undecided,
             _ => Status::Open,
         };
-        Diagnosis { leading, id: self.id(leading), probability, status, asked: self.asked }
+        // There are two at least: reads correctly, and unlisted.
+        let second = self.id(ranked[1].0);
+        Diagnosis { leading, id: self.id(leading), second, probability, status, asked: self.asked }
     }
 
     fn id(&self, hypothesis: Hypothesis) -> &'static str {
