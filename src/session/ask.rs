@@ -4,7 +4,7 @@ use super::practice::{Answered, Effect, Phase, Practice, Step};
 use super::watch::Choose;
 use crate::drill::{Question, Seed, Verdict};
 use crate::instrument::Instrument;
-use crate::learner::diagnosis::{Diagnosis, Status};
+use crate::learner::diagnosis::{Diagnosis, Status, Suspects};
 
 /// A round. Each instrument has its own run of the seed's questions, so that a record of it can be posed again.
 #[derive(Clone)]
@@ -60,6 +60,11 @@ impl<'a> Round<'a> {
     /// What the answers say about reading the instrument that is up, in a round that is watched.
     pub fn diagnosis(&self) -> Option<Diagnosis> {
         self.practice().diagnosis()
+    }
+
+    /// Which misreads are looked for, in a watched round on one instrument.
+    pub fn suspects(&self) -> Option<&Suspects> {
+        if self.stations.len() == 1 { self.practice().suspects() } else { None }
     }
 
     /// How many questions were put on the instrument that is up, in a round that is watched.

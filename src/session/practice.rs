@@ -5,7 +5,7 @@ use crate::drill::record::Attempt;
 use crate::drill::{GENERATOR, Mark, Question, Seed, Verdict, mark, question};
 use crate::exact::{Exact, Nonsense, parse_answer};
 use crate::instrument::Instrument;
-use crate::learner::diagnosis::{Diagnosis, Heard};
+use crate::learner::diagnosis::{Diagnosis, Heard, Suspects};
 use crate::reading::{Share, shares};
 use std::time::Duration;
 
@@ -136,6 +136,11 @@ impl Practice {
     /// How many questions were watched.
     pub(super) fn watched_questions(&self) -> u32 {
         self.watch.as_ref().map_or(0, Watch::heard)
+    }
+
+    /// Which misreads are looked for, in a run that is watched.
+    pub fn suspects(&self) -> Option<&Suspects> {
+        self.watch.as_ref().and_then(Watch::suspects)
     }
 
     /// Begins to watch at once, not at the first answer.

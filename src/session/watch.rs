@@ -2,7 +2,7 @@
 
 use crate::drill::{Draw, GENERATOR, Question, Seed, TELLING_GENERATOR};
 use crate::instrument::Instrument;
-use crate::learner::diagnosis::{Diagnosis, Heard, Inquiry, Pool, Prior};
+use crate::learner::diagnosis::{Diagnosis, Heard, Inquiry, Pool, Prior, Suspects};
 
 /// How the next question is chosen.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -31,6 +31,11 @@ impl Watch {
     /// Begins the inquiry now.
     pub(super) fn begin(&mut self, instrument: &Instrument) -> &mut Inquiry {
         self.inquiry.get_or_insert_with(|| Inquiry::new(instrument, &Prior::shipped()))
+    }
+
+    /// Who is suspected, once it is begun.
+    pub(super) fn suspects(&self) -> Option<&Suspects> {
+        self.inquiry.as_ref().map(Inquiry::suspects)
     }
 
     pub(super) fn generator(&self) -> u32 {

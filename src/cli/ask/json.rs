@@ -132,7 +132,7 @@ pub(super) fn run(
     lines: &mut Lines,
     out: &mut Out,
 ) -> Result<(), Halt> {
-    send(out, &Message::Linefall(head(instruments, seed, args)))?;
+    send(out, &Message::Linefall(head(instruments, sitting.round.suspects(), seed, args)))?;
     loop {
         let id = id(seed, sitting.round.number());
         let pictures = sitting.pose()?;
@@ -207,15 +207,16 @@ fn order(line: &Line, open: &str) -> Result<Order, String> {
     }
 }
 
-fn head<'a>(instruments: &[&Instrument], seed: Seed, args: &Ask) -> HeadOut<'a> {
+fn head<'a>(
+    instruments: &[&Instrument],
+    suspects: Option<&Suspects>,
+    seed: Seed,
+    args: &Ask,
+) -> HeadOut<'a> {
     let happens = |one: &&misread::Misread| instruments.iter().any(|instrument| one.happens_on(instrument));
     // On one instrument those that its questions can show; a frame that starts at 0 cannot be forgotten.
-    let shown = match instruments {
-        [instrument] => Some(Suspects::of(instrument)),
-        _ => None,
-    };
     let shows = |one: &&misread::Misread| {
-        shown.as_ref().is_none_or(|suspects| suspects.all().iter().any(|suspect| suspect.is(one.id)))
+        suspects.is_none_or(|suspects| suspects.all().iter().any(|suspect| suspect.is(one.id)))
     };
     let misreads = misread::ALL.into_iter().filter(happens).filter(shows);
     HeadOut {

@@ -3,7 +3,7 @@
 use crate::drill::{Candidate, Question, Seed};
 use crate::exact::{Exact, Notation};
 use crate::instrument::{Instrument, Variant};
-use crate::reading::{Misread, misread};
+use crate::reading::{Case, Misread, misread};
 
 /// How many candidates are looked at to find out which misreads happen on an instrument, and which are alike there.
 const SAMPLE: u32 = 600;
@@ -45,9 +45,14 @@ impl Suspects {
         let mut seen: Vec<(Suspect, Vec<Vec<Exact>>)> = Vec::new();
         let questions: Vec<(Question, usize)> =
             (1..=SAMPLE).map(|number| tools.candidate(SAMPLE_SEED, number)).collect();
+        let cases: Vec<(Case<'_>, Exact)> = questions
+            .iter()
+            .map(|(question, tool)| question.case(tools.get(*tool)))
+            .map(|case| (case, case.expected()))
+            .collect();
         for misread in misread::ALL.into_iter().filter(|misread| may_happen(misread, &tools)) {
             let answers: Vec<Vec<Exact>> =
-                questions.iter().map(|(question, tool)| wrong(misread, question, tools.get(*tool))).collect();
+                cases.iter().map(|(case, right)| wrong(misread, case, *right)).collect();
             if answers.iter().all(Vec::is_empty) {
                 continue;
             }
@@ -71,8 +76,10 @@ impl Suspects {
 
     /// What each answers to a question. The tool is the one of the question, with what is fitted to it.
     pub fn predict(&self, question: &Question, tool: &Instrument) -> Predicted {
+        let case = question.case(tool);
+        let right = case.expected();
         Predicted {
-            right: question.expected(tool),
+            right,
             line: tool.value(tool.least_count),
             digit: match tool.notation {
                 Notation::Decimal { places } => {
@@ -80,7 +87,7 @@ impl Suspects {
                 }
                 Notation::Fraction | Notation::Angle => None,
             },
-            answers: self.all.iter().map(|suspect| wrong(suspect.misread, question, tool)).collect(),
+            answers: self.all.iter().map(|suspect| wrong(suspect.misread, &case, right)).collect(),
         }
     }
 }
@@ -92,10 +99,11 @@ impl Suspect {
     }
 }
 
-fn wrong(misread: &Misread, question: &Question, tool: &Instrument) -> Vec<Exact> {
+/// [`Misread::wrong`], each answer once, and the right one not worked out again for every misread.
+fn wrong(misread: &Misread, case: &Case<'_>, right: Exact) -> Vec<Exact> {
     let mut answers: Vec<Exact> = Vec::new();
-    for wrong in misread.wrong(&question.case(tool)) {
-        if !answers.contains(&wrong.answer) {
+    for wrong in (misread.answers)(case) {
+        if wrong.answer != right && !answers.contains(&wrong.answer) {
             answers.push(wrong.answer);
         }
     }

@@ -10,7 +10,7 @@ use crate::instrument::Instrument;
 /// How many candidates there are to choose from.
 pub const POOL: u32 = 400;
 /// How many of them are new at every question.
-pub const FRESH: u32 = 40;
+pub const FRESH: u32 = 20;
 /// Candidates this close to the best are as good.
 const AS_GOOD: f64 = 0.99;
 
