@@ -87,7 +87,8 @@ impl Exact {
         let (a, b) = (short(self.numerator())?, short(self.denominator())?);
         let (c, d) = (short(other.numerator())?, short(other.denominator())?);
         // Each is in lowest terms, so only what stands crosswise can be cancelled.
-        let (ad, cb) = (short_gcd(a.unsigned_abs(), d.unsigned_abs()), short_gcd(c.unsigned_abs(), b.unsigned_abs()));
+        let (ad, cb) =
+            (short_gcd(a.unsigned_abs(), d.unsigned_abs()), short_gcd(c.unsigned_abs(), b.unsigned_abs()));
         let over = |n: i64, by: u64| i128::from(n) / i128::from(by);
         Some(Self(Ratio::new_raw(over(a, ad) * over(c, cb), over(b, cb) * over(d, ad))))
     }
@@ -159,7 +160,10 @@ mod tests {
                         let product = x * y;
                         assert_eq!(product.0, x.0 * y.0, "{x:?} {y:?}");
                         let lowest = Exact::ratio(product.numerator(), product.denominator());
-                        assert_eq!((product.numerator(), product.denominator()), (lowest.numerator(), lowest.denominator()));
+                        assert_eq!(
+                            (product.numerator(), product.denominator()),
+                            (lowest.numerator(), lowest.denominator())
+                        );
                     }
                 }
             }

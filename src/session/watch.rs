@@ -55,7 +55,13 @@ impl Watch {
         self.inquiry.as_ref().map(Inquiry::diagnosis)
     }
 
-    pub(super) fn hear(&mut self, instrument: &Instrument, question: &Question, tool: &Instrument, heard: Heard) {
+    pub(super) fn hear(
+        &mut self,
+        instrument: &Instrument,
+        question: &Question,
+        tool: &Instrument,
+        heard: Heard,
+    ) {
         self.begin(instrument).hear(question, tool, heard);
     }
 

@@ -10,9 +10,10 @@ pub fn found(diagnosis: &Diagnosis) -> Option<String> {
     match (diagnosis.status, first) {
         (Status::Named, Some(name)) => Some(format!("Found: {name}.")),
         (Status::ReadsCorrectly, _) => Some("Clear: every scale was read as it should be.".to_owned()),
-        (Status::Unlisted, _) => {
-            Some("Something is read wrong again and again, and it has no name here: show it to someone.".to_owned())
-        }
+        (Status::Unlisted, _) => Some(
+            "Something is read wrong again and again, and it has no name here: show it to someone."
+                .to_owned(),
+        ),
         (Status::Undecided, _) => {
             let perhaps: Vec<&str> = [first, name(diagnosis.second)].into_iter().flatten().collect();
             Some(if perhaps.is_empty() {

@@ -5,7 +5,7 @@ use super::seen::{Figure, Seen};
 
 /// A wrong way of reading.
 pub struct Fault {
-    /// The ids under which it may be named.
+    /// Its id in the listing.
     pub id: &'static str,
     /// The answers it may lead to, each as often; the right one where it makes no difference.
     pub answers: fn(&Seen) -> Vec<Figure>,
@@ -83,18 +83,25 @@ pub const ALL: &[Fault] = &[
         id: "line-added",
         answers: |seen| coarse(seen, seen.coarse + seen.tool.whole.unwrap_or(seen.tool.division)),
     },
-    Fault { id: "figured-lines-only", answers: |seen| coarse(seen, seen.coarse - seen.coarse % seen.tool.figured) },
+    Fault {
+        id: "figured-lines-only",
+        answers: |seen| coarse(seen, seen.coarse - seen.coarse % seen.tool.figured),
+    },
     Fault {
         id: "quarter-as-twenty",
         answers: |seen| match seen.tool.division {
-            25_000 => coarse(seen, seen.coarse - seen.coarse % 100_000 + seen.coarse % 100_000 / 25_000 * 20_000),
+            25_000 => {
+                coarse(seen, seen.coarse - seen.coarse % 100_000 + seen.coarse % 100_000 / 25_000 * 20_000)
+            }
             _ => vec![seen.right()],
         },
     },
     Fault {
         id: "quarter-as-ten",
         answers: |seen| match seen.tool.division {
-            25_000 => coarse(seen, seen.coarse - seen.coarse % 100_000 + seen.coarse % 100_000 / 25_000 * 10_000),
+            25_000 => {
+                coarse(seen, seen.coarse - seen.coarse % 100_000 + seen.coarse % 100_000 / 25_000 * 10_000)
+            }
             _ => vec![seen.right()],
         },
     },
@@ -109,9 +116,14 @@ pub const ALL: &[Fault] = &[
     Fault { id: "vernier-ignored", answers: |seen| vernier(seen, |_, _| Some(0)) },
     Fault { id: "vernier-backwards", answers: |seen| vernier(seen, |k, n| Some((n - k) % n)) },
     Fault { id: "vernier-next-line", answers: |seen| vernier(seen, |k, n| (k < n).then_some(k + 1)) },
+    Fault { id: "next-line", answers: |seen| vec![seen.right() + seen.least()] },
     Fault {
-        id: "neighbour-line",
-        answers: |seen| vec![seen.right() + seen.least(), seen.right() - seen.least()],
+        id: "line-before",
+        answers: |seen| {
+            let nothing_before =
+                if seen.tool.vernier.is_some() { seen.vernier == 0 } else { seen.thimble == 0 };
+            vec![if nothing_before { seen.right() } else { seen.right() - seen.least() }]
+        },
     },
     Fault {
         id: "coincidence-number",

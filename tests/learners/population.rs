@@ -20,22 +20,28 @@ pub enum Who {
 /// The faults that the program lists for a tool, and the ids it gives those that answer alike there.
 pub struct Known {
     pub faults: Vec<&'static Fault>,
-    /// Listed without a formula here: they are not played.
-    pub without: Vec<String>,
+    listed: Vec<String>,
 }
 
 impl Known {
     pub fn of(tool: &str) -> Self {
         let listed = stream::listed(tool);
-        let faults: Vec<_> = fault::ALL.iter().filter(|fault| listed.iter().any(|id| id == fault.id)).collect();
-        let without = listed.into_iter().filter(|id| faults.iter().all(|fault| fault.id != id)).collect();
-        Self { faults, without }
+        let faults: Vec<_> =
+            fault::ALL.iter().filter(|fault| listed.iter().any(|id| id == fault.id)).collect();
+        Self { faults, listed }
+    }
+
+    /// Listed without a formula here: they are not played.
+    pub fn without_formula(&self) -> Vec<&str> {
+        let listed = self.listed.iter().map(String::as_str);
+        listed.filter(|id| self.faults.iter().all(|fault| fault.id != *id)).collect()
     }
 
     /// The ids under which a fault may be named: its own, and those of faults that answer alike wherever the tool stands.
     pub fn accepted(&self, tool: &str, fault: &Fault) -> Vec<String> {
         let everywhere = seen::everywhere(tool);
-        let alike = |other: &&&Fault| everywhere.iter().all(|seen| (other.answers)(seen) == (fault.answers)(seen));
+        let alike =
+            |other: &&&Fault| everywhere.iter().all(|seen| (other.answers)(seen) == (fault.answers)(seen));
         self.faults.iter().filter(alike).map(|fault| fault.id.to_owned()).collect()
     }
 }

@@ -106,7 +106,11 @@ impl Seen {
 
     /// What one line of the finest scale is worth.
     pub fn least(&self) -> Figure {
-        self.tool.vernier.map(|(worth, ..)| worth).or(self.tool.thimble.map(|(worth, _)| worth)).expect("a scale")
+        self.tool
+            .vernier
+            .map(|(worth, ..)| worth)
+            .or(self.tool.thimble.map(|(worth, _)| worth))
+            .expect("a scale")
     }
 }
 

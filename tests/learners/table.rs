@@ -30,9 +30,9 @@ pub struct Outcome {
 #[derive(Default)]
 pub struct Tally {
     asked: Vec<u32>,
-    rightly: u32,
-    cleared: u32,
-    otherwise: u32,
+    /// For each that is held, how many learners and how many questions.
+    pub by_held: BTreeMap<String, (u32, u32)>,
+    wrongly: u32,
     undecided: u32,
     /// What was said of which, where it was wrong.
     pub wrong: BTreeMap<(String, String), u32>,
@@ -42,12 +42,14 @@ impl Tally {
     /// Counts an outcome of someone who holds `held` (`reads-correctly` for nothing).
     pub fn add(&mut self, held: &str, accepted: &[String], outcome: &Outcome) {
         self.asked.push(outcome.asked);
+        let (learners, questions) = self.by_held.entry(held.to_owned()).or_default();
+        *learners += 1;
+        *questions += outcome.asked;
         let right = accepted.contains(&outcome.leading);
         match outcome.status.as_str() {
-            "named" | "reads-correctly" if right => self.rightly += 1,
+            "named" | "reads-correctly" if right => {}
             "undecided" | "open" => self.undecided += 1,
-            "reads-correctly" => self.cleared += 1,
-            _ => self.otherwise += 1,
+            _ => self.wrongly += 1,
         }
         if !(right && matches!(outcome.status.as_str(), "named" | "reads-correctly")) {
             let said = format!("{} {}", outcome.status, outcome.leading);
@@ -73,7 +75,7 @@ impl Tally {
 
     /// Named as something that is not held, or cleared with something held.
     pub fn wrongly(&self) -> u32 {
-        self.otherwise + self.cleared
+        self.wrongly
     }
 
     pub fn undecided(&self) -> u32 {
@@ -83,11 +85,12 @@ impl Tally {
     /// A count as a share with its 95 % Wilson interval, in percent.
     pub fn share(&self, count: u32) -> String {
         let (low, high) = wilson(count, self.count());
-        format!("{:.2} % ({:.2}-{:.2})", 100.0 * f64::from(count) / f64::from(self.count()), 100.0 * low, 100.0 * high)
-    }
-
-    pub fn cleared(&self) -> u32 {
-        self.cleared
+        format!(
+            "{:.2} % ({:.2}-{:.2})",
+            100.0 * f64::from(count) / f64::from(self.count()),
+            100.0 * low,
+            100.0 * high
+        )
     }
 }
 

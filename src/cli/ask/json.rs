@@ -207,12 +207,7 @@ fn order(line: &Line, open: &str) -> Result<Order, String> {
     }
 }
 
-fn head<'a>(
-    instruments: &[&Instrument],
-    suspects: Option<&Suspects>,
-    seed: Seed,
-    args: &Ask,
-) -> HeadOut<'a> {
+fn head<'a>(instruments: &[&Instrument], suspects: Option<&Suspects>, seed: Seed, args: &Ask) -> HeadOut<'a> {
     let happens = |one: &&misread::Misread| instruments.iter().any(|instrument| one.happens_on(instrument));
     // On one instrument those that its questions can show; a frame that starts at 0 cannot be forgotten.
     let shows = |one: &&misread::Misread| {

@@ -36,7 +36,8 @@ pub fn run(common: &Common, args: &Ask, out: &mut Out) -> Result<Exit, Halt> {
     let learner = common.learner.as_deref();
     let store = learner.map(|_| open(common)).transpose()?;
     let (choose, until) = manner(args)?;
-    let round = Round::new(&instruments, learner.unwrap_or_default(), seed, args.count).watched(choose, until);
+    let round =
+        Round::new(&instruments, learner.unwrap_or_default(), seed, args.count).watched(choose, until);
     let mut sitting = Sitting { round, frame, store, unsaved: false, shown_at: Instant::now(), lens: None };
     let mut lines = Lines::new();
     if args.json {

@@ -91,7 +91,11 @@ impl Belief {
     pub fn hear(&mut self, predicted: &Predicted, answer: Exact) {
         let right = std::slice::from_ref(&predicted.right);
         let answered = |answers: &[Exact]| -> f64 {
-            if answers.is_empty() { f64::from(u8::from(answer == predicted.right)) } else { share(answers, answer) }
+            if answers.is_empty() {
+                f64::from(u8::from(answer == predicted.right))
+            } else {
+                share(answers, answer)
+            }
         };
         let agree: Vec<f64> = predicted.answers.iter().map(|answers| answered(answers)).collect();
         let correct = answered(&[]);

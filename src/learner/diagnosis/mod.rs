@@ -15,6 +15,8 @@ mod inquiry;
 mod prior;
 mod suspects;
 mod telling;
+#[cfg(test)]
+mod tests;
 
 pub use belief::{Belief, Hypothesis};
 pub use inquiry::{CONFIRMED, COVERED, Diagnosis, Heard, Inquiry, MOST, SURE, Status, UNEXPLAINED};

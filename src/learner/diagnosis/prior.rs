@@ -28,8 +28,7 @@ impl Prior {
     }
 
     pub(super) fn weight(&self, suspect: &Suspect) -> f64 {
-        let found: u32 =
-            self.found.iter().filter(|(id, _)| suspect.is(id)).map(|(_, count)| *count).sum();
+        let found: u32 = self.found.iter().filter(|(id, _)| suspect.is(id)).map(|(_, count)| *count).sum();
         f64::from(found) + 1.0
     }
 }

@@ -134,7 +134,7 @@ pub struct Wrong {
 }
 
 /// All misreads, the more particular before the more general.
-pub static ALL: [&Misread; 24] = [
+pub static ALL: [&Misread; 25] = [
     &fixed_forgotten::ROD_FORGOTTEN,
     &fixed_forgotten::COLLAR_FORGOTTEN,
     &fixed_forgotten::FRAME_START_FORGOTTEN,
@@ -154,7 +154,8 @@ pub static ALL: [&Misread; 24] = [
     &vernier_ignored::VERNIER_IGNORED,
     &vernier_backwards::VERNIER_BACKWARDS,
     &thimble_backwards::THIMBLE_BACKWARDS,
-    &neighbour_line::NEIGHBOUR_LINE,
+    &neighbour_line::NEXT_LINE,
+    &neighbour_line::LINE_BEFORE,
     &coincidence_number::COINCIDENCE_NUMBER,
     &zero_ignored::ZERO_IGNORED,
     &zero_wrong_sign::ZERO_WRONG_SIGN,
