@@ -24,7 +24,8 @@ fn inquire(id: &str, seed: u64, answer: impl Fn(&Question, &Instrument) -> Heard
     for n in 1.. {
         let number = pool.choose(&inquiry, &mut Draw::keyed("test", &tool, Seed(seed), n));
         let question = pool.take(number);
-        inquiry.hear(&question, &tool, answer(&question, &tool));
+        let fitted = tool.fitted(&question.variant);
+        inquiry.hear(&question, &fitted, answer(&question, &fitted));
         if inquiry.diagnosis().status != Status::Open {
             return inquiry.diagnosis();
         }
