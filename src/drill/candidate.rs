@@ -3,10 +3,12 @@
 //! Version 101 (the hundreds say that a question was chosen; the numbers of [`super::question`] count below). Drawn in this
 //! order: whether it stands beside a line, one in two; then, beside a line, the coarser scale, its line, and how far from it,
 //! up to a tenth of a division either way, else the setting from the lowest; then zero error, variant and lengths as in
-//! version 1. What is drawn is the setting, not the size, so that it stays beside its line whatever the zero error.
+//! version 1, and, from a key of its own, what [`super::change`] draws. A tool with two sets of scales draws as `two_sets` says. What is drawn is the setting, not the size, so that it stays beside its line whatever the zero error.
 
+use super::change::changed;
 use super::generate::{Draw, Seed};
 use super::question::Question;
+use super::two_sets;
 use crate::exact::Quanta;
 use crate::instrument::{Form, Instrument, Variant, Zero};
 
@@ -20,6 +22,9 @@ pub struct Candidate {
     /// From the lowest setting.
     above_low: Quanta,
     zero_error: Quanta,
+    seed: Seed,
+    /// The question itself, on a tool with two sets of scales.
+    made_out: Option<Question>,
     /// Which maker's variant it is, and what is fitted to it.
     pub variant: Variant,
 }
@@ -28,6 +33,12 @@ impl Candidate {
     /// Candidate `number` (from 1) of a seed. The instrument has the first length of every choice fitted.
     pub fn drawn(instrument: &Instrument, seed: Seed, number: u32) -> Self {
         let mut draw = Draw::keyed("linefall candidate 1", instrument, seed, number);
+        if instrument.other.is_some() {
+            let question = two_sets::question(instrument, &mut draw, number);
+            let variant = question.variant.clone();
+            let (above_low, zero_error) = (Quanta::ZERO, question.zero_error);
+            return Self { number, above_low, zero_error, seed, made_out: Some(question), variant };
+        }
         let coarse = coarser_divisions(instrument);
         let at = if draw.below(2) == 0 && !coarse.is_empty() {
             beside_a_line(instrument, &coarse, &mut draw)
@@ -46,7 +57,7 @@ impl Candidate {
         // Neither the setting nor the size leaves the range.
         let (low, high) = (instrument.low, instrument.high);
         let at = at.max(low + zero_error).max(low).min(high + zero_error).min(high);
-        Self { number, above_low: at - low, zero_error, variant }
+        Self { number, above_low: at - low, zero_error, seed, made_out: None, variant }
     }
 
     /// Its number.
@@ -56,7 +67,12 @@ impl Candidate {
 
     /// The question. The tool is the instrument with this candidate's variant fitted.
     pub fn question(&self, tool: &Instrument) -> Question {
-        Question::new(tool, self.number, tool.low + self.above_low, self.zero_error, self.variant.clone())
+        if let Some(question) = &self.made_out {
+            return question.clone();
+        }
+        let setting = tool.low + self.above_low;
+        let question = Question::new(tool, self.number, setting, self.zero_error, self.variant.clone());
+        changed(question, tool, &mut Draw::keyed("linefall candidate 1 change", tool, self.seed, self.number))
     }
 }
 

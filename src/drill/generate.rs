@@ -6,15 +6,20 @@
 //! the size, in settings from the lowest; where the instrument can have a zero error, a number below 10, under 3 meaning
 //! that it has one; then its size, one to four least counts, and its sign; then the variant; then, of
 //! each choice of fixed lengths that is practised, the length.
+//!
+//! Version 2. The same, and after it what [`super::change`] draws: nothing on a tool that is neither a collar nor an indicator.
+//! On a tool with two sets of scales: as `two_sets` says.
 
+use super::change::changed;
 use super::question::Question;
+use super::two_sets;
 use crate::exact::Quanta;
 use crate::instrument::{Instrument, Variant, Zero};
 use rand::rngs::ChaCha8Rng;
 use rand::{Rng, SeedableRng};
 
 /// The version of the generator that [`question`] is.
-pub const GENERATOR: u32 = 1;
+pub const GENERATOR: u32 = 2;
 
 /// What a run of questions starts from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -24,6 +29,9 @@ pub struct Seed(pub u64);
 pub fn question(instrument: &Instrument, seed: Seed, number: u32) -> Question {
     let instrument = &instrument.fitted(&Variant::default());
     let mut draw = Draw::keyed("linefall question 1", instrument, seed, number);
+    if instrument.other.is_some() {
+        return two_sets::question(instrument, &mut draw, number);
+    }
     let settings = (instrument.high - instrument.low).passed(instrument.step) + 1;
     let settings = u32::try_from(settings).expect("the definition was checked: a bounded number of settings");
     let size = instrument.low + instrument.step * i64::from(draw.below(settings));
@@ -40,7 +48,8 @@ pub fn question(instrument: &Instrument, seed: Seed, number: u32) -> Question {
     }
     let tool = instrument.fitted(&variant);
     let setting = (size + zero_error).max(instrument.low).min(instrument.high) - instrument.low + tool.low;
-    Question::new(&tool, number, setting, zero_error, variant)
+    let question = Question::new(&tool, number, setting, zero_error, variant);
+    changed(question, &tool, &mut draw)
 }
 
 /// The sampler: whole numbers, each uniform below its bound.

@@ -3,7 +3,7 @@
 //! | type | what it is |
 //! |---|---|
 //! | [`Question`] | an instrument standing somewhere, and what is asked |
-//! | [`Conditions`] | what the tool is read under: an edge that leads |
+//! | [`Conditions`] | what the tool is read under: an edge that leads, a start, slack, an angle |
 //! | [`Sight`], [`Role`] | a picture of a question: seen first, or measured from |
 //! | [`Seed`], [`question()`] | the versioned generator: same seed, same questions |
 //! | [`Candidate`] | a question that may be put, of the generator for telling questions |
@@ -12,14 +12,17 @@
 //! | [`record::Attempt`] | the resolved record that is kept |
 
 mod candidate;
+mod change;
 mod conditions;
 mod generate;
 mod mark;
 mod question;
 pub mod record;
 mod sight;
+mod two_sets;
 
 pub use candidate::{Candidate, TELLING_GENERATOR};
+pub use change::fullest;
 pub use conditions::Conditions;
 pub use generate::{Draw, GENERATOR, Seed, question};
 pub use mark::{Found, Mark, NotationNote, mark};

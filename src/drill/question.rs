@@ -46,6 +46,9 @@ impl Question {
     pub fn under(mut self, instrument: &Instrument, conditions: Conditions) -> Self {
         self.pose = pose(instrument, self.setting, conditions.lead);
         self.reading = read(instrument, &self.pose);
+        if let (Some(set), Some(other)) = (conditions.set, instrument.own_slide()) {
+            self.pose.beside = Some(Box::new(pose(&other.tool, set, Quanta::ZERO)));
+        }
         self.conditions = conditions;
         self
     }
@@ -58,6 +61,7 @@ impl Question {
             reading: &self.reading,
             zero_error: self.zero_error,
             asks: self.asks,
+            change: self.conditions.change,
         }
     }
 

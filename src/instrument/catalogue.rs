@@ -6,7 +6,7 @@ use crate::diag::{Diagnostic, SourceText, Span};
 use std::sync::OnceLock;
 
 /// The id of every shipped definition and its text, in the order in which they are listed.
-const SHIPPED: [(&str, &str); 34] = [
+const SHIPPED: [(&str, &str); 40] = [
     ("rule-inch-64", include_str!("../../assets/instruments/rule-inch-64.toml")),
     ("rule-inch-100", include_str!("../../assets/instruments/rule-inch-100.toml")),
     ("rule-metric", include_str!("../../assets/instruments/rule-metric.toml")),
@@ -31,10 +31,13 @@ const SHIPPED: [(&str, &str); 34] = [
     ("caliper-metric-20-long", include_str!("../../assets/instruments/caliper-metric-20-long.toml")),
     ("caliper-metric-50", include_str!("../../assets/instruments/caliper-metric-50.toml")),
     ("caliper-metric-50-inside", include_str!("../../assets/instruments/caliper-metric-50-inside.toml")),
+    ("caliper-two-scale", include_str!("../../assets/instruments/caliper-two-scale.toml")),
     ("height-gauge-inch", include_str!("../../assets/instruments/height-gauge-inch.toml")),
     ("height-gauge-metric", include_str!("../../assets/instruments/height-gauge-metric.toml")),
     ("depth-gauge-inch", include_str!("../../assets/instruments/depth-gauge-inch.toml")),
     ("depth-gauge-metric", include_str!("../../assets/instruments/depth-gauge-metric.toml")),
+    ("gear-tooth-inch", include_str!("../../assets/instruments/gear-tooth-inch.toml")),
+    ("gear-tooth-metric", include_str!("../../assets/instruments/gear-tooth-metric.toml")),
     ("dial-caliper-inch", include_str!("../../assets/instruments/dial-caliper-inch.toml")),
     ("dial-caliper-metric", include_str!("../../assets/instruments/dial-caliper-metric.toml")),
     (
@@ -45,9 +48,18 @@ const SHIPPED: [(&str, &str); 34] = [
         "dial-indicator-inch-balanced",
         include_str!("../../assets/instruments/dial-indicator-inch-balanced.toml"),
     ),
+    ("lever-indicator-inch", include_str!("../../assets/instruments/lever-indicator-inch.toml")),
     ("lever-indicator-metric", include_str!("../../assets/instruments/lever-indicator-metric.toml")),
     ("cross-slide-dial-inch", include_str!("../../assets/instruments/cross-slide-dial-inch.toml")),
+    (
+        "cross-slide-dial-inch-radius",
+        include_str!("../../assets/instruments/cross-slide-dial-inch-radius.toml"),
+    ),
     ("cross-slide-dial-metric", include_str!("../../assets/instruments/cross-slide-dial-metric.toml")),
+    (
+        "cross-slide-dial-metric-diameter",
+        include_str!("../../assets/instruments/cross-slide-dial-metric-diameter.toml"),
+    ),
     ("lesson-5-part", include_str!("../../assets/instruments/lesson-5-part.toml")),
     ("lesson-10-part", include_str!("../../assets/instruments/lesson-10-part.toml")),
 ];

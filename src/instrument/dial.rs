@@ -24,6 +24,10 @@ pub struct Dial {
     pub body: Body,
     /// What counts its turns.
     pub turns: Turns,
+    /// What a collar says is taken off.
+    pub takes: Option<Takes>,
+    /// What moves it.
+    pub contact: Contact,
 }
 
 /// How a dial is figured.
@@ -62,6 +66,24 @@ pub enum Turns {
     Counter,
     /// Nothing: it is read within one turn.
     Uncounted,
+}
+
+/// What the lines of a cross-slide's collar say is taken off.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Takes {
+    /// A line is worth what comes off the diameter: the slide moves half of it.
+    Diameter,
+    /// A line is worth what the slide moves: twice that comes off the diameter.
+    Radius,
+}
+
+/// What moves the hand of a dial.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Contact {
+    /// A plunger, which stands square to the work.
+    Plunger,
+    /// A lever, whose stylus may stand at an angle to the work.
+    Lever,
 }
 
 impl Dial {
@@ -113,6 +135,8 @@ mod tests {
             sense: Sense::Clockwise,
             body: Body::Face,
             turns: Turns::Uncounted,
+            takes: None,
+            contact: Contact::Plunger,
         }
     }
 

@@ -57,6 +57,11 @@ impl Pair {
         }
     }
 
+    /// The dots from the vernier's zero to its last line.
+    pub(super) fn reach(self, dots: i64) -> i64 {
+        self.length * dots
+    }
+
     fn least_pitch(self) -> i64 {
         self.under.min(self.part)
     }
@@ -83,7 +88,7 @@ impl Pair {
     }
 
     /// Dots at which a figure of the scale is sure to be in view.
-    fn figured_dots(self, dots: i64) -> i64 {
+    pub(super) fn figured_dots(self, dots: i64) -> i64 {
         self.figures * dots + 3 * DOTS
     }
 
@@ -95,7 +100,7 @@ impl Pair {
         (dots + grain - 1) / grain * grain
     }
 
-    fn is_clear(self, dots: i64, style: LineStyle) -> bool {
+    pub(super) fn is_clear(self, dots: i64, style: LineStyle) -> bool {
         dots >= self.least_dots(style) && dots % style.grain() == 0
     }
 
@@ -108,7 +113,7 @@ impl Pair {
         };
         match wanted {
             Some(dots) => fits(dots).then_some(dots),
-            None => (1..=LARGEST).rev().find(|dots| fits(*dots)),
+            None => (1..=LARGEST.max(self.least_dots(style))).rev().find(|dots| fits(*dots)),
         }
     }
 
@@ -132,7 +137,7 @@ impl Pair {
             Some(dots).filter(fits)
         } else {
             let larger = [4, 8, 2].into_iter().filter(|dots| *dots > base).find(fits);
-            larger.or_else(|| [8, 4, 2].into_iter().find(fits))
+            larger.or_else(|| [8, 4, 2, self.least_dots(style)].into_iter().find(fits))
         }
     }
 
@@ -172,7 +177,7 @@ impl Pair {
 }
 
 /// The least dots per quantum at which a free cell is left between the small figures of a scale.
-fn figures_apart(track: &Track) -> i64 {
+pub(super) fn figures_apart(track: &Track) -> i64 {
     use crate::instrument::NumeralSize::Small;
     let width = track.items.iter().filter_map(|item| match item {
         Item::Graduation { figure: Some(figure), .. } if figure.size == Small => {

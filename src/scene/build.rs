@@ -1,7 +1,7 @@
 //! From a pose to a display list.
 
-use super::dial;
 use super::item::{Axis, Cover, Edge, Figure, Item, Kind, Plate, Scene, Track, TrackForm, View};
+use super::{beside, dial};
 use crate::exact::Quanta;
 use crate::instrument::{
     Course, Drum, Form, Grows, Instrument, Line, Moves, NumeralSize, Runs, Side, Turns, Variant, Vernier,
@@ -20,6 +20,8 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: &Variant, view: View
         covers: Vec::new(),
         engraved: instrument.engraved.clone(),
         stamped: instrument.stamped(),
+        tags: Vec::new(),
+        beside: beside::of(instrument, pose, variant, view),
     };
     let drum_axis = match view {
         View::Held => Axis::Up,
@@ -37,7 +39,7 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: &Variant, view: View
                 let plate = if bar_moves { Plate::Moving } else { Plate::Fixed };
                 course = line.runs;
                 let axis = axis(course, view);
-                scene.tracks.push(line_track(&part.name, stage, line, variant.halves, plate, axis));
+                scene.tracks.push(line_track(&part.name, stage, line, variant.halves(), plate, axis));
             }
             (Form::Drum(drum), StagePose::Drum { index }) => {
                 scene.kind = Kind::Sleeve;

@@ -22,6 +22,21 @@ pub struct Scene {
     pub engraved: Vec<String>,
     /// How many of them, from the first on, say which length is fitted: the reading cannot do without.
     pub stamped: usize,
+    /// What is written on tags that hang on the tool: the reading cannot do without.
+    pub tags: Vec<String>,
+    /// The other scales of the same jaw, in quanta of their own.
+    pub beside: Option<Box<Beside>>,
+}
+
+/// The other pair of scales of a tool that has two on one jaw.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Beside {
+    /// The side of the first pair on which it lies.
+    pub lies: Side,
+    /// The pair.
+    pub scene: Scene,
+    /// How long its quantum is in quanta of the first pair, as a fraction.
+    pub ratio: (i64, i64),
 }
 
 /// How the tracks of a scene go together.
@@ -156,6 +171,12 @@ pub struct Figure {
 }
 
 impl Scene {
+    /// The same with tags on it.
+    #[must_use]
+    pub fn tagged(self, tags: Vec<String>) -> Self {
+        Self { tags, ..self }
+    }
+
     /// Whether a moving member hides the line at a position of a track.
     pub fn hides(&self, track: usize, at: Quanta) -> bool {
         self.covers.iter().any(|cover| cover.track == track && cover.from < at && at <= cover.to)

@@ -181,10 +181,8 @@ impl Model {
         let instrument = self.instrument(practice);
         let question = practice.run.question();
         let earlier = practice.earlier();
-        let scene = match &earlier {
-            Some(sight) => scene::build(&sight.tool, &sight.pose, &sight.variant, self.view),
-            None => scene::build(instrument, &question.pose, &question.variant, self.view),
-        };
+        let sight = earlier.clone().unwrap_or_else(|| question.measuring(instrument));
+        let scene = scene::build(&sight.tool, &sight.pose, &sight.variant, self.view).tagged(sight.tags);
         let (cols, rows) = self.picture_size();
         let mut request = Request::new(i64::from(cols), i64::from(rows), self.lines);
         request.small_cells = self.small_cells;
@@ -247,7 +245,9 @@ impl Model {
 
     fn on_screen(&self, wanted: fn(&Form) -> bool) -> bool {
         let Screen::Practice(practice) = self.screen() else { return false };
-        self.instrument(practice).stages.iter().any(|stage| wanted(&stage.form))
+        let earlier = practice.earlier();
+        let tool = earlier.as_ref().map_or_else(|| self.instrument(practice), |sight| &sight.tool);
+        tool.stages.iter().any(|stage| wanted(&stage.form))
     }
 
     /// The instrument of a practice screen, with what is fitted to it.

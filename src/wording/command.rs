@@ -78,9 +78,6 @@ pub const NO_GLASS: &str = "there is no glass over this picture";
 /// The same in the line mode.
 pub const NO_GLASS_HERE: &str = "There is no glass over this picture: it is read whole.";
 
-/// Between the picture of the closed tool and the one to be read.
-pub const ON_THE_WORK: &str = "On the work it looks like this.";
-
 /// A typed text was no reading.
 pub fn once_more(why: Nonsense) -> String {
     format!("Once more: {why}.")
@@ -89,6 +86,16 @@ pub fn once_more(why: Nonsense) -> String {
 /// Two pictures where a file holds one.
 pub const ONE_PICTURE: &str =
     "an SVG holds one picture; draw the closed tool by itself, standing at its zero error";
+
+/// A height is given for a tool that has no such slide, or whose height slide is read.
+pub fn no_height_slide(id: &str) -> String {
+    format!("{id} has no height slide that is set before this one is read")
+}
+
+/// Between the pictures of two slides.
+pub const HEIGHT_SLIDE: &str = "The height slide, set first and locked.";
+/// The second of them.
+pub const THICKNESS_SLIDE: &str = "The thickness slide, which is read.";
 
 /// A vernier line that does not exist.
 pub fn no_vernier_line(last: i64) -> String {
@@ -112,13 +119,36 @@ pub fn edge_lead(late: i64, early: i64) -> String {
     format!("an edge shows its line at most {late} divisions late (-{late}) or {early} early ({early})")
 }
 
+/// A start where nothing is compared.
+pub const NO_CHANGE: &str =
+    "a change is counted on an indicator or the collar of a handwheel; this instrument is neither";
+
+/// Turns of a handwheel where there is none.
+pub const NO_HANDWHEEL: &str = "only the collar of a handwheel is turned past its 0 and has slack";
+
+/// An angle where there is no lever.
+pub const NO_LEVER: &str = "only the stylus of a test indicator stands at an angle";
+
+/// A slack that is none.
+pub const NO_SLACK: &str = "the slack is a length of the collar, less than a turn of it";
+
 /// The stage a misread happens on, as a listing says it.
 pub fn stage(on: On) -> &'static str {
     match on {
         On::Covering => "covered sleeve",
         On::Named(name) => name,
+        On::TwoScales => "two scales",
+        On::Fortieths => "lines of 0.025 in",
+        On::TenthFigures => "figures of a tenth",
+        On::VernierLabels => "figures of the vernier",
+        On::SlidingVernier => "sliding vernier",
+        On::Lengths => "unit",
+        On::CoarseLastDigit => "last digit",
         On::Line => "scale",
         On::HalfLines => "half lines",
+        On::Collar => "handwheel",
+        On::Indicator => "comparison",
+        On::Lever => "lever",
         On::Drum => "thimble",
         On::Dial => "dial",
         On::BalancedDial => "balanced dial",

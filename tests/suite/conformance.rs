@@ -10,13 +10,14 @@ use linefall::render::{Glass, LineStyle, text};
 use serde::Deserialize;
 use std::collections::BTreeMap;
 
-const READINGS: [&str; 6] = [
+const READINGS: [&str; 7] = [
     include_str!("../conformance/rules.toml"),
     include_str!("../conformance/micrometers.toml"),
     include_str!("../conformance/calipers.toml"),
     include_str!("../conformance/tenths.toml"),
     include_str!("../conformance/dials.toml"),
     include_str!("../conformance/slides.toml"),
+    include_str!("../conformance/two_sets.toml"),
 ];
 
 #[derive(Deserialize)]
@@ -200,8 +201,9 @@ fn the_published_value_is_read_from_the_picture() {
             Component::Value(_) => None,
         });
         let looks = looks(known, instrument).into_iter().map(|look| {
-            let halves = look.variant.halves;
-            Look { variant: Variant { halves, ..variant.clone() }, ..look }
+            let halves = look.variant.halves();
+            let variant = halves.map_or(variant.clone(), |side| variant.clone().with("halves", side.word()));
+            Look { variant, ..look }
         });
         for look in looks {
             for size in [(80, 24), (160, 45)] {

@@ -6,7 +6,7 @@ use crate::shots::{How, Look, catalogue, looks, shipped};
 use linefall::drill::{Seed, question};
 use linefall::exact::Quanta;
 use linefall::instrument::{Instrument, Variant};
-use linefall::reading::{self, Asks, Case, misread};
+use linefall::reading::{self, Asks, Case, Change, misread};
 use linefall::render::LineStyle;
 use std::collections::BTreeSet;
 
@@ -31,7 +31,7 @@ fn fitted_looks(known: &'static Known, mut each: impl FnMut(Look<'_>)) {
     let instrument = shipped(&catalogue, known);
     for variant in instrument.fittings() {
         let tool = instrument.fitted(&variant);
-        for look in looks(known, &tool).into_iter().filter(|look| look.variant.halves == variant.halves) {
+        for look in looks(known, &tool).into_iter().filter(|look| look.variant.halves() == variant.halves()) {
             each(Look { variant: variant.clone(), ..look });
         }
     }
@@ -63,7 +63,8 @@ fn every_length_is_read_from_the_picture() {
 #[test]
 fn a_variant_is_parsed_back_from_its_word() {
     let catalogue = catalogue();
-    for known in &KNOWN {
+    // A variant is one of the tool as it is listed, its first set of scales in front.
+    for known in KNOWN.iter().filter(|known| known.set().1.is_empty()) {
         let instrument = shipped(&catalogue, known);
         for variant in instrument.fittings() {
             assert_eq!(
@@ -75,7 +76,9 @@ fn a_variant_is_parsed_back_from_its_word() {
             );
             let tool = instrument.fitted(&variant);
             assert_eq!(tool.fitted(&Variant::default()), *instrument, "{}", known.id);
-            assert_eq!(tool.high - tool.low, instrument.high - instrument.low);
+            if variant.value("reads").is_none() {
+                assert_eq!(tool.high - tool.low, instrument.high - instrument.low);
+            }
         }
         for word in ["rod", "rod=", "rod=9 in", "rod=1 in rod=2 in", "halves=left", "collar=1 mm", "frame=in"]
         {
@@ -107,6 +110,7 @@ fn a_fitted_tool_is_read_and_misread() {
                     reading: &reading,
                     zero_error: Quanta::ZERO,
                     asks: Asks::Reading,
+                    change: Change::default(),
                 };
                 for (n, misread) in misread::ALL.iter().enumerate() {
                     for wrong in misread.wrong(&case) {
@@ -139,6 +143,7 @@ fn the_usual_slips_on_a_depth_micrometer() {
         reading: &reading,
         zero_error: Quanta::ZERO,
         asks: Asks::Reading,
+        change: Change::default(),
     };
     let wrong = |id: &str| -> Vec<String> {
         let misread = misread::named(id).expect("a misread");

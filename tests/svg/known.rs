@@ -126,7 +126,7 @@ impl Known {
             large: rule(NumeralSize::Large).map(|rule| rule.worth.0),
             small: small.worth.0,
             wrap: small.wrap,
-            halves: matches!(line.sides, Sides::Split { .. }).then_some(variant.halves).flatten(),
+            halves: matches!(line.sides, Sides::Split { .. }).then_some(variant.halves()).flatten(),
             end: line.end.0,
             covers: instrument.grows == Grows::Covering,
             thimble: None,

@@ -2,10 +2,10 @@
 
 use super::measure::{after, end, quantum, spell, value, vernier};
 use crate::exact::{Exact, Lattice, Notation, Quanta};
-use crate::instrument::schema::{Definition, Draft, Figures, Shape, Style, Written};
+use crate::instrument::schema::{Definition, Draft, Figures, Second, Shape, Style, Written};
 use crate::instrument::{
-    Body, Choice, Course, Dial, Drum, Form, Grows, Instrument, Length, Line, Moves, Numerals, ReadBy,
-    Revision, Sense, Sides, Stage, Turns, Variant, Vernier, Zero,
+    Body, Choice, Contact, Course, Dial, Drum, Form, Grows, Instrument, Length, Line, Moves, Numerals, Other,
+    ReadBy, Revision, Sense, Set, Sides, Stage, Turns, Variant, Vernier, Zero,
 };
 
 /// Builds the instrument. `None` only where a rule should have found a fault.
@@ -37,6 +37,7 @@ pub(super) fn instrument(def: &Definition, text: &str) -> Option<Instrument> {
         step: lattice.at(step)?,
         low: lattice.at(value(def.low.as_ref())?)?,
         high: lattice.at(value(def.high.as_ref())?)?,
+        offers: Instrument::offers_of(&stages),
         stages,
         choices,
         fitted,
@@ -46,8 +47,35 @@ pub(super) fn instrument(def: &Definition, text: &str) -> Option<Instrument> {
         engraved,
         source: text_of(def.source.as_ref())?,
         revision: Revision::of(text),
+        other: None,
     };
+    let other = match &def.other {
+        Some(second) => Some(Box::new(other(def, second, text)?)),
+        None => None,
+    };
+    let instrument = Instrument { other, ..instrument };
     Some(instrument.fitted(&Variant::default()))
+}
+
+/// The second set of scales, with what belongs to the whole tool.
+fn other(def: &Definition, second: &Second, text: &str) -> Option<Other> {
+    let scales = Definition {
+        id: def.id.clone(),
+        title: def.title.clone(),
+        family: def.family.clone(),
+        grows: def.grows.clone(),
+        moves: def.moves,
+        source: second.scales.source.clone().or_else(|| def.source.clone()),
+        ..second.scales.clone()
+    };
+    let words: [String; 2] =
+        second.reads.iter().map(|word| word.value.clone()).collect::<Vec<_>>().try_into().ok()?;
+    Some(Other {
+        joined: value(second.joined.as_ref())?,
+        read: Set::First,
+        words,
+        tool: instrument(&scales, text)?,
+    })
 }
 
 fn choices(def: &Definition, lattice: Lattice) -> Option<Vec<Choice>> {
@@ -106,6 +134,8 @@ fn stage(def: &Definition, at: usize, lattice: Lattice) -> Option<Stage> {
             sense: value(draft.sense.as_ref()).unwrap_or(Sense::Clockwise),
             body: value(draft.body.as_ref()).unwrap_or(Body::Face),
             turns: value(draft.turns.as_ref()).unwrap_or(Turns::Uncounted),
+            takes: value(draft.takes.as_ref()),
+            contact: value(draft.contact.as_ref()).unwrap_or(Contact::Plunger),
         }),
         Shape::Vernier => {
             let geometry = vernier(def, at)?;

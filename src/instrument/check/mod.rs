@@ -17,6 +17,8 @@
 //! | `notation` | readings can be written the way the file says |
 //! | `lengths` | fixed lengths to choose from, and what is stamped with each |
 //! | `hand` | only a sleeve can be covered as the reading grows |
+//! | `used` | a collar takes off, a lever moves a hand, and the tool says so |
+//! | `other` | a second set of scales that hangs together with the first |
 //! | `names` | id, family and engraved texts |
 //!
 //! A rule says nothing about what it cannot see: where a key is missing or faulty the schema has said so.
@@ -35,12 +37,14 @@ mod names;
 mod notation;
 mod numerals;
 mod order;
+mod other;
 mod range;
 mod sides;
 #[cfg(test)]
 mod tests;
 mod tiers;
 mod turn;
+mod used;
 
 use super::Instrument;
 use super::schema::{self, Definition, Outcome};
@@ -49,12 +53,13 @@ use crate::diag::{Diagnostic, SourceText};
 /// A rule: looks at a definition and adds what is wrong.
 type Rule = fn(&Definition, &mut Vec<Diagnostic>);
 
-const RULES: [Rule; 16] = [
+const RULES: [Rule; 18] = [
     names::check,
     notation::check,
     order::check,
     turn::check,
     dial::check,
+    used::check,
     coincidence::check,
     least_count::check,
     range::check,
@@ -66,6 +71,7 @@ const RULES: [Rule; 16] = [
     lengths::check,
     hand::check,
     course::check,
+    other::check,
 ];
 
 /// Reads a definition. Either it is an instrument, or every fault of it is named, in the order of the file.
@@ -75,8 +81,11 @@ pub fn read(source: &SourceText) -> Result<Instrument, Vec<Diagnostic>> {
         return Err(faults);
     };
     if whole {
-        for rule in RULES {
-            rule(&definition, &mut faults);
+        let second = definition.other.as_ref().map(|second| &second.scales);
+        for definition in std::iter::once(&definition).chain(second) {
+            for rule in RULES {
+                rule(definition, &mut faults);
+            }
         }
     }
     if faults.is_empty() {

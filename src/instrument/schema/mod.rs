@@ -4,23 +4,31 @@
 //! |---|---|
 //! | [`Written`] | a value and where it stands in the file |
 //! | [`Definition`] | a file as it was written; what is missing or faulty is `None` |
+//! | [`Second`] | a second set of scales on the same tool |
 //! | [`Draft`], [`Shape`] | one stage of it |
 //! | [`Figures`] | one rule for figures |
+//! | [`KEYS`] | every key as data: where it stands, what it holds, what it says |
 //!
 //! [`read`] goes on after every fault, so that one run of it names them all. What fits together is judged by
 //! [`super::check`].
 
+mod keys;
 mod limits;
+mod other;
 mod quantity;
 mod reader;
 mod stage;
 mod syntax;
+mod table;
 mod text;
 mod top;
 
+pub use keys::{KEYS, Key, Kind, Need, Place, keys_of};
 pub use text::shown;
 
-use super::{Body, Course, Face, Grows, Moves, NumeralSize, ReadBy, Sense, Side, Turns, Zero};
+use super::{
+    Body, Contact, Course, Face, Grows, Joined, Moves, NumeralSize, ReadBy, Sense, Side, Takes, Turns, Zero,
+};
 use crate::diag::{Diagnostic, SourceText, Span};
 use crate::exact::{Exact, Unit};
 
@@ -68,6 +76,19 @@ pub struct Definition {
     pub source: Option<Written<String>>,
     /// Coarse to fine.
     pub stages: Vec<Draft>,
+    /// A second set of scales on the same tool.
+    pub other: Option<Box<Second>>,
+}
+
+/// A second set of scales as it was written.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Second {
+    /// Where it is on the tool.
+    pub joined: Option<Written<Joined>>,
+    /// What the two sets are called, this one last.
+    pub reads: Vec<Written<String>>,
+    /// Its scales; what belongs to the whole tool is `None`.
+    pub scales: Definition,
 }
 
 /// The ways of writing a reading.
@@ -143,6 +164,10 @@ pub struct Draft {
     pub body: Option<Written<Body>>,
     /// What counts a dial's turns.
     pub turns: Option<Written<Turns>>,
+    /// What a collar says is taken off.
+    pub takes: Option<Written<Takes>>,
+    /// What moves a dial.
+    pub contact: Option<Written<Contact>>,
 }
 
 impl Draft {

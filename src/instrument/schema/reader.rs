@@ -1,6 +1,7 @@
 //! Reads keys from a table and collects what is wrong with them.
 
 use super::Written;
+use super::keys::{KEYS, Key, Need, is_key};
 use super::syntax::Syntax;
 use super::text::{TextFault, corrected, fault_in, shown};
 use crate::diag::{Diagnostic, SourceText, Span, nearest};
@@ -35,8 +36,9 @@ pub(super) struct Fields<'t> {
 }
 
 impl<'t> Fields<'t> {
-    /// The value of a key.
+    /// The value of a key that stands in the table of keys.
     pub(super) fn get(&self, key: &str) -> Option<&'t Spanned<DeValue<'t>>> {
+        debug_assert!(is_key(key), "`{key}` is read but not in the table of keys");
         self.entries.iter().find(|(name, ..)| *name == key).map(|(.., value)| *value)
     }
 }
@@ -111,8 +113,22 @@ impl<'s> Reader<'s> {
         fields
     }
 
+    /// Refuses a table that lacks one of the keys that are asked of it and may not be left out.
+    pub(super) fn needs(&mut self, fields: &Fields<'_>, whose: &str, asked: impl Fn(&Key) -> bool) {
+        for key in KEYS.iter().filter(|key| asked(key)) {
+            let needed = match key.need {
+                Need::Always => true,
+                Need::Unless(other) => fields.get(other).is_none(),
+                Need::Default(_) => false,
+            };
+            if needed {
+                self.need(fields, whose, key.name, key.line);
+            }
+        }
+    }
+
     /// Refuses a table that lacks a key; `line` is what it could look like.
-    pub(super) fn need(&mut self, fields: &Fields<'_>, whose: &str, key: &str, line: &str) {
+    fn need(&mut self, fields: &Fields<'_>, whose: &str, key: &str, line: &str) {
         let meant = fields.meant.contains(&key);
         if self.whole && !meant && fields.get(key).is_none() {
             let message = format!("{whose} has no `{key}`");

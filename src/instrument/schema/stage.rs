@@ -1,65 +1,40 @@
 //! The keys of one stage.
 
+use super::keys::{self, Place};
 use super::quantity::Sign;
 use super::reader::{Fields, Reader};
 use super::{Draft, Figures, Shape, Written};
 use crate::diag::Span;
 use crate::exact::Exact;
-use crate::instrument::{Body, Course, Face, NumeralSize, ReadBy, Sense, Side, Turns};
+use crate::instrument::{Body, Contact, Course, Face, NumeralSize, ReadBy, Sense, Side, Takes, Turns};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
-const SHAPES: [(&str, Shape); 5] = [
+pub(super) const SHAPES: [(&str, Shape); 5] = [
     ("line", Shape::Line),
     ("drum", Shape::Drum),
     ("dial", Shape::Dial),
     ("vernier", Shape::Vernier),
     ("fixed", Shape::Fixed),
 ];
-const SIDES: [(&str, Side); 2] = [("above", Side::Above), ("below", Side::Below)];
-const SIZES: [(&str, NumeralSize); 2] = [("large", NumeralSize::Large), ("small", NumeralSize::Small)];
-const READS: [(&str, ReadBy); 2] = [("last-passed", ReadBy::LastPassed), ("nearest", ReadBy::Nearest)];
-const COURSES: [(&str, Course); 3] =
+pub(super) const SIDES: [(&str, Side); 2] = [("above", Side::Above), ("below", Side::Below)];
+pub(super) const SIZES: [(&str, NumeralSize); 2] =
+    [("large", NumeralSize::Large), ("small", NumeralSize::Small)];
+pub(super) const READS: [(&str, ReadBy); 2] =
+    [("last-passed", ReadBy::LastPassed), ("nearest", ReadBy::Nearest)];
+pub(super) const COURSES: [(&str, Course); 3] =
     [("left-to-right", Course::Rightward), ("right-to-left", Course::Leftward), ("upward", Course::Upward)];
 
-const FACES: [(&str, Face); 2] = [("continuous", Face::Continuous), ("balanced", Face::Balanced)];
-const SENSES: [(&str, Sense); 2] =
+pub(super) const FACES: [(&str, Face); 2] = [("continuous", Face::Continuous), ("balanced", Face::Balanced)];
+pub(super) const SENSES: [(&str, Sense); 2] =
     [("clockwise", Sense::Clockwise), ("counter-clockwise", Sense::CounterClockwise)];
-const BODIES: [(&str, Body); 2] = [("face", Body::Face), ("collar", Body::Collar)];
-const TURNS: [(&str, Turns); 2] = [("bar", Turns::Bar), ("counter", Turns::Counter)];
+pub(super) const BODIES: [(&str, Body); 2] = [("face", Body::Face), ("collar", Body::Collar)];
+pub(super) const TURNS: [(&str, Turns); 2] = [("bar", Turns::Bar), ("counter", Turns::Counter)];
 
-const LINE: [&str; 11] =
-    ["form", "name", "division", "runs", "end", "tiers", "side", "whole", "halves", "numerals", "read"];
-const DRUM: [&str; 7] = ["form", "name", "division", "parts", "tiers", "numerals", "read"];
-const DIAL: [&str; 11] =
-    ["form", "name", "division", "parts", "tiers", "numerals", "read", "face", "sense", "body", "turns"];
-const VERNIER: [&str; 7] = ["form", "name", "parts", "over", "side", "tiers", "numerals"];
-const FIXED: [&str; 6] = ["form", "name", "length", "lengths", "stamped", "practised"];
-/// Every key that some form has, for a stage whose form is not known.
-const ANY: [&str; 21] = [
-    "form",
-    "name",
-    "division",
-    "runs",
-    "end",
-    "parts",
-    "over",
-    "length",
-    "lengths",
-    "stamped",
-    "practised",
-    "tiers",
-    "side",
-    "whole",
-    "halves",
-    "numerals",
-    "read",
-    "face",
-    "sense",
-    "body",
-    "turns",
-];
-const PRACTISED: [(&str, bool); 2] = [("all", false), ("first", true)];
+pub(super) const TAKES: [(&str, Takes); 2] = [("diameter", Takes::Diameter), ("radius", Takes::Radius)];
+pub(super) const CONTACTS: [(&str, Contact); 2] = [("plunger", Contact::Plunger), ("lever", Contact::Lever)];
+
+pub(super) const PRACTISED: [(&str, bool); 2] = [("all", false), ("first", true)];
 
 const NUMERALS: &str = "numerals = [{ every = \"0.1 in\", worth = \"0.1 in\" }]";
 
@@ -68,30 +43,16 @@ pub(super) fn draft(reader: &mut Reader<'_>, table: &DeTable<'_>, header: Span) 
     let form = table.iter().find(|(key, _)| key.get_ref() == "form");
     let form = form.and_then(|(_, value)| reader.choice_of("form", value, &SHAPES));
     let shape = form.as_ref().map(|form| form.value);
-    let (whose, keys): (&str, &[&'static str]) = match shape {
-        Some(Shape::Line) => ("a line stage", &LINE),
-        Some(Shape::Drum) => ("a drum", &DRUM),
-        Some(Shape::Dial) => ("a dial", &DIAL),
-        Some(Shape::Vernier) => ("a vernier", &VERNIER),
-        Some(Shape::Fixed) => ("a fixed stage", &FIXED),
-        None => ("a stage", &ANY),
+    let (whose, keys) = match shape.map(Place::from) {
+        Some(place) => (place.called(), keys::names_of(place)),
+        None => ("a stage", keys::names_of_any_stage()),
     };
-    let fields = reader.fields(table, header.clone(), whose, keys);
-    reader.need(&fields, whose, "form", "form = \"line\"");
-    reader.need(&fields, whose, "name", "name = \"main scale\"");
-    for (key, line) in [
-        ("division", "division = \"0.025 in\""),
-        ("parts", "parts = 25"),
-        ("over", "over = 24"),
-        ("length", "length = \"1 in\""),
-        ("numerals", NUMERALS),
-        ("face", "face = \"continuous\""),
-    ] {
-        let chosen = key == "length" && fields.get("lengths").is_some();
-        if shape.is_some() && keys.contains(&key) && !chosen {
-            reader.need(&fields, whose, key, line);
-        }
-    }
+    let fields = reader.fields(table, header.clone(), whose, &keys);
+    reader.needs(&fields, whose, |key| match shape.map(Place::from) {
+        Some(place) => key.places.contains(&place),
+        // Without a form only what every stage has can be missing.
+        None => matches!(key.name, "form" | "name"),
+    });
     Draft {
         header,
         form,
@@ -115,6 +76,8 @@ pub(super) fn draft(reader: &mut Reader<'_>, table: &DeTable<'_>, header: Span) 
         sense: reader.choice(&fields, "sense", &SENSES),
         body: reader.choice(&fields, "body", &BODIES),
         turns: reader.choice(&fields, "turns", &TURNS),
+        takes: reader.choice(&fields, "takes", &TAKES),
+        contact: reader.choice(&fields, "contact", &CONTACTS),
     }
 }
 
@@ -164,10 +127,9 @@ fn numerals(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Option<Vec<Figures>
 
 fn figures(reader: &mut Reader<'_>, table: &DeTable<'_>, item: &Spanned<DeValue<'_>>) -> Figures {
     let span = Span::from(item.span());
-    let whose = "a rule for numerals";
-    let fields = reader.fields(table, span.clone(), whose, &["every", "worth", "wrap", "size"]);
-    reader.need(&fields, whose, "every", "every = \"0.1 in\"");
-    reader.need(&fields, whose, "worth", "worth = \"0.1 in\"");
+    let whose = Place::Figures.called();
+    let fields = reader.fields(table, span.clone(), whose, &keys::names_of(Place::Figures));
+    reader.needs(&fields, whose, |key| key.places.contains(&Place::Figures));
     Figures {
         span,
         every: reader.quantity(&fields, "every", Sign::Positive),

@@ -1,5 +1,7 @@
 //! The keys of the whole file.
 
+use super::keys::{self, Place};
+use super::other;
 use super::quantity::Sign;
 use super::reader::{Fields, Reader};
 use super::stage::draft;
@@ -10,47 +12,31 @@ use crate::instrument::{Face, Grows, Moves, Zero};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
-/// The keys of a definition, in the order in which files have them.
-const KEYS: [&str; 15] = [
-    "format",
-    "id",
-    "title",
-    "family",
-    "unit",
-    "range",
-    "least-count",
-    "settings",
-    "notation",
-    "grows",
-    "moves",
-    "zero",
-    "engraved",
-    "source",
-    "stage",
-];
 /// The format that is read.
 const FORMAT: i64 = 1;
 
-const UNITS: [(&str, Unit); 3] = [("in", Unit::Inch), ("mm", Unit::Millimetre), ("deg", Unit::Minute)];
-const STYLES: [(&str, Style); 3] =
+pub(super) const UNITS: [(&str, Unit); 3] =
+    [("in", Unit::Inch), ("mm", Unit::Millimetre), ("deg", Unit::Minute)];
+pub(super) const STYLES: [(&str, Style); 3] =
     [("decimal", Style::Decimal), ("fraction", Style::Fraction), ("angle", Style::Angle)];
-const GROWS: [(&str, Grows); 2] = [("uncovering", Grows::Uncovering), ("covering", Grows::Covering)];
-const MOVES: [(&str, Moves); 2] = [("finer", Moves::Finer), ("main-scale", Moves::MainScale)];
-const ZEROS: [(&str, Zero); 2] = [("can-be-off", Zero::CanBeOff), ("none", Zero::None)];
+pub(super) const GROWS: [(&str, Grows); 2] =
+    [("uncovering", Grows::Uncovering), ("covering", Grows::Covering)];
+pub(super) const MOVES: [(&str, Moves); 2] = [("finer", Moves::Finer), ("main-scale", Moves::MainScale)];
+pub(super) const ZEROS: [(&str, Zero); 2] = [("can-be-off", Zero::CanBeOff), ("none", Zero::None)];
 
 /// Reads a definition.
 pub(super) fn definition(reader: &mut Reader<'_>, table: &DeTable<'_>) -> Definition {
     let first = table.iter().map(|(key, _)| key.span()).min_by_key(|span| span.start);
     let top = Span::from(first.unwrap_or(0..0));
-    let fields = reader.fields(table, top.clone(), "the file", &KEYS);
+    let fields = reader.fields(table, top.clone(), Place::File.called(), &keys::names_of(Place::File));
     reader.unit = reader.choice(&fields, "unit", &UNITS);
-    needs(reader, &fields);
+    reader.needs(&fields, Place::File.called(), |key| key.places.contains(&Place::File));
     format(reader, &fields);
     let stages = stages(reader, &fields);
     let balanced = |stage: &Draft| stage.face.as_ref().is_some_and(|face| face.value == Face::Balanced);
     let lowest = if stages.iter().any(balanced) { Sign::Any } else { Sign::NotNegative };
     let (low, high) = range(reader, &fields, lowest);
-    Definition {
+    let mut definition = Definition {
         top,
         id: reader.text(&fields, "id"),
         title: reader.text(&fields, "title"),
@@ -67,24 +53,11 @@ pub(super) fn definition(reader: &mut Reader<'_>, table: &DeTable<'_>) -> Defini
         engraved: engraved(reader, &fields),
         source: reader.text(&fields, "source"),
         stages,
-    }
-}
-
-fn needs(reader: &mut Reader<'_>, fields: &Fields<'_>) {
-    for (key, line) in [
-        ("format", "format = 1"),
-        ("id", "id = \"rule-inch-64\""),
-        ("title", "title = \"Steel rule, 6 in, 64ths\""),
-        ("family", "family = \"rule\""),
-        ("unit", "unit = \"in\""),
-        ("range", "range = [\"0 in\", \"1 in\"]"),
-        ("least-count", "least-count = \"0.001 in\""),
-        ("engraved", "engraved = [\"0-1 in\", \"0.001 in\"]"),
-        ("source", "source = \"from memory\""),
-        ("stage", "[[stage]]"),
-    ] {
-        reader.need(fields, "the file", key, line);
-    }
+        other: None,
+    };
+    // Last, because its quantities are in a unit of its own.
+    definition.other = other::read(reader, &fields).map(Box::new);
+    definition
 }
 
 fn format(reader: &mut Reader<'_>, fields: &Fields<'_>) {
@@ -96,7 +69,7 @@ fn format(reader: &mut Reader<'_>, fields: &Fields<'_>) {
     }
 }
 
-fn range(
+pub(super) fn range(
     reader: &mut Reader<'_>,
     fields: &Fields<'_>,
     lowest: Sign,
@@ -117,12 +90,12 @@ fn range(
     }
 }
 
-fn engraved(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Vec<Written<String>> {
+pub(super) fn engraved(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Vec<Written<String>> {
     let items = filled(reader, fields, "engraved", "engraved = [\"0-1 in\", \"0.001 in\"]");
     items.iter().filter_map(|item| reader.text_of("engraved", item)).collect()
 }
 
-fn stages(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Vec<Draft> {
+pub(super) fn stages(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Vec<Draft> {
     let mut drafts = Vec::new();
     for item in filled(reader, fields, "stage", "[[stage]]") {
         match item.get_ref() {

@@ -3,62 +3,64 @@
 //! One misread a file: its id, its name in shop words, what is done as a formula on the stages, the cure, and a function from
 //! a [`Case`] to the wrong answers it gives there (none where it makes no difference).
 
+mod angle_forgotten;
+mod backlash_forgotten;
+mod backlash_twice;
 mod balanced_sign;
+mod change_reversed;
 mod coincidence_number;
 mod covered_line_showing;
 mod decimal_slip;
 mod dial_backwards;
+mod diameter_radius;
+mod figures_only;
 mod fixed_forgotten;
+mod fixed_scale_number;
 mod fixed_twice;
 mod half_line_added;
 mod half_line_missed;
+mod impossible_value;
 mod line_added;
 mod line_early;
+mod line_late;
 mod line_missed;
+mod nearest_not_passed;
 mod neighbour_line;
+mod next_line;
 mod nib_forgotten;
+mod on;
+mod other_unit;
+mod quarter_lines;
 mod revolution_added;
 mod revolution_missed;
 mod shown_for_covered;
+mod sleeve_figure;
+mod start_forgotten;
 mod thimble_backwards;
+mod thimble_digits_swapped;
+mod thimble_ignored;
+mod thimble_nearest_five;
+mod thimble_worth;
+mod turn_counted_twice;
+mod turn_not_counted;
 mod vernier_backwards;
+mod vernier_end;
 mod vernier_ignored;
+mod vernier_label;
+mod vernier_wrong_decimal;
+mod wrong_scale_of_two;
 mod zero_ignored;
 mod zero_wrong_sign;
 
+pub use on::On;
+use on::{are_nibs, counts_tenths};
+
+use super::asks::Asks;
+use super::change::Change;
 use super::pose::Pose;
 use super::read::{Reading, Step};
 use crate::exact::{Exact, Quanta};
-use crate::instrument::{Dial, Drum, Face, Form, Grows, Instrument, Line, Stage, Vernier};
-use serde::{Deserialize, Serialize};
-
-/// What a question asks for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Asks {
-    /// What the scales show.
-    Reading,
-    /// The reading less the zero error: the size.
-    Corrected,
-    /// The reading when closed.
-    ZeroError,
-}
-
-impl Asks {
-    /// The word used in streams and records.
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::Reading => "reading",
-            Self::Corrected => "corrected",
-            Self::ZeroError => "zero-error",
-        }
-    }
-
-    /// Reads the word.
-    pub fn from_word(word: &str) -> Option<Self> {
-        [Self::Reading, Self::Corrected, Self::ZeroError].into_iter().find(|asks| asks.word() == word)
-    }
-}
+use crate::instrument::{Dial, Drum, Form, Grows, Instrument, Line, Vernier};
 
 /// A question as a misread sees it.
 #[derive(Clone, Copy, Debug)]
@@ -73,6 +75,8 @@ pub struct Case<'a> {
     pub zero_error: Quanta,
     /// What is asked.
     pub asks: Asks,
+    /// What the answer rests on beside this picture.
+    pub change: Change,
 }
 
 /// A named wrong way of reading.
@@ -91,37 +95,6 @@ pub struct Misread {
     pub answers: fn(&Case<'_>) -> Vec<Wrong>,
 }
 
-/// The stage forms a misread can happen on.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum On {
-    /// A rule, main scale or sleeve.
-    Line,
-    /// A sleeve with half lines.
-    HalfLines,
-    /// A thimble.
-    Drum,
-    /// A dial.
-    Dial,
-    /// A dial figured both ways.
-    BalancedDial,
-    /// A dial whose turns are counted.
-    Turns,
-    /// A vernier.
-    Vernier,
-    /// A constant length.
-    Fixed,
-    /// Nibs that are added to an outside scale.
-    Nibs,
-    /// Any instrument.
-    Any,
-    /// An instrument that can have a zero error.
-    ZeroError,
-    /// A sleeve that is covered as the reading grows.
-    Covering,
-    /// A fixed length of this name.
-    Named(&'static str),
-}
-
 /// A wrong answer.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Wrong {
@@ -134,10 +107,20 @@ pub struct Wrong {
 }
 
 /// All misreads, the more particular before the more general.
-pub static ALL: [&Misread; 25] = [
+pub static ALL: [&Misread; 56] = [
+    &wrong_scale_of_two::WRONG_SCALE_OF_TWO,
     &fixed_forgotten::ROD_FORGOTTEN,
     &fixed_forgotten::COLLAR_FORGOTTEN,
     &fixed_forgotten::FRAME_START_FORGOTTEN,
+    &turn_not_counted::TURN_NOT_COUNTED,
+    &turn_counted_twice::TURN_COUNTED_TWICE,
+    &backlash_forgotten::BACKLASH_FORGOTTEN,
+    &backlash_twice::BACKLASH_TWICE,
+    &start_forgotten::START_FORGOTTEN,
+    &change_reversed::CHANGE_REVERSED,
+    &angle_forgotten::ANGLE_FORGOTTEN,
+    &diameter_radius::DIAMETER_FOR_RADIUS,
+    &diameter_radius::RADIUS_FOR_DIAMETER,
     &shown_for_covered::SHOWN_FOR_COVERED,
     &covered_line_showing::COVERED_LINE_STILL_SHOWING,
     &half_line_missed::HALF_LINE_MISSED,
@@ -146,20 +129,41 @@ pub static ALL: [&Misread; 25] = [
     &revolution_added::REVOLUTION_ADDED,
     &balanced_sign::BALANCED_SIGN,
     &dial_backwards::DIAL_BACKWARDS,
+    &quarter_lines::QUARTER_AS_TWENTY,
+    &quarter_lines::QUARTER_AS_TEN,
+    &sleeve_figure::FIGURE_AS_INCHES,
+    &sleeve_figure::FIGURE_AS_HUNDREDTHS,
     &line_early::LINE_EARLY,
+    &line_late::LINE_LATE,
+    &nearest_not_passed::NEAREST_NOT_PASSED,
+    &figures_only::FIGURES_ONLY,
     &line_missed::LINE_MISSED,
     &line_added::LINE_ADDED,
     &nib_forgotten::NIB_FORGOTTEN,
     &fixed_twice::FIXED_TWICE,
     &vernier_ignored::VERNIER_IGNORED,
+    &thimble_ignored::THIMBLE_IGNORED,
     &vernier_backwards::VERNIER_BACKWARDS,
     &thimble_backwards::THIMBLE_BACKWARDS,
+    &next_line::THIMBLE_NEXT_LINE,
+    &next_line::VERNIER_NEXT_LINE,
     &neighbour_line::NEXT_LINE,
     &neighbour_line::LINE_BEFORE,
+    &vernier_label::LABEL_AS_LINE,
+    &vernier_label::LINE_AS_LABEL,
+    &vernier_wrong_decimal::VERNIER_WRONG_DECIMAL,
+    &thimble_worth::THIMBLE_AS_TENTHS,
+    &thimble_worth::THIMBLE_AS_THOUSANDTHS,
+    &thimble_digits_swapped::THIMBLE_DIGITS_SWAPPED,
+    &thimble_nearest_five::THIMBLE_NEAREST_FIVE,
     &coincidence_number::COINCIDENCE_NUMBER,
+    &fixed_scale_number::FIXED_SCALE_NUMBER,
+    &vernier_end::VERNIER_END,
     &zero_ignored::ZERO_IGNORED,
     &zero_wrong_sign::ZERO_WRONG_SIGN,
     &decimal_slip::DECIMAL_SLIP,
+    &other_unit::OTHER_UNIT,
+    &impossible_value::IMPOSSIBLE_VALUE,
 ];
 
 /// The misread of an id.
@@ -170,69 +174,68 @@ pub fn named(id: &str) -> Option<&'static Misread> {
 impl Misread {
     /// The wrong answers in a case, none of them the right one.
     pub fn wrong(&self, case: &Case<'_>) -> Vec<Wrong> {
-        let right = case.expected();
-        (self.answers)(case).into_iter().filter(|wrong| wrong.answer != right).collect()
+        (self.answers)(case).into_iter().filter(|wrong| !case.accepts(wrong.answer)).collect()
     }
-
-    /// True when an instrument has a stage this can happen on.
-    pub fn happens_on(&self, instrument: &Instrument) -> bool {
-        use crate::instrument::Zero;
-        self.on.iter().any(|on| match on {
-            On::Any => true,
-            On::ZeroError => instrument.zero == Zero::CanBeOff,
-            On::Covering => instrument.grows == Grows::Covering,
-            On::Named(name) => {
-                let fixed = |stage: &Stage| stage.name == *name && matches!(stage.form, Form::Fixed(_));
-                instrument.choices.iter().any(|choice| choice.name == *name)
-                    || instrument.stages.iter().any(fixed)
-            }
-            On::Line => instrument.stages.iter().any(|s| matches!(s.form, Form::Line(_))),
-            On::HalfLines => instrument
-                .stages
-                .iter()
-                .any(|s| matches!(&s.form, Form::Line(line) if line.whole().is_some())),
-            On::Drum => instrument.stages.iter().any(|s| matches!(s.form, Form::Drum(_))),
-            On::Dial => instrument.stages.iter().any(|s| matches!(s.form, Form::Dial(_))),
-            On::BalancedDial => instrument
-                .stages
-                .iter()
-                .any(|s| matches!(&s.form, Form::Dial(dial) if dial.face == Face::Balanced)),
-            On::Turns => instrument.stages.windows(2).any(|pair| matches!(pair[1].form, Form::Dial(_))),
-            On::Fixed => {
-                !instrument.choices.is_empty()
-                    || instrument.stages.iter().any(|s| matches!(s.form, Form::Fixed(_)))
-            }
-            On::Nibs => {
-                instrument.stages.iter().any(|s| matches!(s.form, Form::Fixed(_)) && are_nibs(&s.name))
-            }
-            On::Vernier => instrument.stages.iter().any(|s| matches!(s.form, Form::Vernier(_))),
-        })
-    }
-}
-
-/// True for the name of a constant length that is the width of inside nibs.
-fn are_nibs(name: &str) -> bool {
-    name == "nibs"
 }
 
 impl<'a> Case<'a> {
     /// The right answer.
     pub fn expected(&self) -> Exact {
-        self.instrument.value(self.answered(self.reading.total))
+        self.answered(self.reading.total)
+    }
+
+    /// From where to where an answer is accepted. The product with an angle's factor is finer than anybody reads: half a least
+    /// count either way is as good.
+    pub fn accepted(&self) -> [Exact; 2] {
+        let right = self.expected();
+        let band = match (self.asks, self.change.angle) {
+            (Asks::Change | Asks::Movement, Some(_)) => {
+                self.instrument.value(self.instrument.least_count) * Exact::ratio(1, 2)
+            }
+            _ => Exact::ZERO,
+        };
+        [right - band, right + band]
+    }
+
+    /// Whether an answer is accepted.
+    pub fn accepts(&self, answer: Exact) -> bool {
+        let [low, high] = self.accepted();
+        low <= answer && answer <= high
+    }
+
+    /// Whether an answer is one that is looked for: the same, or as near to it as is accepted of a right one.
+    pub fn near(&self, looked_for: Exact, answer: Exact) -> bool {
+        let [low, high] = self.accepted();
+        let off = looked_for - answer;
+        off.abs() + off.abs() <= high - low
     }
 
     /// What would be answered by someone who reads `total` and goes on rightly.
-    fn answered(&self, total: Quanta) -> Quanta {
+    fn answered(&self, total: Quanta) -> Exact {
         match self.asks {
-            Asks::Reading | Asks::ZeroError => total,
-            Asks::Corrected => total - self.zero_error,
+            Asks::Reading | Asks::ZeroError => self.instrument.value(total),
+            Asks::Corrected => self.instrument.value(total - self.zero_error),
+            Asks::Change | Asks::Diameter | Asks::Travel | Asks::Movement => {
+                self.change.answer(self.instrument, self.asks, total)
+            }
         }
+    }
+
+    /// What would be answered by someone who takes this for what the answer rests on.
+    fn resting_on(&self, change: Change) -> Exact {
+        Self { change, ..*self }.expected()
     }
 
     /// The wrong answer of someone who takes `value` for the stage's share.
     fn taking(&self, step: &Step, value: Quanta, did: String) -> Wrong {
         let total = self.reading.total - step.value + value;
-        Wrong { answer: self.instrument.value(self.answered(total)), stage: Some(step.stage), did }
+        Wrong { answer: self.answered(total), stage: Some(step.stage), did }
+    }
+
+    /// The same where the share need not be a whole number of quanta.
+    fn taking_value(&self, step: &Step, share: Exact, did: String) -> Wrong {
+        let rest = self.answered(self.reading.total - step.value);
+        Wrong { answer: rest + share, stage: Some(step.stage), did }
     }
 
     fn stage_name(&self, step: &Step) -> &'a str {

@@ -9,9 +9,9 @@ use crate::instrument::{Face, Form};
 pub static NEXT_LINE: Misread = Misread {
     id: "next-line",
     name: "next line taken",
-    formula: "finest scale + one line",
+    formula: "rule or dial + one line",
     cure: "Check both neighbours of your line: they must miss by the same amount, one to each side.",
-    on: &[On::Any],
+    on: &[On::Line, On::Dial],
     answers: |case| answers(case, Side::After),
 };
 
@@ -46,13 +46,18 @@ fn answers(case: &Case<'_>, side: Side) -> Vec<Wrong> {
         Form::Line(line) => (line.division, Some(line.end)),
         Form::Fixed(_) => return Vec::new(),
     };
-    let (taken, side) = match side {
+    let (taken, word) = match side {
         Side::After => (step.value + line, "after"),
         Side::Before => (step.value - line, "before"),
     };
+    // What comes after on a thimble or a vernier has names of its own.
+    let named = matches!(&case.instrument.stages[step.stage].form, Form::Drum(_) | Form::Vernier(_));
+    if matches!(side, Side::After) && named {
+        return Vec::new();
+    }
     if !both_ways && (taken < Quanta::ZERO || highest.is_some_and(|highest| taken > highest)) {
         return Vec::new();
     }
-    let did = format!("You took the {} line just {side} the right one.", case.stage_name(step));
+    let did = format!("You took the {} line just {word} the right one.", case.stage_name(step));
     vec![case.taking(step, taken, did)]
 }

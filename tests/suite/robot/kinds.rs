@@ -1,7 +1,7 @@
 //! What a robot is told about an instrument: divisions and figures, in whole numbers. Written from the published geometry,
 //! not from the definitions.
 
-use super::pairs;
+use super::{pairs, two};
 
 /// Figures on a scale. All lengths in quanta.
 pub struct Figures {
@@ -74,7 +74,8 @@ pub enum Kind {
     Dial(Gauge),
 }
 
-/// One instrument.
+/// One instrument. Where it has two sets of scales there is one of these for each; the second set's id goes on with the word
+/// that reads it, `reads=in`.
 pub struct Known {
     pub id: &'static str,
     /// One quantum as a fraction of the unit.
@@ -141,7 +142,7 @@ const fn hundred(balanced: bool) -> Gauge {
     Gauge { turns: None, dial: round(100, &[10, 5], 1), every: 10, balanced, sense: 1 }
 }
 
-pub static KNOWN: [Known; 34] = [
+pub static KNOWN: [Known; 43] = [
     pairs::RULE_INCH_100,
     pairs::CALIPER_INCH_25_INSIDE,
     pairs::CALIPER_INCH_50,
@@ -153,6 +154,12 @@ pub static KNOWN: [Known; 34] = [
     pairs::HEIGHT_GAUGE_METRIC,
     pairs::DEPTH_GAUGE_INCH,
     pairs::DEPTH_GAUGE_METRIC,
+    two::CALIPER_MILLIMETRES,
+    two::CALIPER_INCHES,
+    two::THICKNESS_INCH,
+    two::HEIGHT_INCH,
+    two::THICKNESS_METRIC,
+    two::HEIGHT_METRIC,
     Known {
         id: "rule-inch-64",
         quantum: (1, 64),
@@ -376,6 +383,14 @@ pub static KNOWN: [Known; 34] = [
         kind: Kind::Dial(hundred(true)),
     },
     Known {
+        id: "lever-indicator-inch",
+        quantum: (1, 2000),
+        range: (-29, 29),
+        interval: 58,
+        can_be_off: false,
+        kind: Kind::Dial(Gauge { dial: round(60, &[10, 2], 2), ..hundred(true) }),
+    },
+    Known {
         id: "lever-indicator-metric",
         quantum: (1, 100),
         range: (-39, 39),
@@ -390,6 +405,22 @@ pub static KNOWN: [Known; 34] = [
         interval: 99,
         can_be_off: false,
         kind: Kind::Dial(hundred(false)),
+    },
+    Known {
+        id: "cross-slide-dial-inch-radius",
+        quantum: (1, 1000),
+        range: (0, 99),
+        interval: 99,
+        can_be_off: false,
+        kind: Kind::Dial(hundred(false)),
+    },
+    Known {
+        id: "cross-slide-dial-metric-diameter",
+        quantum: (1, 20),
+        range: (0, 79),
+        interval: 79,
+        can_be_off: false,
+        kind: Kind::Dial(Gauge { dial: round(80, &[10, 5], 2), ..hundred(false) }),
     },
     Known {
         id: "cross-slide-dial-metric",
@@ -439,11 +470,19 @@ pub enum Course {
 }
 
 impl Known {
+    /// The id of the instrument, and which of its sets of scales this is.
+    pub fn set(&self) -> (&'static str, &'static str) {
+        self.id.split_once(' ').unwrap_or((self.id, ""))
+    }
+
     pub fn manner(&self) -> Manner {
         let common = Manner { course: Course::Rightward, bar_moves: false, added: 0 };
         match self.id {
             "caliper-inch-25-inside" => Manner { course: Course::Leftward, ..common },
-            "height-gauge-inch" | "height-gauge-metric" => Manner { course: Course::Upward, ..common },
+            "height-gauge-inch"
+            | "height-gauge-metric"
+            | "gear-tooth-inch reads=height"
+            | "gear-tooth-metric reads=height" => Manner { course: Course::Upward, ..common },
             "depth-gauge-inch" | "depth-gauge-metric" => Manner { bar_moves: true, ..common },
             "caliper-metric-50-inside" => Manner { added: 500, ..common },
             _ => common,
