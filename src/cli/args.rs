@@ -266,6 +266,8 @@ pub struct Ask {
 pub enum Choose {
     /// As the seed has it
     Plain,
+    /// Those whose answers tell most about how someone reads; the end is when that is known
+    Telling,
 }
 
 impl Choose {
@@ -273,6 +275,7 @@ impl Choose {
     pub fn word(self) -> &'static str {
         match self {
             Self::Plain => "plain",
+            Self::Telling => "telling",
         }
     }
 }

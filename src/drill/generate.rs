@@ -45,8 +45,7 @@ pub fn question_1(instrument: &Instrument, seed: Seed, number: u32) -> Question 
 }
 
 fn key(instrument: &Instrument, seed: Seed, number: u32) -> Draw {
-    let parts: [&[u8]; 3] = [&seed.0.to_le_bytes(), &number.to_le_bytes(), instrument.id.as_bytes()];
-    Draw::new("linefall question 1", &parts)
+    Draw::keyed("linefall question 1", instrument, seed, number)
 }
 
 fn drawn(instrument: &Instrument, seed: Seed, number: u32) -> (Question, Draw) {

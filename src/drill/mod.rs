@@ -6,9 +6,12 @@
 //! | [`Conditions`] | what the tool is read under: an edge that leads, a setting between lines, worn figures, a start, slack |
 //! | [`Sight`], [`Role`] | a picture of a question: seen first, or measured from |
 //! | [`Seed`], [`question()`] | the versioned generator: same seed, same questions |
+//! | [`Candidate`] | a question that may be put, of the generator for telling questions |
+//! | [`Draw`] | numbers by chance, from a seed |
 //! | [`Mark`] | right, right in value, a named misread, or another wrong reading |
 //! | [`record::Attempt`] | the resolved record that is kept |
 
+mod candidate;
 mod change;
 mod condition_draw;
 mod conditions;
@@ -22,9 +25,11 @@ mod sight;
 mod two_sets;
 mod worn;
 
+pub use candidate::{Candidate, TELLING_GENERATOR};
 pub use change::fullest;
 pub use condition_draw::edge_limits;
 pub use conditions::{Conditions, Lock, Settings};
+pub use draw::Draw;
 pub use generate::{GENERATOR, Seed, question, question_1};
 pub use mark::{Found, Mark, NotationNote, mark};
 pub use question::Question;

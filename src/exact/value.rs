@@ -82,6 +82,24 @@ impl Exact {
     }
 }
 
+impl Exact {
+    /// The product of numbers that fit into 64 bits, which is nearly always; several times faster.
+    fn short_product(self, other: Self) -> Option<Self> {
+        let short = |n: i128| i64::try_from(n).ok();
+        let (a, b) = (short(self.numerator())?, short(self.denominator())?);
+        let (c, d) = (short(other.numerator())?, short(other.denominator())?);
+        // Each is in lowest terms, so only what stands crosswise can be cancelled.
+        let (ad, cb) =
+            (short_gcd(a.unsigned_abs(), d.unsigned_abs()), short_gcd(c.unsigned_abs(), b.unsigned_abs()));
+        let over = |n: i64, by: u64| i128::from(n) / i128::from(by);
+        Some(Self(Ratio::new_raw(over(a, ad) * over(c, cb), over(b, cb) * over(d, ad))))
+    }
+}
+
+fn short_gcd(a: u64, b: u64) -> u64 {
+    if b == 0 { a } else { short_gcd(b, a % b) }
+}
+
 fn gcd(a: i128, b: i128) -> i128 {
     if b == 0 { a } else { gcd(b, a % b) }
 }
@@ -103,7 +121,7 @@ impl Sub for Exact {
 impl Mul for Exact {
     type Output = Self;
     fn mul(self, other: Self) -> Self {
-        Self(self.0 * other.0)
+        self.short_product(other).unwrap_or_else(|| Self(self.0 * other.0))
     }
 }
 
@@ -131,6 +149,27 @@ mod tests {
         let m = Exact::ratio(1, 16).common_measure(Exact::ratio(7, 128));
         assert_eq!(m, Exact::ratio(1, 128));
         assert_eq!(Exact::ZERO.common_measure(Exact::whole(3)), Exact::whole(3));
+    }
+
+    #[test]
+    fn short_products_are_products() {
+        let numbers = [-1_000_000_007, -360, -7, -1, 0, 1, 2, 12, 35, 1_000, i128::from(i64::MAX), 1 << 70];
+        for a in numbers {
+            for b in [1, 3, 40, 127, 1_000_000, i128::from(i64::MAX)] {
+                for c in numbers.into_iter().filter(|c| c.abs() < 1_000_000_000_000 && a.abs() < 1 << 70) {
+                    for d in [1, 7, 50, 25_400] {
+                        let (x, y) = (Exact::ratio(a, b), Exact::ratio(c, d));
+                        let product = x * y;
+                        assert_eq!(product.0, x.0 * y.0, "{x:?} {y:?}");
+                        let lowest = Exact::ratio(product.numerator(), product.denominator());
+                        assert_eq!(
+                            (product.numerator(), product.denominator()),
+                            (lowest.numerator(), lowest.denominator())
+                        );
+                    }
+                }
+            }
+        }
     }
 
     #[test]

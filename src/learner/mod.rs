@@ -2,6 +2,7 @@
 //!
 //! | type | what it is |
 //! |---|---|
+//! | [`diagnosis::Diagnosis`] | which step goes wrong, and how sure that is |
 //! | [`summary::Summary`] | all that is needed of a history, however long |
 //! | [`progress::Progress`] | scores, intervals, times |
 //! | [`facet::Facet`] | a step of the reading; what a wrong answer says about it, and what it costs |
@@ -12,6 +13,7 @@
 
 pub mod calendar;
 pub mod chance;
+pub mod diagnosis;
 pub mod facet;
 pub mod gates;
 pub mod known;

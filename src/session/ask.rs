@@ -1,18 +1,30 @@
 //! A round of questions: so many, on one instrument or on several in turn.
 
 use super::practice::{Answered, Effect, Phase, Practice, Step};
+use super::watch::Choose;
 use crate::drill::{Question, Seed, Verdict};
 use crate::instrument::Instrument;
+use crate::learner::diagnosis::{Diagnosis, Status, Suspects};
 
 /// A round. Each instrument has its own run of the seed's questions, so that a record of it can be posed again.
 #[derive(Clone)]
 pub struct Round<'a> {
     stations: Vec<(&'a Instrument, Practice)>,
     count: u32,
+    until: Until,
     number: u32,
     right: u32,
     answered: u32,
     skipped: u32,
+}
+
+/// When a round ends.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Until {
+    /// After the last question.
+    Count,
+    /// As soon as the answers have told how someone reads, or that is given up.
+    Told,
 }
 
 impl<'a> Round<'a> {
@@ -23,9 +35,46 @@ impl<'a> Round<'a> {
             .iter()
             .map(|instrument| (*instrument, Practice::new(instrument, learner, seed)))
             .collect();
-        let mut round = Self { stations, count, number: 1, right: 0, answered: 0, skipped: 0 };
+        let until = Until::Count;
+        let mut round = Self { stations, count, until, number: 1, right: 0, answered: 0, skipped: 0 };
         round.see_all();
         round
+    }
+
+    /// The same round watched: what the answers say is found out for each instrument, and may choose the questions.
+    #[must_use]
+    pub fn watched(mut self, choose: Choose, until: Until) -> Self {
+        let watched = |(instrument, practice): (&'a Instrument, Practice)| {
+            let practice = practice.watched(instrument, choose);
+            (instrument, practice)
+        };
+        self.stations = self.stations.into_iter().map(watched).collect();
+        if let [(instrument, practice)] = &mut self.stations[..] {
+            practice.watch_now(instrument);
+        }
+        self.until = until;
+        self.see_all();
+        self
+    }
+
+    /// What the answers say about reading the instrument that is up, in a round that is watched.
+    pub fn diagnosis(&self) -> Option<Diagnosis> {
+        self.practice().diagnosis()
+    }
+
+    /// Which misreads are looked for, in a watched round on one instrument.
+    pub fn suspects(&self) -> Option<&Suspects> {
+        if self.stations.len() == 1 { self.practice().suspects() } else { None }
+    }
+
+    /// How many questions were put on the instrument that is up, in a round that is watched.
+    pub fn asked_here(&self) -> u32 {
+        self.practice().watched_questions()
+    }
+
+    /// What the answers of a watched round on one instrument say; nothing for several.
+    pub fn outcome(&self) -> Option<Diagnosis> {
+        (self.stations.len() == 1).then(|| self.diagnosis()).flatten()
     }
 
     /// The instrument of the question that is up, with what is fitted to it.
@@ -85,7 +134,9 @@ impl<'a> Round<'a> {
 
     /// Poses the next question; false when there is none left, or this one is still open.
     pub fn advance(&mut self) -> bool {
-        if self.number >= self.count || self.answered().is_none() {
+        let told = self.diagnosis().is_some_and(|diagnosis| diagnosis.status != Status::Open);
+        let over = self.number >= self.count || (told && self.until == Until::Told);
+        if over || self.answered().is_none() {
             return false;
         }
         self.number += 1;

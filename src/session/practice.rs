@@ -1,9 +1,11 @@
 //! Practice on one instrument: read, answer, see why, next.
 
+use super::watch::{Choose, Watch};
 use crate::drill::record::Attempt;
 use crate::drill::{GENERATOR, Mark, Question, Seed, mark, question};
 use crate::exact::{Exact, Nonsense, parse_answer};
 use crate::instrument::Instrument;
+use crate::learner::diagnosis::{Diagnosis, Heard, Suspects};
 use crate::reading::{Share, shares};
 use std::time::Duration;
 
@@ -19,6 +21,8 @@ pub struct Practice {
     glass_used: bool,
     asked: u32,
     right: u32,
+    /// What is made of the answers, if anything.
+    watch: Option<Watch>,
 }
 
 /// Where a question stands.
@@ -114,7 +118,41 @@ impl Practice {
             glass_used: false,
             asked: 0,
             right: 0,
+            watch: None,
         }
+    }
+
+    /// The same run watched: what the answers say is found out, and may choose the questions.
+    #[must_use]
+    pub fn watched(mut self, instrument: &Instrument, choose: Choose) -> Self {
+        let watch = Watch::new(self.seed, choose);
+        self.watch = Some(watch);
+        if choose == Choose::Telling {
+            self.pose(instrument, 1);
+        }
+        self
+    }
+
+    /// How many questions were watched.
+    pub(super) fn watched_questions(&self) -> u32 {
+        self.watch.as_ref().map_or(0, Watch::heard)
+    }
+
+    /// Which misreads are looked for, in a run that is watched.
+    pub fn suspects(&self) -> Option<&Suspects> {
+        self.watch.as_ref().and_then(Watch::suspects)
+    }
+
+    /// Begins to watch at once, not at the first answer.
+    pub(super) fn watch_now(&mut self, instrument: &Instrument) {
+        if let Some(watch) = &mut self.watch {
+            watch.begin(instrument);
+        }
+    }
+
+    /// What the answers say, in a run that is watched.
+    pub fn diagnosis(&self) -> Option<Diagnosis> {
+        self.watch.as_ref().and_then(Watch::diagnosis)
     }
 
     /// The run of `seed` taken up again at question `number`.
@@ -174,23 +212,38 @@ impl Practice {
                     }
                     Ok(typed) => {
                         let mark = mark(&self.question.case(&self.tool), &typed);
+                        let wrong = Heard::Wrong(typed.value);
+                        self.hear(instrument, if mark.verdict.is_right() { Heard::Right } else { wrong });
                         self.answered(typed.text, mark, took, at, &shown)
                     }
                 }
             }
             (Step::Skip { took, at, shown }, Phase::Asking { .. }) => {
                 let mark = Mark::skipped(&self.question.case(&self.tool));
+                self.hear(instrument, Heard::Skipped);
                 self.answered(String::new(), mark, took, at, &shown)
             }
             (Step::Next, Phase::Answered(_)) => {
-                self.question = question(instrument, self.seed, self.question.number + 1);
-                self.tool = self.question.tool(instrument);
-                self.phase = phase_after(&self.question, &self.tool, 0);
-                self.glass_used = false;
+                self.pose(instrument, self.question.number + 1);
                 Vec::new()
             }
             _ => Vec::new(),
         }
+    }
+
+    fn hear(&mut self, instrument: &Instrument, heard: Heard) {
+        if let Some(watch) = &mut self.watch {
+            watch.hear(instrument, &self.question, &self.tool, heard);
+        }
+    }
+
+    /// Poses the next question: the one of this number, unless a watch chooses.
+    fn pose(&mut self, instrument: &Instrument, number: u32) {
+        let chosen = self.watch.as_mut().and_then(|watch| watch.choose(instrument));
+        self.question = chosen.unwrap_or_else(|| question(instrument, self.seed, number));
+        self.tool = self.question.tool(instrument);
+        self.phase = phase_after(&self.question, &self.tool, 0);
+        self.glass_used = false;
     }
 
     fn answered(
@@ -222,7 +275,7 @@ impl Practice {
             at,
             instrument: instrument.id.clone(),
             revision: instrument.revision.0.clone(),
-            generator: GENERATOR,
+            generator: self.watch.as_ref().map_or(GENERATOR, Watch::generator),
             seed: self.seed.0,
             number: question.number,
             variant: question.variant.word(),

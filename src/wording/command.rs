@@ -69,6 +69,9 @@ pub fn no_zero_error(id: &str) -> String {
     format!("{id} is never closed, so it has no zero error")
 }
 
+/// Telling questions on all instruments.
+pub const TELLING_IS_ABOUT_ONE: &str = "telling questions are about one instrument: name it";
+
 /// A glass where there is no vernier.
 pub const NO_GLASS: &str = "there is no glass over this picture";
 

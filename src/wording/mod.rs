@@ -10,6 +10,7 @@ mod describe;
 pub mod doctor;
 mod explain;
 pub mod format;
+mod found;
 pub mod progress;
 mod question;
 mod sketch;
@@ -20,6 +21,7 @@ pub use care::{care, care_source, no_care_card};
 pub use change::worked;
 pub use describe::describe;
 pub use explain::{share, sum};
+pub use found::found;
 pub use question::{FIELD, beside, once_more, prompt, then, to_see_again};
 pub use sketch::{ROWS as SKETCH_ROWS, sketch, sketched};
 

@@ -129,7 +129,14 @@ fn a_whole_session() -> Tested {
     stream.say(&json!({"id": question["id"], "skip": true}))?;
     let mark = stream.next("mark")?;
     assert_eq!((&mark["right"], &mark["verdict"]), (&json!(false), &json!("skipped")));
-    assert_eq!(stream.next("summary")?, json!({"complete": true, "asked": 3, "right": 1}));
+    let summary = stream.next("summary")?;
+    assert_eq!(
+        (&summary["complete"], &summary["asked"], &summary["right"]),
+        (&json!(true), &json!(3), &json!(1))
+    );
+    // Passed over counts as asked, and says nothing.
+    assert_eq!(summary["diagnosis"], mark["diagnosis"]);
+    assert_eq!((&mark["diagnosis"]["status"], &mark["diagnosis"]["asked"]), (&json!("open"), &json!(3)));
     assert_eq!(stream.end()?, Some(0));
     Ok(())
 }
@@ -151,14 +158,27 @@ fn messages_have_the_fields_of_the_protocol() -> Tested {
         picture["rows"].as_u64().and_then(|n| n.try_into().ok())
     );
     stream.say(&json!({"id": question["id"], "answer": "99"}))?;
-    expected =
-        vec!["accepted", "expected", "id", "misreads", "reading", "right", "steps", "verdict", "zero_error"];
+    expected = vec![
+        "accepted",
+        "diagnosis",
+        "expected",
+        "id",
+        "misreads",
+        "reading",
+        "right",
+        "steps",
+        "verdict",
+        "zero_error",
+    ];
     // What the tool was read under, and what is to be done about it, where there is something.
     let mark = stream.next("mark")?;
     let always: Vec<&str> =
         keys(&mark).into_iter().filter(|key| !["advice", "conditions"].contains(key)).collect();
     assert_eq!(always, expected);
-    assert_eq!(keys(&stream.next("summary")?), ["asked", "complete", "right"]);
+    assert_eq!(keys(&mark["diagnosis"]), ["asked", "leading", "probability", "status"]);
+    let summary = stream.next("summary")?;
+    assert_eq!(keys(&summary), ["asked", "complete", "diagnosis", "right"]);
+    assert_eq!(keys(&summary["diagnosis"]), ["asked", "leading", "probability", "status"]);
     assert_eq!(stream.end()?, Some(0));
     Ok(())
 }
@@ -191,7 +211,9 @@ fn same_seed_and_input_same_bytes() -> Tested {
     assert_eq!((first.code, first.err.as_str()), (Some(0), ""));
     assert!(!first.out.contains("\"reveal\""));
     assert!(
-        first.out.ends_with("{\"summary\":{\"complete\":true,\"asked\":60,\"right\":60}}\n"),
+        first
+            .out
+            .ends_with("{\"summary\":{\"complete\":true,\"asked\":60,\"right\":60,\"diagnosis\":null}}\n"),
         "{}",
         first.out
     );
@@ -244,7 +266,16 @@ fn an_early_end_is_a_summary() -> Tested {
     let ran = run(&["ask", "rule-metric", "--json", "--seed", "1"])?;
     assert_eq!(ran.code, Some(0));
     assert_eq!(ran.out.lines().count(), 3);
-    assert!(ran.out.ends_with("{\"summary\":{\"complete\":false,\"asked\":0,\"right\":0}}\n"), "{}", ran.out);
+    let last: Value = serde_json::from_str(ran.out.lines().last().ok_or("no summary")?)?;
+    let summary = &last["summary"];
+    assert_eq!(
+        (&summary["complete"], &summary["asked"], &summary["right"]),
+        (&json!(false), &json!(0), &json!(0))
+    );
+    assert_eq!(
+        (&summary["diagnosis"]["status"], &summary["diagnosis"]["asked"]),
+        (&json!("open"), &json!(0))
+    );
     Ok(())
 }
 
@@ -292,6 +323,64 @@ fn size_lines_and_view_apply() -> Tested {
     assert!(ran.err.contains("needs"), "{}", ran.err);
     let ran = run(&["ask", "--choose", "telling"])?;
     assert_eq!(ran.code, Some(2));
+    Ok(())
+}
+
+/// Answers a revealed stream until it ends: the whole output, and what was sent.
+fn told(args: &[&str], answer: impl Fn(&Value) -> String) -> Result<(Vec<Value>, String), Box<dyn Error>> {
+    let mut stream = Stream::open(&[args, &["--reveal"]].concat())?;
+    stream.next("linefall")?;
+    let (mut marks, mut sent) = (Vec::new(), String::new());
+    loop {
+        let mut line = String::new();
+        stream.output.read_line(&mut line)?;
+        let message: Value = serde_json::from_str(&line)?;
+        let Some(question) = message.get("question") else {
+            marks.push(message["summary"].clone());
+            assert_eq!(stream.end()?, Some(0));
+            return Ok((marks, sent));
+        };
+        let answer = json!({"id": question["id"], "answer": answer(question)}).to_string();
+        stream.send(&answer)?;
+        sent.push_str(&answer);
+        sent.push('\n');
+        marks.push(stream.next("mark")?);
+    }
+}
+
+#[test]
+fn telling_questions_end_when_it_is_known() -> Tested {
+    let right = |q: &Value| q["reveal"]["expected"].as_str().unwrap_or("?").to_owned();
+    let ten_times = |q: &Value| {
+        let right = q["reveal"]["expected"].as_str().unwrap_or("0.00").to_owned();
+        let (whole, part) = right.split_once('.').unwrap_or((&right, "00"));
+        format!("{whole}{}.{}", &part[..1], &part[1..])
+    };
+    let args = ["micrometer-metric", "--seed", "8", "--choose", "telling"];
+    let (marks, sent) = told(&args, ten_times)?;
+    let (summary, marks) = marks.split_last().ok_or("nothing")?;
+    assert_eq!(summary["diagnosis"]["leading"], "decimal-slip", "{summary}");
+    assert_eq!((&summary["complete"], &summary["diagnosis"]["status"]), (&json!(true), &json!("named")));
+    assert_eq!(summary["diagnosis"], marks.last().ok_or("no mark")?["diagnosis"]);
+    assert!(marks.len() >= 2 && marks[..marks.len() - 1].iter().all(|m| m["diagnosis"]["status"] == "open"));
+    // Same seed, same answers, same bytes.
+    let all = [&["ask", "--json"], &args[..]].concat();
+    assert_eq!(feed(&all, sent.as_bytes())?.out, feed(&all, sent.as_bytes())?.out);
+
+    let (marks, _) = told(&args, right)?;
+    let (summary, marks) = marks.split_last().ok_or("nothing")?;
+    assert_eq!(summary["diagnosis"]["status"], "reads-correctly");
+    assert_eq!(summary["diagnosis"]["leading"], "reads-correctly");
+    assert!((3..=15).contains(&marks.len()), "{}", marks.len());
+
+    // The first thing found stays, whoever goes on.
+    let going_on = [&args[..], &["--keep-going", "--count", "18"]].concat();
+    let (marks, _) = told(&going_on, right)?;
+    assert_eq!(marks.len(), 19);
+    assert_eq!(marks[18]["diagnosis"], summary["diagnosis"]);
+    let (marks, _) = told(&["micrometer-metric", "--seed", "8", "--count", "18"], ten_times)?;
+    assert_eq!(marks.len(), 19);
+    assert_eq!(marks[18]["diagnosis"]["leading"], "decimal-slip");
     Ok(())
 }
 

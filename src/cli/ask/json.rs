@@ -7,6 +7,7 @@ use crate::cli::input::{Line, Lines};
 use crate::cli::out::{self, Out};
 use crate::drill::{Question, Seed};
 use crate::instrument::Instrument;
+use crate::learner::diagnosis::{Diagnosis, Suspects};
 use crate::reading::misread;
 use crate::session::Phase;
 use crate::wording;
@@ -23,7 +24,7 @@ enum Message<'a> {
     Mark(MarkOut<'a>),
     Again { id: &'a str, why: String },
     Error { line: u64, why: String },
-    Summary { complete: bool, asked: u32, right: u32 },
+    Summary { complete: bool, asked: u32, right: u32, diagnosis: Option<DiagnosisOut> },
 }
 
 #[derive(Serialize)]
@@ -108,6 +109,15 @@ struct MarkOut<'a> {
     steps: Vec<StepOut<'a>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     advice: Option<&'static str>,
+    diagnosis: Option<DiagnosisOut>,
+}
+
+#[derive(Serialize)]
+struct DiagnosisOut {
+    leading: &'static str,
+    probability: f64,
+    status: &'static str,
+    asked: u32,
 }
 
 /// What comes in.
@@ -136,7 +146,7 @@ pub(super) fn run(
     lines: &mut Lines,
     out: &mut Out,
 ) -> Result<(), Halt> {
-    send(out, &Message::Linefall(head(instruments, seed, args)))?;
+    send(out, &Message::Linefall(head(instruments, sitting.round.suspects(), seed, args)))?;
     loop {
         let id = id(seed, sitting.round.number());
         let pictures = sitting.pose()?;
@@ -212,9 +222,13 @@ fn order(line: &Line, open: &str) -> Result<Order, String> {
     }
 }
 
-fn head<'a>(instruments: &[&Instrument], seed: Seed, args: &Ask) -> HeadOut<'a> {
+fn head<'a>(instruments: &[&Instrument], suspects: Option<&Suspects>, seed: Seed, args: &Ask) -> HeadOut<'a> {
     let happens = |one: &&misread::Misread| instruments.iter().any(|instrument| one.happens_on(instrument));
-    let misreads = misread::ALL.into_iter().filter(happens);
+    // On one instrument those that its questions can show; a frame that starts at 0 cannot be forgotten.
+    let shows = |one: &&misread::Misread| {
+        suspects.is_none_or(|suspects| suspects.all().iter().any(|suspect| suspect.is(one.id)))
+    };
+    let misreads = misread::ALL.into_iter().filter(happens).filter(shows);
     HeadOut {
         stream: 1,
         seed: seed.0,
@@ -296,10 +310,22 @@ fn mark<'a>(sitting: &'a Sitting<'_>, id: &'a str) -> MarkOut<'a> {
         misreads: mark.misreads.iter().map(|found| found.misread.id).collect(),
         steps: steps(instrument, question),
         advice: wording::advice(&question.conditions),
+        diagnosis: sitting.round.diagnosis().map(diagnosis),
+    }
+}
+
+fn diagnosis(found: Diagnosis) -> DiagnosisOut {
+    DiagnosisOut {
+        leading: found.id,
+        // Four places are plenty, and the same on every machine.
+        probability: (found.probability * 10_000.0).round() / 10_000.0,
+        status: found.status.word(),
+        asked: found.asked,
     }
 }
 
 fn summary(sitting: &Sitting<'_>, complete: bool) -> Message<'static> {
     let (right, answered, skipped) = sitting.round.score();
-    Message::Summary { complete, asked: answered + skipped, right }
+    let diagnosis = sitting.round.outcome().map(diagnosis);
+    Message::Summary { complete, asked: answered + skipped, right, diagnosis }
 }

@@ -3,7 +3,7 @@
 mod json;
 mod plain;
 
-use super::args::{Ask, Common, MOST_CELLS, Size};
+use super::args::{Ask, Choose, Common, MOST_CELLS, Size};
 use super::exit::{Exit, Halt};
 use super::input::{Line, Lines};
 use super::out::{self, Out};
@@ -15,7 +15,7 @@ use crate::instrument::{Catalogue, Instrument};
 use crate::render::describe::describe;
 use crate::render::{self, Drawing, Glass, Refusal, Request};
 use crate::scene::{self, View};
-use crate::session::{Effect, Round, Shown, Step};
+use crate::session::{self, Effect, Round, Shown, Step, Until};
 use crate::store::{self, Store};
 use crate::wording;
 use crate::wording::command as say;
@@ -35,7 +35,9 @@ pub fn run(common: &Common, args: &Ask, out: &mut Out) -> Result<Exit, Halt> {
     let instruments = instruments(&catalogue, args, &frame, seed)?;
     let learner = common.learner.as_deref();
     let store = learner.map(|_| open(common)).transpose()?;
-    let round = Round::new(&instruments, learner.unwrap_or_default(), seed, args.count);
+    let (choose, until) = manner(args)?;
+    let round =
+        Round::new(&instruments, learner.unwrap_or_default(), seed, args.count).watched(choose, until);
     let mut sitting = Sitting { round, frame, store, unsaved: false, shown_at: Instant::now(), lens: None };
     let mut lines = Lines::new();
     if args.json {
@@ -44,6 +46,16 @@ pub fn run(common: &Common, args: &Ask, out: &mut Out) -> Result<Exit, Halt> {
         plain::run(&mut sitting, &mut lines, out)?;
     }
     Ok(if sitting.unsaved { Exit::Trouble } else { Exit::Fine })
+}
+
+/// How the questions are chosen, and when they end.
+fn manner(args: &Ask) -> Result<(session::Choose, Until), Halt> {
+    match args.choose {
+        Choose::Plain => Ok((session::Choose::Plain, Until::Count)),
+        Choose::Telling if args.instrument.is_none() => Err(Halt::usage(say::TELLING_IS_ABOUT_ONE)),
+        Choose::Telling if args.keep_going => Ok((session::Choose::Telling, Until::Count)),
+        Choose::Telling => Ok((session::Choose::Telling, Until::Told)),
+    }
 }
 
 /// The one asked for, or all shipped ones. A size that is too small is said before the first question: of one instrument it is

@@ -145,6 +145,11 @@ fn explain(sitting: &Sitting<'_>, out: &mut Out) -> Result<(), Halt> {
     if let Some(advice) = wording::advice(&question.conditions) {
         out.line(advice)?;
     }
+    // Said once, at the answer that settled it.
+    let settled = sitting.round.diagnosis().filter(|diagnosis| diagnosis.asked == sitting.round.asked_here());
+    if let Some(sentence) = settled.as_ref().and_then(wording::found) {
+        out.line(&sentence)?;
+    }
     out.line("")
 }
 

@@ -114,7 +114,7 @@ pub struct Wrong {
 }
 
 /// All misreads, the more particular before the more general.
-pub static ALL: [&Misread; 61] = [
+pub static ALL: [&Misread; 62] = [
     &wrong_scale_of_two::WRONG_SCALE_OF_TWO,
     &estimate_rounded::ESTIMATE_ROUNDED,
     &fixed_forgotten::ROD_FORGOTTEN,
@@ -158,9 +158,10 @@ pub static ALL: [&Misread; 61] = [
     &thimble_ignored::THIMBLE_IGNORED,
     &vernier_backwards::VERNIER_BACKWARDS,
     &thimble_backwards::THIMBLE_BACKWARDS,
-    &neighbour_line::NEIGHBOUR_LINE,
     &next_line::THIMBLE_NEXT_LINE,
     &next_line::VERNIER_NEXT_LINE,
+    &neighbour_line::NEXT_LINE,
+    &neighbour_line::LINE_BEFORE,
     &vernier_label::LABEL_AS_LINE,
     &vernier_label::LINE_AS_LABEL,
     &vernier_wrong_decimal::VERNIER_WRONG_DECIMAL,
