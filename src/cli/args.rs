@@ -35,6 +35,9 @@ pub struct Common {
     /// How lines are drawn
     #[arg(long, global = true, value_name = "STYLE", value_parser = line_style())]
     pub lines: Option<LineStyle>,
+    /// Full screen without a record: nothing of the session is kept
+    #[arg(long, global = true, conflicts_with = "learner")]
+    pub private: bool,
     /// No colours, and lines of plain characters unless --lines is given
     #[arg(long, global = true)]
     pub plain: bool,
@@ -85,7 +88,7 @@ pub enum Command {
         json: bool,
     },
     /// A picture of an instrument standing at a reading
-    Draw(Draw),
+    Draw(Box<Draw>),
     /// Questions line by line, without a full screen
     Ask(Ask),
     /// Look for faults in instrument definitions
@@ -180,6 +183,18 @@ pub struct Draw {
     /// The edge shows its line so many thimble divisions early, or late below 0
     #[arg(long, value_name = "N", default_value_t = 0, allow_hyphen_values = true)]
     pub edge_lead: i64,
+    /// The reading may lie between the lines, to a tenth of the smallest step
+    #[arg(long)]
+    pub between: bool,
+    /// The last digit is judged between the lines
+    #[arg(long, conflicts_with = "between")]
+    pub estimate: bool,
+    /// Some figures are worn away; another number, other figures
+    #[arg(long, value_name = "N")]
+    pub worn: Option<u32>,
+    /// The lock
+    #[arg(long, default_value = "tight")]
+    pub lock: LockArg,
     /// What a change is counted from
     #[command(flatten)]
     pub change: super::change::Options,
@@ -189,6 +204,15 @@ pub struct Draw {
     /// Write into this file
     #[arg(short, long, value_name = "FILE")]
     pub output: Option<PathBuf>,
+}
+
+/// `--lock`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum LockArg {
+    /// As it should be
+    Tight,
+    /// Not tight, and a tag says so
+    Loose,
 }
 
 /// What `draw` makes.

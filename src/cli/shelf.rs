@@ -4,7 +4,7 @@ use super::args::Common;
 use super::exit::Halt;
 use super::out;
 use crate::exact::{Exact, Nonsense, Quanta, parse_answer};
-use crate::instrument::{Catalogue, Form, Instrument, Origin, Zero};
+use crate::instrument::{Catalogue, Form, Instrument, MOST_PARTS, Origin, Parts, Zero};
 use crate::store;
 use crate::wording::command as say;
 
@@ -19,6 +19,11 @@ pub fn catalogue(common: &Common) -> Catalogue {
         out::complain(&error.to_string());
     }
     let catalogue = Catalogue::new(sources);
+    for id in catalogue.ids() {
+        if let Some(Origin::User { name, overrides_shipped: true }) = catalogue.origin(id) {
+            out::complain(&say::in_place_of_shipped(&out::clean_name(name), id));
+        }
+    }
     for (source, faults) in catalogue.faults() {
         out::complain(&say::faulty(&out::clean_name(&source.name), faults.len()));
     }
@@ -44,6 +49,16 @@ pub fn shipped(catalogue: &Catalogue) -> Vec<&Instrument> {
 /// A reading typed as an argument: on the graduations and within the range.
 pub fn setting(instrument: &Instrument, text: &str) -> Result<Quanta, Halt> {
     within(instrument, value(instrument, text)?, lowest(instrument), instrument.high)
+}
+
+/// The parts of the smallest step in which a reading lies between the lines; none where it lies on one.
+pub fn parts(instrument: &Instrument, text: &str) -> Result<Option<Parts>, Halt> {
+    match instrument.parts_for(value(instrument, text)?) {
+        Some(Parts(1)) => Ok(None),
+        Some(parts) => Ok(Some(parts)),
+        // The finest neighbours are named.
+        None => setting(&instrument.refined(MOST_PARTS), text).map(|_| Some(MOST_PARTS)),
+    }
 }
 
 /// A zero error typed as an argument: within one turn or division either way.

@@ -1,7 +1,7 @@
 //! Questions for the angle of a part. Drawn after all else, each uniform: a number below 10, under 4 meaning that the part's angle
 //! is asked for; then the set-up, of those of the definition.
 
-use super::generate::Draw;
+use super::draw::Draw;
 use super::question::Question;
 use crate::instrument::Instrument;
 use crate::reading::Asks;

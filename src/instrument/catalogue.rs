@@ -96,6 +96,17 @@ struct Entry {
 }
 
 impl Entry {
+    fn title(&self) -> &str {
+        let written = || {
+            let mut top = self.text.lines().take_while(|line| !line.starts_with('['));
+            top.find_map(|line| line.strip_prefix("title = \"")?.strip_suffix('"'))
+        };
+        match self.instrument.get() {
+            Some(instrument) => &instrument.title,
+            None => written().unwrap_or_else(|| &self.instrument().title),
+        }
+    }
+
     fn instrument(&self) -> &Instrument {
         self.instrument.get_or_init(|| {
             let source = SourceText::new(format!("{}.toml", self.id), self.text);
@@ -152,6 +163,12 @@ impl Catalogue {
     /// Every id: rules, micrometers, calipers, gauges, dials, lessons, then a person's own. Reads no shipped definition.
     pub fn ids(&self) -> impl Iterator<Item = &str> {
         self.entries.iter().map(|entry| entry.id.as_str())
+    }
+
+    /// What a person calls the instrument of an id. Of a shipped one only that line of its definition is looked at, so that a list
+    /// of titles reads no definition.
+    pub fn title(&self, id: &str) -> Option<&str> {
+        self.entry(id).map(Entry::title)
     }
 
     /// Every instrument, in the order of the ids.

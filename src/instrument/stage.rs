@@ -36,6 +36,8 @@ pub enum ReadBy {
     Nearest,
     /// The graduation in line with one of the other scale.
     Coincidence,
+    /// The graduation last passed, and the part beyond it as the eye judges it.
+    Estimate,
 }
 
 /// A straight scale.

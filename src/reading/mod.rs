@@ -8,6 +8,7 @@
 //! | [`Change`], [`Angle`] | what an answer rests on beside the picture |
 //! | [`Case`], [`Misread`], [`Wrong`] | a question as a misread sees it, a named wrong way, the answer it gives |
 
+mod accept;
 mod angle;
 mod asks;
 pub mod change;

@@ -158,8 +158,16 @@ pub enum Standing {
     JustPast,
     /// About a quarter of the way to the next.
     Quarter,
-    /// About half way.
+    /// About a third.
+    Third,
+    /// A little less than half way.
+    UnderHalf,
+    /// Half way.
     Half,
+    /// A little more than half way.
+    OverHalf,
+    /// About two thirds.
+    TwoThirds,
     /// About three quarters of the way.
     ThreeQuarters,
     /// Nearly at the next.
@@ -193,19 +201,7 @@ pub enum Miss {
 
 /// What can be seen of a scene, coarse to fine.
 pub fn describe(scene: &Scene) -> Vec<Seen> {
-    let Some(beside) = &scene.beside else { return pair(scene) };
-    // From the top down, whichever is read.
-    let read = Seen::OnBeam { edge: beside.lies.other(), whose: Whose::Read, seen: on_beam(scene) };
-    let other = Seen::OnBeam { edge: beside.lies, whose: Whose::Other, seen: on_beam(&beside.scene) };
-    match beside.lies {
-        Side::Above => vec![other, read],
-        Side::Below => vec![read, other],
-    }
-}
-
-/// A pair on a beam, without the word of what lies there.
-fn on_beam(scene: &Scene) -> Vec<Seen> {
-    pair(scene).into_iter().filter(|seen| !matches!(seen, Seen::Tool { .. })).collect()
+    scene.beside.as_ref().map_or_else(|| pair(scene), |beside| vernier::on_beam(scene, beside))
 }
 
 fn pair(scene: &Scene) -> Vec<Seen> {
@@ -237,12 +233,12 @@ fn pair(scene: &Scene) -> Vec<Seen> {
     match scene.kind {
         Kind::Rule => {}
         Kind::Dial => dial::dial(&mut seen, &scene.tracks[scene.edges.len()]),
-        Kind::Pair => vernier::vernier(&mut seen, &scene.tracks[1], line),
+        Kind::Pair => vernier::lines(&mut seen, &scene.tracks[1], line),
         Kind::Sleeve => {
             let thimble = &scene.tracks[1];
             turned(&mut seen, thimble);
             if let Some(track) = scene.tracks.get(2).filter(|track| track.form == TrackForm::Vernier) {
-                vernier::vernier(&mut seen, track, thimble);
+                vernier::lines(&mut seen, track, thimble);
             }
         }
     }
@@ -380,13 +376,18 @@ fn lines_after(seen: &mut Vec<Seen>, track: &Track, against: Against, reached: &
 /// Where the index stands past the line at `last`.
 fn standing(seen: &mut Vec<Seen>, track: &Track, against: Against, last: Quanta, index: Quanta) {
     let (Some(stage), Some(pitch)) = (track.stage, track.pitch) else { return };
-    let eighths = (index - last) * 8;
-    let standing = match eighths.0 {
+    // In 24ths of a division: each tenth of it has words of its own.
+    let beyond = (index - last).0 * 24;
+    let standing = match beyond {
         0 => Standing::InLine,
-        n if n < pitch.0 => Standing::JustPast,
-        n if n < 3 * pitch.0 => Standing::Quarter,
-        n if n < 5 * pitch.0 => Standing::Half,
-        n if n < 7 * pitch.0 => Standing::ThreeQuarters,
+        n if n < 3 * pitch.0 => Standing::JustPast,
+        n if n < 7 * pitch.0 => Standing::Quarter,
+        n if n < 9 * pitch.0 => Standing::Third,
+        n if n < 12 * pitch.0 => Standing::UnderHalf,
+        n if n == 12 * pitch.0 => Standing::Half,
+        n if n <= 15 * pitch.0 => Standing::OverHalf,
+        n if n <= 17 * pitch.0 => Standing::TwoThirds,
+        n if n < 21 * pitch.0 => Standing::ThreeQuarters,
         _ => Standing::NearlyNext,
     };
     seen.push(Seen::Stands { stage, against, standing });

@@ -29,7 +29,8 @@ pub(super) fn draw(scene: &Scene, request: &Request) -> Result<Drawing, Refusal>
     let over = reach - 1;
     let needs_rows = figures + reach + over + ENGRAVING;
     let dots = request.dots.unwrap_or_else(|| {
-        (1..).map(|n| least + n * cell).take_while(|dots| view.0 * dots <= width).last().unwrap_or(least)
+        let more = ((width / view.0 - least) / cell).max(0);
+        least + more * cell
     });
     if dots < least || dots % grain != 0 || width < view.0 * dots || request.rows < needs_rows {
         let needs = (view.0 * least + DOTS - 1) / DOTS + cols.start;

@@ -34,7 +34,7 @@ pub(super) struct Pair {
     before: i64,
     /// How far it reaches on from it.
     after: i64,
-    /// The distance between figures of the scale under the vernier.
+    /// The greatest distance between figures of the scale under the vernier.
     figures: i64,
     /// The least dots per quantum for cells this small.
     least: i64,
@@ -45,10 +45,8 @@ pub(super) struct Pair {
 impl Pair {
     /// A vernier over a scale.
     pub(super) fn new(under: &Track, vernier: &Track, small_cells: bool) -> Self {
-        use crate::instrument::NumeralSize::{Large, Small};
         let pitch = |track: &Track| track.pitch.map_or(1, |pitch| pitch.0);
-        let figures =
-            under.figure_spacing(Small).or(under.figure_spacing(Large)).map_or(1, |spacing| spacing.0);
+        let figures = under.widest_gap().map_or(1, |gap| gap.0);
         Self {
             under: pitch(under),
             part: pitch(vernier),
@@ -148,7 +146,9 @@ impl Pair {
             Some(dots).filter(fits)
         } else {
             let larger = [4, 8, 2].into_iter().filter(|dots| *dots > base).find(fits);
-            larger.or_else(|| [8, 4, 2, self.least_dots(style)].into_iter().find(fits))
+            // Only where figures would run together at eight is more than that used.
+            let apart = Some(self.least_dots(style)).filter(|dots| *dots > LARGEST);
+            larger.or_else(|| [8, 4, 2].into_iter().chain(apart).find(fits))
         }
     }
 

@@ -1,6 +1,7 @@
 //! From a pose to a display list.
 
 use super::item::{Axis, Cover, Edge, Figure, Item, Kind, Plate, Scene, Track, TrackForm, View};
+use super::wear::wear;
 use super::{beside, dial};
 use crate::exact::{Quanta, Unit};
 use crate::instrument::{
@@ -85,6 +86,7 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: &Variant, view: View
             cover_sleeve(&mut scene, instrument.grows, line_index, travel);
         }
     }
+    wear(&mut scene, &instrument.state);
     scene
 }
 

@@ -214,6 +214,18 @@ impl Track {
         self.items.iter().any(figured)
     }
 
+    /// The greatest distance between neighbouring figures: more than the usual one where some are worn.
+    pub fn widest_gap(&self) -> Option<Quanta> {
+        let figured = |item: &Item| match item {
+            Item::Graduation { at, figure: Some(_), .. } => Some(*at),
+            _ => None,
+        };
+        let at: Vec<Quanta> = self.items.iter().filter_map(figured).collect();
+        let (first, last) = (at.first().copied()?, at.last().copied()?);
+        let over_the_end = self.period.map(|period| first + period - last);
+        at.windows(2).map(|pair| pair[1] - pair[0]).chain(over_the_end).max()
+    }
+
     /// The distances between figures of a size, if it has such figures.
     pub fn figure_spacing(&self, size: NumeralSize) -> Option<Quanta> {
         let mut at = self.items.iter().filter_map(|item| match item {

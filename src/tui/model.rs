@@ -6,11 +6,16 @@ use crate::drill::Sight;
 use crate::drill::record::{self, Attempt};
 use crate::exact::Quanta;
 use crate::instrument::{Body, Catalogue, Course, Form, Instrument};
+use crate::learner::calendar::Day;
+use crate::learner::gates::Gates;
 use crate::learner::progress::Progress;
+use crate::learner::schedule::Today;
+use crate::learner::sitting::Sitting;
 use crate::render::{self, Drawing, Glass, Lit, Marks, Refusal, Request};
 use crate::scene::{self, Kind, Scene, View};
 use crate::session::{Phase, Practice, Shown};
 use crate::wording;
+use std::collections::BTreeMap;
 use std::time::Duration;
 
 /// The smallest terminal that practice works in.
@@ -38,12 +43,39 @@ pub struct Model {
     pub overlay: Option<Overlay>,
     /// What is known of earlier readings; none until it has been read.
     pub progress: Option<Progress>,
+    /// How the readings on each instrument stand, by id.
+    pub gates: BTreeMap<String, Gates>,
+    /// What there is to do today; none until that is known.
+    pub today: Option<TodayScreen>,
+    /// Whether anything of this session is kept.
+    pub record: Record,
     /// Why nothing can be kept, if so.
     pub store_problem: Option<String>,
     /// Attempts that could not be written down.
     pub unsaved: Vec<Attempt>,
     /// A word on the last command.
     pub notice: Option<String>,
+}
+
+/// Whether what is read is written down.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Record {
+    /// Every attempt is.
+    Kept,
+    /// Nothing is.
+    Private,
+}
+
+/// What there is to do today, above the list of instruments.
+pub struct TodayScreen {
+    /// Which day it is.
+    pub day: Day,
+    /// What the earlier readings call for.
+    pub plan: Today,
+    /// The round that was left, if one was.
+    pub going: Option<Sitting>,
+    /// It is the chosen line, and not one of the list.
+    pub chosen: bool,
 }
 
 /// A screen.
@@ -77,6 +109,8 @@ pub struct PracticeScreen {
     pub instrument: String,
     /// The run.
     pub run: Practice,
+    /// The round it belongs to, if it is one of today's.
+    pub sitting: Option<Sitting>,
     /// The answer field.
     pub field: String,
     /// The glass, if it is open.

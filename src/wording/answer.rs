@@ -1,6 +1,6 @@
 //! What became of an answer.
 
-use crate::drill::{Mark, NotationNote, Verdict};
+use crate::drill::{Conditions, Lock, Mark, NotationNote, Verdict};
 use crate::instrument::Instrument;
 use crate::reading::Asks;
 
@@ -17,6 +17,10 @@ pub fn verdict(instrument: &Instrument, asks: Asks, mark: &Mark) -> String {
         Asks::Movement => "The true movement is",
     };
     match mark.verdict {
+        Verdict::Right if instrument.is_estimated() && mark.accepted[0] < mark.accepted[1] => {
+            let [low, high] = mark.accepted.map(|value| instrument.notation.spell(value));
+            format!("Right: {right}; {low} to {high} is accepted.")
+        }
         Verdict::Right => format!("Right: {right}."),
         Verdict::RightValue => format!("Right value; write it {right}."),
         Verdict::Misread => {
@@ -25,6 +29,16 @@ pub fn verdict(instrument: &Instrument, asks: Asks, mark: &Mark) -> String {
         }
         Verdict::Other => format!("Not that. {it_is} {right}."),
         Verdict::Skipped => format!("Passed over. {it_is} {right}."),
+    }
+}
+
+/// What is to be done before the reading is written down, whatever was answered; none with a tool in good order.
+pub fn advice(conditions: &Conditions) -> Option<&'static str> {
+    match conditions.lock {
+        Lock::Tight => None,
+        Lock::Loose => {
+            Some("The lock was loose: tighten it and check the reading again before you write it down.")
+        }
     }
 }
 

@@ -47,33 +47,7 @@ fn sentence(instrument: &Instrument, seen: &Seen) -> String {
             format!("{}: {} has not reached its 0.", capital(name(*stage)), index(*against))
         }
         Seen::Figure { stage, against, size, number, times } => {
-            let scale = capital(name(*stage));
-            let size = match size {
-                None => "",
-                Some(NumeralSize::Large) => "large ",
-                Some(NumeralSize::Small) => "small ",
-            };
-            let last = match against {
-                Against::ThimbleEdge => format!("last {size}figure showing"),
-                Against::CoveringEdge => format!("first {size}figure showing from the edge on"),
-                Against::DatumLine(way) => format!("last {size}figure at the datum line or {}", beside(*way)),
-                Against::WorkEnd
-                | Against::VernierZero
-                | Against::JawEdge
-                | Against::SmallHand
-                | Against::Hand
-                | Against::IndexLine => {
-                    format!("last {size}figure reached by {}", index(*against))
-                }
-            };
-            match (number, times) {
-                (None, _) if *against == Against::CoveringEdge => format!("{scale}: no figure shows."),
-                (None, _) => format!("{scale}: no {size}figure after that one."),
-                (Some(number), 0 | 1) => format!("{scale}: the {last} is {number}."),
-                (Some(number), times) => {
-                    format!("{scale}: the {last} is {number}, the {} {number} on the scale.", ordinal(*times))
-                }
-            }
+            figure(&capital(name(*stage)), *against, *size, *number, *times)
         }
         Seen::Between { stage, against, clockwise, last, next } => {
             let going = match (against, clockwise) {
@@ -135,6 +109,42 @@ fn sentence(instrument: &Instrument, seen: &Seen) -> String {
     }
 }
 
+/// The last figure before an edge, a hand or an index.
+fn figure(
+    scale: &str,
+    against: Against,
+    size: Option<NumeralSize>,
+    number: Option<i64>,
+    times: usize,
+) -> String {
+    let size = match size {
+        None => "",
+        Some(NumeralSize::Large) => "large ",
+        Some(NumeralSize::Small) => "small ",
+    };
+    let last = match against {
+        Against::ThimbleEdge => format!("last {size}figure showing"),
+        Against::CoveringEdge => format!("first {size}figure showing from the edge on"),
+        Against::DatumLine(way) => format!("last {size}figure at the datum line or {}", beside(way)),
+        Against::WorkEnd
+        | Against::VernierZero
+        | Against::JawEdge
+        | Against::SmallHand
+        | Against::Hand
+        | Against::IndexLine => {
+            format!("last {size}figure reached by {}", index(against))
+        }
+    };
+    match (number, times) {
+        (None, _) if against == Against::CoveringEdge => format!("{scale}: no figure shows."),
+        (None, _) => format!("{scale}: no {size}figure after that one."),
+        (Some(number), 0 | 1) => format!("{scale}: the {last} is {number}."),
+        (Some(number), times) => {
+            format!("{scale}: the {last} is {number}, the {} {number} on the scale.", ordinal(times))
+        }
+    }
+}
+
 /// Where an edge, a hand or an index stands.
 fn stands(against: Against, standing: Standing) -> String {
     if against == Against::CoveringEdge {
@@ -142,7 +152,11 @@ fn stands(against: Against, standing: Standing) -> String {
             Standing::InLine => "a whole division",
             Standing::JustPast => "nearly a whole division",
             Standing::Quarter => "about three quarters of a division",
-            Standing::Half => "about half a division",
+            Standing::Third => "about two thirds of a division",
+            Standing::UnderHalf => "a little more than half a division",
+            Standing::Half => "half a division",
+            Standing::OverHalf => "a little less than half a division",
+            Standing::TwoThirds => "about a third of a division",
             Standing::ThreeQuarters => "about a quarter of a division",
             Standing::NearlyNext => "a hair",
         };
@@ -152,7 +166,11 @@ fn stands(against: Against, standing: Standing) -> String {
         Standing::InLine => "in line with the line last counted",
         Standing::JustPast => "just past the line last counted",
         Standing::Quarter => "about a quarter of the way to the next line",
-        Standing::Half => "about half way to the next line",
+        Standing::Third => "about a third of the way to the next line",
+        Standing::UnderHalf => "a little less than half way to the next line",
+        Standing::Half => "half way to the next line",
+        Standing::OverHalf => "a little more than half way to the next line",
+        Standing::TwoThirds => "about two thirds of the way to the next line",
         Standing::ThreeQuarters => "about three quarters of the way to the next line",
         Standing::NearlyNext => "nearly at the next line",
     };

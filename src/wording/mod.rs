@@ -13,8 +13,9 @@ pub mod format;
 pub mod progress;
 mod question;
 mod sketch;
+pub mod today;
 
-pub use answer::{note, saved, verdict};
+pub use answer::{advice, note, saved, verdict};
 pub use care::{care, care_source, no_care_card};
 pub use change::worked;
 pub use describe::describe;

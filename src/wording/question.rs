@@ -14,6 +14,7 @@ pub fn prompt(instrument: &Instrument, asks: Asks) -> String {
         Unit::Minute if instrument.value(instrument.least_count) == Exact::whole(60) => "whole degrees",
         Unit::Minute => "degrees and minutes",
     };
+    let how = if instrument.is_estimated() { ", last digit estimated" } else { "" };
     // Of two slides it must be said which one is read.
     let slide = instrument.own_slide().map(|other| &other.words[0]);
     match (asks, slide) {
@@ -25,10 +26,10 @@ pub fn prompt(instrument: &Instrument, asks: Asks) -> String {
     }
     match asks {
         Asks::Reading if instrument.low < Quanta::ZERO => {
-            format!("What does it read, in {unit}, plus or minus?")
+            format!("What does it read, in {unit}{how}, plus or minus?")
         }
-        Asks::Reading => format!("What does it read, in {unit}?"),
-        Asks::Corrected => format!("What is the size, zero allowed for, in {unit}?"),
+        Asks::Reading => format!("What does it read, in {unit}{how}?"),
+        Asks::Corrected => format!("What is the size, zero allowed for, in {unit}{how}?"),
         Asks::PartAsRead | Asks::PartComplement | Asks::PartSupplement => {
             format!("The angle marked ?, in {unit}?")
         }
@@ -41,7 +42,7 @@ pub fn prompt(instrument: &Instrument, asks: Asks) -> String {
         Asks::Movement => {
             format!("True movement (+ or -), in {unit}, to {}?", instrument.spell(instrument.least_count))
         }
-        Asks::ZeroError => format!("What does it read closed, in {unit}, with its sign?"),
+        Asks::ZeroError => format!("What does it read closed, in {unit}{how}, with its sign?"),
     }
 }
 

@@ -4,6 +4,7 @@
 mod both_ways;
 mod changes;
 mod chordal;
+mod conditions;
 mod conformance;
 mod definitions;
 mod dials;
@@ -11,6 +12,7 @@ mod exhaustive;
 mod extent;
 mod fitted;
 mod fooled;
+mod format;
 mod made;
 mod no_leak;
 mod properties;

@@ -91,7 +91,7 @@ pub fn hear(known: &Known, sentences: &[String]) -> Read {
     };
     let whole = main.last_line(known)?;
     let Some(fine) = &known.vernier else {
-        return if main.eighths == 0 { Ok(whole) } else { Err("between two lines".to_owned()) };
+        return if main.tenths == 0 { Ok(whole) } else { Err("between two lines".to_owned()) };
     };
     left.splice(0..0, zero.iter().copied());
     right.splice(0..0, zero.iter().copied());

@@ -37,27 +37,39 @@ pub fn read(known: &Known, sentences: &[String]) -> Heard {
     if let Some(rim) = &known.rim {
         let Some(division) = rim.coarse else { return dial.value(rim) };
         let fine = dial.place(rim)?;
-        return Ok(main.last_line(known)? + fine + settled(main.eighths * division / 8 - fine, division));
+        return Ok(main.last_line(known)? + fine + settled(main.tenths * division / 10 - fine, division));
     }
     let mut total = if known.covers { main.last_covered(known)? } else { main.last_line(known)? };
     total += known.added;
     if known.kind == Kind::Sleeve {
         let of = known.thimble.as_ref().ok_or("no thimble")?;
         let figure = thimble.small.ok_or("no figure on the thimble")? * of.figure;
-        let fine = (figure + thimble.lines * of.division).rem_euclid(of.parts * of.division);
-        if known.vernier.is_none() && thimble.eighths != 0 {
-            return Err("the datum line is between two lines".to_owned());
+        let mut fine = (figure + thimble.lines * of.division).rem_euclid(of.parts * of.division);
+        if known.vernier.is_none() {
+            fine += beyond(thimble.tenths, of.division)?;
         }
         // The edge has gone so far past the line last showing; the thimble settles the turn.
-        let ahead = main.eighths * known.division / 8 - fine;
+        let ahead = main.tenths * known.division / 10 - fine;
         total += fine + settled(ahead, known.division);
-    } else if known.kind == Kind::Rule && main.eighths != 0 {
-        return Err("the work ends between lines".to_owned());
+    } else if known.kind == Kind::Rule {
+        total += beyond(main.tenths, known.division)?;
     }
     if let Some(fine) = &known.vernier {
         total += in_line(&vernier, fine.parts, known.course == Course::Leftward)? * fine.least_count;
     }
     Ok(total)
+}
+
+/// What lies beyond a line: so many tenths of a division, told as quarters where a division has no tenths.
+fn beyond(tenths: i64, division: i64) -> Heard {
+    match (tenths, division) {
+        (0, _) => Ok(0),
+        (_, division) if division % 10 == 0 => Ok(tenths * division / 10),
+        (5, division) if division % 2 == 0 => Ok(division / 2),
+        (2, division) if division % 4 == 0 => Ok(division / 4),
+        (8, division) if division % 4 == 0 => Ok(division / 4 * 3),
+        _ => Err("it stands between two lines".to_owned()),
+    }
 }
 
 /// A turn more or less, where the coarse scale is more than half of one away from the fine one.
@@ -77,7 +89,7 @@ pub struct Scale {
     small: Option<i64>,
     times: i64,
     lines: i64,
-    pub eighths: i64,
+    pub tenths: i64,
     all_covered: bool,
 }
 
@@ -107,23 +119,31 @@ impl Scale {
             self.all_covered = true;
         } else if let Some(short) = said.strip_suffix(" short of the nearest line") {
             let (_, short) = short.split_once(" is ").ok_or("no distance")?;
-            self.eighths = match short {
+            self.tenths = match short {
                 "a whole division" => 0,
                 "nearly a whole division" => 1,
                 "about three quarters of a division" => 2,
-                "about half a division" => 4,
-                "about a quarter of a division" => 6,
-                "a hair" => 7,
+                "about two thirds of a division" => 3,
+                "a little more than half a division" => 4,
+                "half a division" => 5,
+                "a little less than half a division" => 6,
+                "about a third of a division" => 7,
+                "about a quarter of a division" => 8,
+                "a hair" => 9,
                 other => return Err(format!("a distance {other:?}")),
             };
         } else if let Some((_, standing)) = said.split_once(" is ") {
-            self.eighths = match standing {
+            self.tenths = match standing {
                 "in line with the line last counted" => 0,
                 "just past the line last counted" => 1,
                 "about a quarter of the way to the next line" => 2,
-                "about half way to the next line" => 4,
-                "about three quarters of the way to the next line" => 6,
-                "nearly at the next line" => 7,
+                "about a third of the way to the next line" => 3,
+                "a little less than half way to the next line" => 4,
+                "half way to the next line" => 5,
+                "a little more than half way to the next line" => 6,
+                "about two thirds of the way to the next line" => 7,
+                "about three quarters of the way to the next line" => 8,
+                "nearly at the next line" => 9,
                 other => return Err(format!("a standing {other:?}")),
             };
         } else {

@@ -106,10 +106,8 @@ fn rule(known: &Known, page: &Page) -> Read {
         return Err("the work ends elsewhere".to_owned());
     }
     let lines = uprights(page, edge, true);
-    if !lines.contains(&end.x1) {
-        return Err("the work ends between lines".to_owned());
-    }
-    main_scale(known, page, &lines, end.x1, edge, i64::MAX)
+    let beyond = beyond(&lines, end.x1, known.division)?;
+    Ok(main_scale(known, page, &lines, end.x1, edge, i64::MAX)? + beyond)
 }
 
 /// The vernier line in line with one of the other scale: exactly one, or first and last. All others miss by what the
@@ -268,6 +266,17 @@ pub fn late(ahead: i64, turn: i64) -> i64 {
     }
 }
 
+/// How far a place is beyond the line last reached, in quanta.
+fn beyond(lines: &[i64], at: i64, division: i64) -> Read {
+    let last = lines.iter().rfind(|line| **line <= at).ok_or("no line reached")?;
+    let pitch = lines.windows(2).map(|pair| pair[1] - pair[0]).min().unwrap_or(i64::MAX);
+    let beyond = (at - last) * division;
+    if beyond % pitch != 0 || beyond / pitch >= division {
+        return Err("between two settings".to_owned());
+    }
+    Ok(beyond / pitch)
+}
+
 /// The thimble line last passed. Lines and figures are told by their places, growing as the numbers do.
 fn thimble(known: &Known, lines: &[i64], figures: &[(i64, i64)], datum: i64) -> Read {
     let thimble = known.thimble.as_ref().ok_or("no thimble")?;
@@ -284,10 +293,11 @@ fn thimble(known: &Known, lines: &[i64], figures: &[(i64, i64)], datum: i64) -> 
     if numbers.any(|other| other != number) {
         return Err("the thimble's figures do not agree".to_owned());
     }
-    if known.vernier.is_none() && lines[last] != datum {
-        return Err("the datum line is between two lines".to_owned());
-    }
-    Ok(number * thimble.division)
+    let beyond = match known.vernier {
+        Some(_) => 0,
+        None => beyond(lines, datum, thimble.division)?,
+    };
+    Ok(number * thimble.division + beyond)
 }
 
 fn held(known: &Known, page: &Page) -> Read {

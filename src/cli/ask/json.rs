@@ -106,6 +106,8 @@ struct MarkOut<'a> {
     accepted: [String; 2],
     misreads: Vec<&'static str>,
     steps: Vec<StepOut<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    advice: Option<&'static str>,
 }
 
 /// What comes in.
@@ -241,7 +243,7 @@ fn question<'a>(
             .zip(wording::sketched(question.asks))
             .map(|(text, description)| SketchOut { text: *text, description }),
         unit: instrument.unit.symbol(),
-        least_count: instrument.spell(instrument.least_count),
+        least_count: instrument.spell_least_count(),
         pictures: pictures.iter().map(|picture| picture_out(sitting, picture)).collect(),
         reveal: reveal.then(|| RevealOut {
             reading: instrument.spell(question.reading.total),
@@ -281,17 +283,19 @@ fn mark<'a>(sitting: &'a Sitting<'_>, id: &'a str) -> MarkOut<'a> {
     let instrument = sitting.round.instrument();
     let question = sitting.round.question();
     let mark = &sitting.round.answered().expect("it was answered just now").mark;
+    let spell = |value| instrument.notation.spell(value);
     MarkOut {
         id,
         right: mark.verdict.is_right(),
         verdict: mark.verdict.word(),
-        expected: instrument.notation.spell(mark.expected),
+        expected: spell(mark.expected),
         reading: instrument.spell(question.reading.total),
         zero_error: instrument.spell(question.zero_error),
         conditions: question.conditions.word(instrument),
-        accepted: question.case(instrument).accepted().map(|end| instrument.notation.spell(end)),
+        accepted: mark.accepted.map(spell),
         misreads: mark.misreads.iter().map(|found| found.misread.id).collect(),
         steps: steps(instrument, question),
+        advice: wording::advice(&question.conditions),
     }
 }
 

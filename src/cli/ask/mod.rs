@@ -129,7 +129,7 @@ impl Frame {
 
     /// Whether an instrument can be drawn: at its first question, and with the most that may be stamped on it.
     fn fits(&self, instrument: &Instrument, first: &Question) -> Result<(), Halt> {
-        self.pictures(&instrument.fitted(&first.variant), first)?;
+        self.pictures(&first.tool(instrument), first)?;
         let stamped =
             |tool: &Instrument| tool.engraved.iter().map(|text| text.chars().count()).sum::<usize>();
         let fittings =

@@ -142,6 +142,9 @@ fn explain(sitting: &Sitting<'_>, out: &mut Out) -> Result<(), Halt> {
     let steps = say::steps(instrument, &question.reading, shares, question.zero_error, question.asks);
     let worked = wording::worked(&question.case(instrument));
     out.lines(steps.iter().chain(&worked).map(|line| format!("    {}", out::clean_name(line))))?;
+    if let Some(advice) = wording::advice(&question.conditions) {
+        out.line(advice)?;
+    }
     out.line("")
 }
 

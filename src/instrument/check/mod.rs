@@ -17,6 +17,7 @@
 //! | `both_ways` | scales figured both ways have what they need, and room where a vernier reaches back |
 //! | `notation` | readings can be written the way the file says |
 //! | `lengths` | fixed lengths to choose from, and what is stamped with each |
+//! | `estimate` | digits are judged where nothing finer gives them, as finely as an eye can |
 //! | `hand` | only a sleeve can be covered as the reading grows |
 //! | `used` | a collar takes off, a lever moves a hand, and the tool says so |
 //! | `other` | a second set of scales that hangs together with the first |
@@ -31,6 +32,7 @@ mod clash;
 mod coincidence;
 mod course;
 mod dial;
+mod estimate;
 mod hand;
 mod least_count;
 mod lengths;
@@ -55,7 +57,7 @@ use crate::diag::{Diagnostic, SourceText};
 /// A rule: looks at a definition and adds what is wrong.
 type Rule = fn(&Definition, &mut Vec<Diagnostic>);
 
-const RULES: [Rule; 19] = [
+const RULES: [Rule; 20] = [
     names::check,
     notation::check,
     order::check,
@@ -73,6 +75,7 @@ const RULES: [Rule; 19] = [
     lengths::check,
     hand::check,
     course::check,
+    estimate::check,
     both_ways::check,
     other::check,
 ];

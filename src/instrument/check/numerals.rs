@@ -69,17 +69,15 @@ fn rule(def: &Definition, at: usize, stage: &Draft, faults: &mut Vec<Diagnostic>
             }
             let fix = format!("every = \"{}\"", spell(def, round_up(every.value, division)));
             faults.push(fault.fix(fix));
-        } else if let Some(worth) = &rule.worth {
-            if !divides(worth.value, every.value) {
-                let message = format!(
-                    "figures worth {} do not come out whole every {}",
-                    spell(def, worth.value),
-                    spell(def, every.value)
-                );
-                let fault = Diagnostic::new("figure-worth", worth.span.clone(), message);
-                let fix = format!("worth = \"{}\"", spell(def, every.value));
-                faults.push(fault.related(every.span.clone(), "the distance of the figures").fix(fix));
-            }
+        } else if let Some(worth) = rule.worth.as_ref().filter(|worth| !divides(worth.value, every.value)) {
+            let message = format!(
+                "figures worth {} do not come out whole every {}",
+                spell(def, worth.value),
+                spell(def, every.value)
+            );
+            let fault = Diagnostic::new("figure-worth", worth.span.clone(), message);
+            let fix = format!("worth = \"{}\"", spell(def, every.value));
+            faults.push(fault.related(every.span.clone(), "the distance of the figures").fix(fix));
         }
         let earlier = rules[..n].iter().filter_map(|earlier| earlier.every.as_ref());
         if let Some(earlier) = earlier.into_iter().find(|earlier| divides(earlier.value, every.value)) {

@@ -27,8 +27,8 @@ pub use keys::{KEYS, Key, Kind, Need, Place, keys_of};
 pub use text::shown;
 
 use super::{
-    Body, Contact, Course, Face, Figured, Grows, Joined, Moves, NumeralSize, ReadBy, Sense, SetUp, Side,
-    Takes, Turns, Zero,
+    Body, Contact, Course, Face, Figured, Grows, Joined, Moves, Nought, NumeralSize, ReadBy, Sense, SetUp,
+    Side, Takes, Turns, Zero,
 };
 use crate::diag::{Diagnostic, SourceText, Span};
 use crate::exact::{Exact, Unit};
@@ -157,6 +157,12 @@ pub struct Draft {
     pub halves: Option<Written<Vec<Side>>>,
     /// How it is read, where that is not the usual way.
     pub read: Option<Written<ReadBy>>,
+    /// How finely a digit is judged between its lines.
+    pub estimate: Option<Written<Exact>>,
+    /// How far off such a digit may be either way.
+    pub accept: Option<Written<Exact>>,
+    /// Whether such a digit must be written where it is a nought.
+    pub nought: Option<Written<Nought>>,
     /// The way its figures grow, where that is not from left to right.
     pub runs: Option<Written<Course>>,
     /// Whether it is figured one way from its nought or both ways.

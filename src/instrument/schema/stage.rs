@@ -7,7 +7,7 @@ use super::{Draft, Figures, Shape, Written};
 use crate::diag::Span;
 use crate::exact::Exact;
 use crate::instrument::{
-    Body, Contact, Course, Face, Figured, NumeralSize, ReadBy, Sense, Side, Takes, Turns,
+    Body, Contact, Course, Face, Figured, Nought, NumeralSize, ReadBy, Sense, Side, Takes, Turns,
 };
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
@@ -22,8 +22,10 @@ pub(super) const SHAPES: [(&str, Shape); 5] = [
 pub(super) const SIDES: [(&str, Side); 2] = [("above", Side::Above), ("below", Side::Below)];
 pub(super) const SIZES: [(&str, NumeralSize); 2] =
     [("large", NumeralSize::Large), ("small", NumeralSize::Small)];
-pub(super) const READS: [(&str, ReadBy); 2] =
-    [("last-passed", ReadBy::LastPassed), ("nearest", ReadBy::Nearest)];
+pub(super) const READS: [(&str, ReadBy); 3] =
+    [("last-passed", ReadBy::LastPassed), ("nearest", ReadBy::Nearest), ("estimate", ReadBy::Estimate)];
+pub(super) const NOUGHTS: [(&str, Nought); 2] =
+    [("required", Nought::Required), ("optional", Nought::Optional)];
 pub(super) const COURSES: [(&str, Course); 3] =
     [("left-to-right", Course::Rightward), ("right-to-left", Course::Leftward), ("upward", Course::Upward)];
 
@@ -75,6 +77,9 @@ pub(super) fn draft(reader: &mut Reader<'_>, table: &DeTable<'_>, header: Span) 
         whole: reader.quantity(&fields, "whole", Sign::Positive),
         halves: halves(reader, &fields),
         read: reader.choice(&fields, "read", &READS),
+        estimate: reader.quantity(&fields, "estimate", Sign::Positive),
+        accept: reader.quantity(&fields, "accept", Sign::Positive),
+        nought: reader.choice(&fields, "estimated-nought", &NOUGHTS),
         runs: reader.choice(&fields, "runs", &COURSES),
         figured: reader.choice(&fields, "figured", &FIGURED),
         face: reader.choice(&fields, "face", &FACES),

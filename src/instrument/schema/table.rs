@@ -306,8 +306,34 @@ pub static KEYS: &[Key] = &[
         "read",
         Word(&words(&stage::READS)),
         Default("\"last-passed\" where a finer scale follows, else \"nearest\""),
-        "Which line counts where none is in line: the one last passed, or the nearest.",
+        "Which line counts where none is in line: the one last passed, or the nearest; \"estimate\" where the part beyond the \
+         one last passed is always judged as well, on a line stage or a drum that nothing divides.",
         "read = \"last-passed\"",
+    ),
+    key(
+        &[Line, Drum],
+        "estimate",
+        Quantity,
+        Default("no digit is judged between lines"),
+        "How finely a digit is judged between lines: a half to a tenth of the division; asked for now and then, or always with \
+         read = \"estimate\".",
+        "estimate = \"0.0001 in\"",
+    ),
+    key(
+        &[Line, Drum],
+        "accept",
+        Quantity,
+        Default("needed with `estimate`, and only there"),
+        "How far off an estimated digit may be either way: whole steps of `estimate`, at most half a division.",
+        "accept = \"0.0002 in\"",
+    ),
+    key(
+        &[Line, Drum],
+        "estimated-nought",
+        Word(&words(&stage::NOUGHTS)),
+        Default("\"optional\""),
+        "Whether an estimated nought must be written: 8.350 for 8.35.",
+        "estimated-nought = \"required\"",
     ),
     key(
         &[Dial],

@@ -15,6 +15,7 @@ mod covered_line_showing;
 mod decimal_slip;
 mod dial_backwards;
 mod diameter_radius;
+mod estimate_rounded;
 mod figures_only;
 mod fixed_forgotten;
 mod fixed_scale_number;
@@ -113,8 +114,9 @@ pub struct Wrong {
 }
 
 /// All misreads, the more particular before the more general.
-pub static ALL: [&Misread; 60] = [
+pub static ALL: [&Misread; 61] = [
     &wrong_scale_of_two::WRONG_SCALE_OF_TWO,
+    &estimate_rounded::ESTIMATE_ROUNDED,
     &fixed_forgotten::ROD_FORGOTTEN,
     &fixed_forgotten::COLLAR_FORGOTTEN,
     &fixed_forgotten::FRAME_START_FORGOTTEN,
@@ -182,9 +184,14 @@ pub fn named(id: &str) -> Option<&'static Misread> {
 }
 
 impl Misread {
-    /// The wrong answers in a case, none of them the right one.
+    /// The wrong answers in a case, none of them a right one.
     pub fn wrong(&self, case: &Case<'_>) -> Vec<Wrong> {
         (self.answers)(case).into_iter().filter(|wrong| !case.accepts(wrong.answer)).collect()
+    }
+
+    /// True of one that gives exactly its answers, however finely a digit is judged beside.
+    pub fn is_exact(&self) -> bool {
+        self.on.contains(&On::Estimate)
     }
 }
 
@@ -192,32 +199,6 @@ impl<'a> Case<'a> {
     /// The right answer.
     pub fn expected(&self) -> Exact {
         self.answered(self.reading.total)
-    }
-
-    /// From where to where an answer is accepted. The product with an angle's factor is finer than anybody reads: half a least
-    /// count either way is as good.
-    pub fn accepted(&self) -> [Exact; 2] {
-        let right = self.expected();
-        let band = match (self.asks, self.change.angle) {
-            (Asks::Change | Asks::Movement, Some(_)) => {
-                self.instrument.value(self.instrument.least_count) * Exact::ratio(1, 2)
-            }
-            _ => Exact::ZERO,
-        };
-        [right - band, right + band]
-    }
-
-    /// Whether an answer is accepted.
-    pub fn accepts(&self, answer: Exact) -> bool {
-        let [low, high] = self.accepted();
-        low <= answer && answer <= high
-    }
-
-    /// Whether an answer is one that is looked for: the same, or as near to it as is accepted of a right one.
-    pub fn near(&self, looked_for: Exact, answer: Exact) -> bool {
-        let [low, high] = self.accepted();
-        let off = looked_for - answer;
-        off.abs() + off.abs() <= high - low
     }
 
     /// What would be answered by someone who reads `total` and goes on rightly.

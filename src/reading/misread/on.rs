@@ -34,6 +34,8 @@ pub enum On {
     Any,
     /// An instrument that can have a zero error.
     ZeroError,
+    /// A scale whose last digit can be estimated.
+    Estimate,
     /// A sleeve that is covered as the reading grows.
     Covering,
     /// The collar of a handwheel.
@@ -65,6 +67,7 @@ impl Misread {
     pub fn happens_on(&self, instrument: &Instrument) -> bool {
         self.on.iter().any(|on| match on {
             On::Any => true,
+            On::Estimate => instrument.estimate.is_some(),
             On::ZeroError => instrument.zero == Zero::CanBeOff,
             On::Collar => collar(instrument).is_some(),
             On::Indicator => indicator(instrument).is_some(),

@@ -1,11 +1,26 @@
-//! What can be seen of a vernier, line by line.
+//! A vernier, line by line; and two pairs of scales on one beam.
 
-use super::{Line, Meets, Miss, Seen, Way, graduations, ways};
+use super::{Line, Meets, Miss, Seen, Way, Whose, graduations, pair, ways};
 use crate::exact::Quanta;
-use crate::scene::{Item, Track};
+use crate::instrument::Side;
+use crate::scene::{Beside, Item, Scene, Track};
+
+/// Two pairs of one beam, from the top down, whichever is read.
+pub(super) fn on_beam(scene: &Scene, beside: &Beside) -> Vec<Seen> {
+    // Without the word of what lies there.
+    let of = |scene: &Scene| -> Vec<Seen> {
+        pair(scene).into_iter().filter(|seen| !matches!(seen, Seen::Tool { .. })).collect()
+    };
+    let read = Seen::OnBeam { edge: beside.lies.other(), whose: Whose::Read, seen: of(scene) };
+    let other = Seen::OnBeam { edge: beside.lies, whose: Whose::Other, seen: of(&beside.scene) };
+    match beside.lies {
+        Side::Above => vec![other, read],
+        Side::Below => vec![read, other],
+    }
+}
 
 /// Each line of a vernier, and where the nearest line of the other scale is.
-pub(super) fn vernier(seen: &mut Vec<Seen>, track: &Track, other: &Track) {
+pub(super) fn lines(seen: &mut Vec<Seen>, track: &Track, other: &Track) {
     let (Some(stage), Some(other_stage)) = (track.stage, other.stage) else { return };
     let (Some(part), Some(division)) = (track.pitch, other.pitch) else { return };
     let (lower, upper) = ways(other.axis);

@@ -18,10 +18,9 @@ pub(super) fn per_quantum(pitch: i64, window: i64, width: i64) -> i64 {
     up(LEAST_PITCH, pitch * UNIT).max(up(width, window * UNIT)) * UNIT
 }
 
-/// The distance between small figures.
+/// The greatest distance between figures.
 pub(super) fn interval(track: &Track) -> Quanta {
-    let spacing = track.figure_spacing(NumeralSize::Small).or(track.figure_spacing(NumeralSize::Large));
-    spacing.unwrap_or(track.pitch.unwrap_or(Quanta(1)) * 10)
+    track.widest_gap().unwrap_or(track.pitch.unwrap_or(Quanta(1)) * 10)
 }
 
 /// The two ends of a vernier, left and right.

@@ -108,9 +108,14 @@ fn hint(practice: &PracticeScreen, drawing: &Drawing) -> String {
 /// Which question it is and how many were right, at the right end of a row.
 fn score(practice: &PracticeScreen, area: Rect, row: u16, buffer: &mut Buffer) {
     let run = &practice.run;
-    let score = match run.asked() {
-        0 => format!("question {}", run.question().number),
-        asked => format!("question {}   {} of {asked} right", run.question().number, run.right()),
+    let score = match (&practice.sitting, run.asked()) {
+        (Some(sitting), _) => {
+            let open = u32::from(!matches!(run.phase(), Phase::Answered(_)));
+            let asked = sitting.score().0;
+            wording::today::which((asked + open, sitting.length()), sitting.score())
+        }
+        (None, 0) => format!("question {}", run.question().number),
+        (None, asked) => format!("question {}   {} of {asked} right", run.question().number, run.right()),
     };
     let width = u16::try_from(score.chars().count()).unwrap_or(0).min(area.width);
     let right = Rect { x: area.x + area.width - width, width, ..area };
@@ -200,6 +205,8 @@ fn told(model: &Model, practice: &PracticeScreen, answered: &Answered, width: u1
         lines.extend(worked.iter().flat_map(|line| wrap(line, width)));
     }
     lines.extend(mark.note.map(|note| wording::note(note).to_owned()));
+    let advice = wording::advice(&question.conditions).map(|advice| wrap(advice, width));
+    lines.extend(advice.unwrap_or_default());
     lines
 }
 

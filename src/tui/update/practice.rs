@@ -1,6 +1,6 @@
 //! Commands while a question is up.
 
-use super::{Effect, Env, Resume, remember_run};
+use super::{Effect, Env, Resume, remember_run, round};
 use crate::render::LineStyle;
 use crate::session::{self, Phase, Step};
 use crate::tui::command::Command;
@@ -94,6 +94,9 @@ pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Ef
                 }
                 return Vec::new();
             }
+            if practice.sitting.is_some() {
+                return round::next(model, env);
+            }
             practice.run.step(&instrument, Step::Next);
             (practice.glass, practice.told, practice.since) = (None, 0, env.now);
             let resume = Resume { seed: practice.run.seed(), number: practice.run.question().number };
@@ -117,8 +120,9 @@ pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Ef
         // The next question is what is resumed, should the power go now.
         let resume = Resume { seed: practice.run.seed(), number: practice.run.question().number + 1 };
         all.extend(retry.iter().map(|unsaved| Effect::Save(Box::new(unsaved.clone()))));
+        let round = round::heard(practice, &attempt, &learner);
         all.push(Effect::Save(attempt));
-        all.push(remember_run(&learner, &practice.instrument, resume));
+        all.push(round.unwrap_or_else(|| remember_run(&learner, &practice.instrument, resume)));
     }
     all
 }

@@ -298,14 +298,10 @@ fn line_width(page: &Page, dot: i64, row: i64) -> i64 {
     if thin && !glyph.swapped { 1 } else { CELL }
 }
 
-/// The thimble's value at a place where one of its lines stands.
+/// The thimble's value at a place: of the line that stands there, or of the last one before it and whole quanta more.
 fn on_datum(thimble: &Scale, divided: &Divided, datum: i64) -> Result<(i64, i64), String> {
-    let mut on = (0..).zip(&thimble.lines).filter(|(_, line)| line.pos == datum);
-    let (n, _) = on.next().ok_or("no thimble line at the datum line")?;
-    if thimble.pitch % divided.division != 0 {
-        return Err(format!("a pitch of {} dots on the thimble", thimble.pitch));
-    }
-    Ok((thimble.value(n, divided).rem_euclid(divided.end), thimble.pitch / divided.division))
+    let (value, dots) = thimble.value_at(datum, divided)?;
+    Ok((value.rem_euclid(divided.end), dots))
 }
 
 /// The thimble unwrapped, under the end of the datum line.

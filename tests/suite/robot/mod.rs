@@ -213,22 +213,9 @@ fn read_rule(page: &Page, rule: &Divided) -> Result<Read, String> {
     let found = Found::beyond(page, &lines, &mut (edge..page.height()), &cols, rule)?;
     let scale = Scale::new(lines, &found, rule, Round::Straight)?;
     scale.check_lengths(rule, None)?;
-    if scale.pitch % rule.division != 0 {
-        return Err(format!("a pitch of {} dots", scale.pitch));
-    }
-    let at = (0..).zip(&scale.lines).find(|(_, line)| line.pos == end.pos);
-    let (n, _) = at.ok_or("the work ends between two lines")?;
+    let (value, dots) = scale.value_at(end.pos, rule)?;
     if found.count() == 0 && scale.figures == 0 {
         return Err("no figure in view".to_owned());
     }
-    Ok(Read {
-        value: scale.value(n, rule),
-        held: false,
-        overview: false,
-        lead: None,
-        whole: None,
-        glass: None,
-        way: None,
-        dots: scale.pitch / rule.division,
-    })
+    Ok(Read { value, held: false, overview: false, lead: None, whole: None, glass: None, way: None, dots })
 }
