@@ -31,7 +31,7 @@ pub fn prompt(instrument: &Instrument, asks: Asks) -> String {
         Asks::Reading => format!("What does it read, in {unit}{how}?"),
         Asks::Corrected => format!("What is the size, zero allowed for, in {unit}{how}?"),
         Asks::PartAsRead | Asks::PartComplement | Asks::PartSupplement => {
-            format!("How large is the angle marked ? on the part, in {unit}?")
+            format!("The angle marked ?, in {unit}?")
         }
         Asks::Change if lever(instrument).is_some() => {
             format!("True difference (+ or -), in {unit}, to {}?", instrument.spell(instrument.least_count))

@@ -31,11 +31,17 @@ pub fn practice(
         }
     };
     let sketch = model.sketch_rows(practice);
-    for (row, line) in (0..sketch).zip(wording::sketch(practice.run.question().asks).into_iter().flatten()) {
+    let drawn = Rect { y: frame.y + sketch, height: frame.height - sketch, ..frame };
+    picture(buffer, drawn, &drawing.grid, model.theme);
+    // Right above what is drawn, which stands in the middle of its rows.
+    let grid = &drawing.grid;
+    let blank = |row: &usize| grid.row(*row).iter().all(|cell| *cell == Cell::default());
+    let above = u16::try_from((0..grid.rows()).take_while(blank).count()).unwrap_or(0).saturating_sub(1);
+    for (row, line) in
+        (above..above + sketch).zip(wording::sketch(practice.run.question().asks).into_iter().flatten())
+    {
         write(buffer, frame, row, line, Style::new());
     }
-    let frame = Rect { y: frame.y + sketch, height: frame.height - sketch, ..frame };
-    picture(buffer, frame, &drawing.grid, model.theme);
     let text = below(area, rows);
     let text = Rect { x: text.x + 1, width: text.width - 2, ..text };
     match practice.run.phase() {
