@@ -159,7 +159,7 @@ pub fn choose(instrument: &Instrument, seed: Seed, first: u32, aim: &Aim, turn: 
 
 /// True where a misread of this step, or this very one, would give a wrong answer.
 fn bites(instrument: &Instrument, question: &Question, facet: Facet, slip: Option<&str>) -> bool {
-    let tool = instrument.fitted(&question.variant);
+    let tool = question.tool(instrument);
     let case = question.case(&tool);
     misread::ALL
         .into_iter()
@@ -171,7 +171,7 @@ fn bites(instrument: &Instrument, question: &Question, facet: Facet, slip: Optio
 
 /// All answers that known misreads would give.
 fn wrong_answers(instrument: &Instrument, question: &Question) -> BTreeSet<crate::exact::Exact> {
-    let tool = instrument.fitted(&question.variant);
+    let tool = question.tool(instrument);
     let case = question.case(&tool);
     misread::ALL.into_iter().flat_map(|misread| misread.wrong(&case)).map(|wrong| wrong.answer).collect()
 }
@@ -240,7 +240,8 @@ mod tests {
         let aim = Aim::Step { facet: Facet::Halves, slip };
         let half_shows = |number: u32| {
             let question = question(tool, Seed(5), number);
-            question.setting.left_of(crate::exact::Quanta(100)).0 >= 50
+            let line = question.tool(tool).least_count;
+            question.setting.left_of(line * 100) >= line * 50
         };
         for turn in 0..30 {
             let number = choose(tool, Seed(5), turn * POOL + 1, &aim, turn);

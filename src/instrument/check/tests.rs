@@ -277,7 +277,7 @@ fn lengths_to_choose_from_are_stamped() {
     case("name = \"sleeve\"", "name = \"sleeve\"\nstamped = [\"x\"]", "unknown-key", STAMPED_ON_A_LINE);
 }
 
-const STAMPED_ON_A_LINE: &str = "take it out; the keys are form, name, division, runs, end, tiers, side, whole, halves, numerals, read, estimate, accept, estimated-nought";
+const STAMPED_ON_A_LINE: &str = "take it out; the keys are form, name, division, runs, figured, end, tiers, side, whole, halves, numerals, read, estimate, accept, estimated-nought";
 const BETWEEN: &str = "put the fixed stage before the first scale or after the last";
 
 #[test]
