@@ -114,7 +114,7 @@ pub struct Wrong {
 }
 
 /// All misreads, the more particular before the more general.
-pub static ALL: [&Misread; 62] = [
+pub static ALL: [&Misread; 64] = [
     &wrong_scale_of_two::WRONG_SCALE_OF_TWO,
     &estimate_rounded::ESTIMATE_ROUNDED,
     &fixed_forgotten::ROD_FORGOTTEN,
@@ -164,12 +164,14 @@ pub static ALL: [&Misread; 62] = [
     &neighbour_line::LINE_BEFORE,
     &vernier_label::LABEL_AS_LINE,
     &vernier_label::LINE_AS_LABEL,
-    &vernier_wrong_decimal::VERNIER_WRONG_DECIMAL,
     &thimble_worth::THIMBLE_AS_TENTHS,
     &thimble_worth::THIMBLE_AS_THOUSANDTHS,
     &thimble_digits_swapped::THIMBLE_DIGITS_SWAPPED,
     &thimble_nearest_five::THIMBLE_NEAREST_FIVE,
     &coincidence_number::COINCIDENCE_NUMBER,
+    &coincidence_number::COINCIDENCE_ALONE,
+    &vernier_wrong_decimal::VERNIER_WRONG_DECIMAL,
+    &vernier_wrong_decimal::VERNIER_A_TENTH,
     &fixed_scale_number::FIXED_SCALE_NUMBER,
     &vernier_end::VERNIER_END,
     &zero_ignored::ZERO_IGNORED,
