@@ -35,6 +35,9 @@ pub struct Common {
     /// How lines are drawn
     #[arg(long, global = true, value_name = "STYLE", value_parser = line_style())]
     pub lines: Option<LineStyle>,
+    /// Full screen without a record: nothing of the session is kept
+    #[arg(long, global = true, conflicts_with = "learner")]
+    pub private: bool,
     /// No colours, and lines of plain characters unless --lines is given
     #[arg(long, global = true)]
     pub plain: bool,
@@ -85,7 +88,7 @@ pub enum Command {
         json: bool,
     },
     /// A picture of an instrument standing at a reading
-    Draw(Draw),
+    Draw(Box<Draw>),
     /// Questions line by line, without a full screen
     Ask(Ask),
     /// Look for faults in instrument definitions
@@ -160,7 +163,7 @@ pub struct Draw {
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(i64).range(1..=64))]
     pub dots: Option<i64>,
     /// Hold the glass over this vernier line, or forbid it
-    #[arg(long, value_name = "N|none", value_parser = lens)]
+    #[arg(long, value_name = "N|none", value_parser = lens, allow_hyphen_values = true)]
     pub lens: Option<Lens>,
     /// A maker's variant and what is fitted: halves=above, frame=2 in, "halves=above rod=25 mm"
     #[arg(long)]
@@ -171,6 +174,9 @@ pub struct Draw {
     /// The spacing collar is fitted
     #[arg(long)]
     pub collar: bool,
+    /// The way a protractor's zero has moved
+    #[arg(long, value_name = "left|right", value_parser = ["left", "right"])]
+    pub direction: Option<String>,
     /// What the height slide of a gear-tooth caliper was set to before; adds its picture
     #[arg(long, value_name = "LENGTH")]
     pub addendum: Option<String>,
@@ -284,7 +290,7 @@ fn lens(text: &str) -> Result<Lens, String> {
     if text == "none" {
         return Ok(Lens::Forbidden);
     }
-    text.parse::<u16>()
+    text.parse::<i16>()
         .map(|line| Lens::At(i64::from(line)))
         .map_err(|_| "write the number of a vernier line, or none".to_owned())
 }

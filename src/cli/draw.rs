@@ -7,7 +7,7 @@ use super::picture::Look;
 use super::{change, shelf, terminal};
 use crate::drill::{Conditions, Question, Role, Sight};
 use crate::exact::{Quanta, Unit};
-use crate::instrument::{Form, Instrument, Set, Variant};
+use crate::instrument::{DIRECTION, Form, Instrument, Set, Variant};
 use crate::reading::{Asks, read, shares};
 use crate::render::{self, Glass, Request, describe};
 use crate::scene::{self, Scene};
@@ -44,9 +44,9 @@ pub fn run(common: &Common, args: &Draw, out: &mut Out) -> Result<Exit, Halt> {
         },
     };
     if let Some(Lens::At(line)) = args.lens {
-        let last = shelf::vernier_parts(instrument).ok_or_else(|| Halt::usage(say::NO_GLASS))?;
-        if line > last {
-            return Err(Halt::usage(say::no_vernier_line(last)));
+        let lines = instrument.vernier_lines().ok_or_else(|| Halt::usage(say::NO_GLASS))?;
+        if !lines.contains(&line) {
+            return Err(Halt::usage(say::no_vernier_line(*lines.start(), *lines.end())));
         }
     }
     let lines = match args.format {
@@ -71,6 +71,7 @@ pub fn run(common: &Common, args: &Draw, out: &mut Out) -> Result<Exit, Halt> {
 /// reading says which is read, where nothing else does.
 fn variant(instrument: &Instrument, args: &Draw) -> Result<Variant, Halt> {
     let mut words: Vec<String> = args.variant.iter().cloned().collect();
+    words.extend(args.direction.iter().map(|word| format!("{DIRECTION}={word}")));
     words.extend(args.variant.is_none().then(|| shelf::set_in_unit(instrument, &args.reading)).flatten());
     if let Some(rod) = &args.rod {
         words.push(format!("rod={rod}"));

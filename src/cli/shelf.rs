@@ -4,7 +4,7 @@ use super::args::Common;
 use super::exit::Halt;
 use super::out;
 use crate::exact::{Exact, Nonsense, Quanta, parse_answer};
-use crate::instrument::{Catalogue, Course, Form, Instrument, Origin, Zero};
+use crate::instrument::{Catalogue, Form, Instrument, Origin, Zero};
 use crate::store;
 use crate::wording::command as say;
 
@@ -68,14 +68,6 @@ pub fn set_in_unit(instrument: &Instrument, text: &str) -> Option<String> {
     named.then(|| format!("{}={}", crate::instrument::READS, other.words[1]))
 }
 
-/// How many lines the vernier has beyond its 0; `None` without one.
-pub fn vernier_parts(instrument: &Instrument) -> Option<i64> {
-    instrument.stages.iter().find_map(|stage| match &stage.form {
-        Form::Vernier(vernier) => Some(vernier.parts),
-        Form::Line(_) | Form::Drum(_) | Form::Dial(_) | Form::Fixed(_) => None,
-    })
-}
-
 fn value(instrument: &Instrument, text: &str) -> Result<Exact, Halt> {
     parse_answer(text, instrument.unit)
         .map(|typed| typed.value)
@@ -92,12 +84,6 @@ fn within(instrument: &Instrument, value: Exact, low: Quanta, high: Quanta) -> R
         let below = Quanta(i64::try_from(below).expect("it lies within the range"));
         Halt::usage(say::between(instrument, value, below))
     })
-}
-
-/// True where the next line of the vernier is further left.
-pub fn runs_leftward(instrument: &Instrument) -> bool {
-    let leftward = |form: &Form| matches!(form, Form::Line(line) if line.runs == Course::Leftward);
-    instrument.stages.iter().any(|stage| leftward(&stage.form))
 }
 
 /// The lowest reading that is drawn: where zero can be off, a turn or a division below it.

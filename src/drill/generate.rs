@@ -7,10 +7,12 @@
 //! that it has one; then its size, one to four least counts, and its sign; then the variant; then, of
 //! each choice of fixed lengths that is practised, the length.
 //!
-//! Version 2. The same, and after it what [`super::change`] draws: nothing on a tool that is neither a collar nor an indicator.
-//! On a tool with two sets of scales: as `two_sets` says.
+//! Version 2. The same, and after it what [`super::change`] draws: nothing on a tool that is neither a collar nor an indicator;
+//! then what [`super::part`] draws: nothing on a tool that is no protractor. On a tool with two sets of scales: as `two_sets`
+//! says.
 
 use super::change::changed;
+use super::part::part_asked;
 use super::question::Question;
 use super::two_sets;
 use crate::exact::Quanta;
@@ -49,7 +51,7 @@ pub fn question(instrument: &Instrument, seed: Seed, number: u32) -> Question {
     let tool = instrument.fitted(&variant);
     let setting = (size + zero_error).max(instrument.low).min(instrument.high) - instrument.low + tool.low;
     let question = Question::new(&tool, number, setting, zero_error, variant);
-    changed(question, &tool, &mut draw)
+    part_asked(changed(question, &tool, &mut draw), &tool, &mut draw)
 }
 
 /// The sampler.

@@ -13,6 +13,7 @@ mod change;
 mod conditions;
 mod generate;
 mod mark;
+mod part;
 mod question;
 pub mod record;
 mod sight;

@@ -53,6 +53,12 @@ impl Question {
         self
     }
 
+    /// The same question with something else asked.
+    #[must_use]
+    pub fn asking(self, asks: Asks) -> Self {
+        Self { asks, ..self }
+    }
+
     /// The question as a misread sees it.
     pub fn case<'a>(&'a self, instrument: &'a Instrument) -> Case<'a> {
         Case {

@@ -6,7 +6,7 @@ use crate::diag::{Diagnostic, SourceText, Span};
 use std::sync::OnceLock;
 
 /// The id of every shipped definition and its text, in the order in which they are listed.
-const SHIPPED: [(&str, &str); 40] = [
+const SHIPPED: [(&str, &str); 42] = [
     ("rule-inch-64", include_str!("../../assets/instruments/rule-inch-64.toml")),
     ("rule-inch-100", include_str!("../../assets/instruments/rule-inch-100.toml")),
     ("rule-metric", include_str!("../../assets/instruments/rule-metric.toml")),
@@ -56,6 +56,8 @@ const SHIPPED: [(&str, &str); 40] = [
         include_str!("../../assets/instruments/cross-slide-dial-inch-radius.toml"),
     ),
     ("cross-slide-dial-metric", include_str!("../../assets/instruments/cross-slide-dial-metric.toml")),
+    ("protractor-head", include_str!("../../assets/instruments/protractor-head.toml")),
+    ("bevel-protractor", include_str!("../../assets/instruments/bevel-protractor.toml")),
     (
         "cross-slide-dial-metric-diameter",
         include_str!("../../assets/instruments/cross-slide-dial-metric-diameter.toml"),

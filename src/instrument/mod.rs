@@ -14,6 +14,7 @@
 //!
 //! The file format is read by [`schema`], judged by [`check`], one rule a file.
 
+mod both_ways;
 mod care;
 mod catalogue;
 pub mod check;
@@ -25,6 +26,7 @@ pub mod schema;
 mod stage;
 mod variant;
 
+pub use both_ways::{DIRECTION, SetUp};
 pub use care::{CareCard, care_card};
 pub use catalogue::{Catalogue, Origin};
 pub use chordal::{Pitch, Tooth, teeth};
@@ -32,8 +34,8 @@ pub use dial::{Body, Contact, Dial, Face, Sense, Takes, Turns};
 pub use fitted::{Choice, Length};
 pub use other::{Joined, Other, READS, Set};
 pub use stage::{
-    Course, Drum, Form, Line, NumeralSize, Numerals, ReadBy, Runs, Side, Sides, Stage, Vernier, figure_at,
-    tier_at,
+    Course, Drum, Figured, Form, Line, NumeralSize, Numerals, ReadBy, Runs, Side, Sides, Stage, Vernier,
+    figure_at, tier_at,
 };
 pub use variant::{Change, Offer, Variant, Way};
 
@@ -76,6 +78,8 @@ pub struct Instrument {
     pub moves: Moves,
     /// Whether it can have a zero error.
     pub zero: Zero,
+    /// How it stands to the part whose angle is asked for; empty where only the reading is.
+    pub set_ups: Vec<SetUp>,
     /// What is engraved on the tool, each a short text: `0-25 mm`, `0.01 mm`.
     pub engraved: Vec<String>,
     /// Where its geometry is published.

@@ -20,7 +20,7 @@ mod read;
 pub use angle::Angle;
 pub use asks::Asks;
 pub use change::{Change, Turned};
-pub use coincidence::coincident_lines;
+pub use coincidence::{coincident_lines, coincident_lines_opposite};
 pub use explain::{Half, Share, ShareKind, shares};
 pub use misread::{Case, Misread, Wrong};
 pub use pose::{Pose, StagePose, pose};

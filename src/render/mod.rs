@@ -22,6 +22,7 @@ mod flat;
 mod glyphs;
 mod grid;
 mod held;
+mod index;
 mod paint;
 mod pair;
 mod rule;
@@ -156,6 +157,7 @@ fn at_size(scene: &Scene, request: &Request) -> Result<Drawing, Refusal> {
         return both::draw(scene, beside, request);
     }
     match (scene.kind, scene.view) {
+        (Kind::Rule, _) if scene.tracks[0].axis == Axis::Round => index::draw(scene, request),
         (Kind::Rule, _) => rule::draw(scene, request),
         (Kind::Pair, _) if scene.tracks[0].axis == Axis::Up => upright::draw(scene, request),
         (Kind::Pair, _) => pair::draw(scene, request),

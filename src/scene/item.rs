@@ -203,7 +203,15 @@ impl Track {
         if !by_number {
             return Some(at);
         }
-        usize::try_from(at.0).ok().and_then(|number| self.items.get(number)).map(Item::at)
+        let zero = i64::try_from(self.items.iter().position(|item| item.at() == Quanta::ZERO)?).ok()?;
+        usize::try_from(zero + at.0).ok().and_then(|number| self.items.get(number)).map(Item::at)
+    }
+
+    /// Figured both ways from its nought.
+    pub fn is_both_ways(&self) -> bool {
+        let figured =
+            |item: &Item| matches!(item, Item::Graduation { at, figure: Some(_), .. } if *at < Quanta::ZERO);
+        self.items.iter().any(figured)
     }
 
     /// The distances between figures of a size, if it has such figures.

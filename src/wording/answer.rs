@@ -10,6 +10,7 @@ pub fn verdict(instrument: &Instrument, asks: Asks, mark: &Mark) -> String {
     let it_is = match asks {
         Asks::Reading | Asks::ZeroError => "It reads",
         Asks::Corrected => "The size is",
+        Asks::PartAsRead | Asks::PartComplement | Asks::PartSupplement => "The part's angle is",
         Asks::Change => "Against the master it is",
         Asks::Diameter => "Off the diameter came",
         Asks::Travel => "The slide moved",

@@ -95,8 +95,13 @@ pub const HEIGHT_SLIDE: &str = "The height slide, set first and locked.";
 pub const THICKNESS_SLIDE: &str = "The thickness slide, which is read.";
 
 /// A vernier line that does not exist.
-pub fn no_vernier_line(last: i64) -> String {
-    format!("the vernier's lines are numbered 0 to {last}")
+pub fn no_vernier_line(first: i64, last: i64) -> String {
+    if first < 0 {
+        let first = -first;
+        format!("the vernier's lines are numbered 0 to {last} to the right, 0 to -{first} to the left")
+    } else {
+        format!("the vernier's lines are numbered 0 to {last}")
+    }
 }
 
 /// A variant the instrument does not come in.
@@ -151,6 +156,8 @@ pub fn stage(on: On) -> &'static str {
         On::BalancedDial => "balanced dial",
         On::Turns => "turns of a hand",
         On::Vernier => "vernier",
+        On::DoubleVernier => "double vernier",
+        On::SetUps => "part's angle",
         On::Fixed => "constant length",
         On::Nibs => "nibs",
         On::Any => "any",

@@ -1,6 +1,7 @@
 //! What can be seen, in short plain sentences, for ears as well as eyes.
 
-use crate::instrument::{Body, Form, Instrument, NumeralSize, Side, Turns};
+use crate::exact::Unit;
+use crate::instrument::{Body, Form, Instrument, NumeralSize, Runs, Side, Turns};
 use crate::render::describe::{Against, Meets, Miss, Seen, Standing, Way, Whose};
 use crate::scene::{Kind, View};
 
@@ -110,7 +111,12 @@ fn sentence(instrument: &Instrument, seen: &Seen) -> String {
         Seen::Stands { stage, against, standing } => {
             format!("{}: {}.", capital(name(*stage)), stands(*against, *standing))
         }
-        Seen::VernierLine { stage, other, line, figure, meets } => {
+        Seen::VernierLine { stage, other, half, line, figure, meets } => {
+            let half = match half {
+                None => "",
+                Some(Way::Left) => "left half, ",
+                Some(_) => "right half, ",
+            };
             let figure = figure.map_or_else(String::new, |figure| format!(", figure {figure}"));
             let other = name(*other);
             let meets = match meets {
@@ -124,7 +130,7 @@ fn sentence(instrument: &Instrument, seen: &Seen) -> String {
                     format!("the nearest line of the {other} is {by}{}", beside(*way))
                 }
             };
-            format!("{} line {line}{figure}: {meets}.", capital(name(*stage)))
+            format!("{} {half}line {line}{figure}: {meets}.", capital(name(*stage)))
         }
     }
 }
@@ -162,13 +168,25 @@ fn tool(instrument: &Instrument, kind: Kind, view: View, grows: Way) -> String {
         .collect();
     let name = |n: usize| scales.get(n).copied().unwrap_or("scale");
     match (kind, view) {
+        _ if instrument.is_both_ways() => both_ways(grows, name(0), scales.get(1).copied()),
+        (Kind::Rule, _) if instrument.unit == Unit::Minute => {
+            format!("A {} over an index line, unrolled.", name(0))
+        }
         (Kind::Rule, _) => format!("A {} laid along the work, to be read at the end of the work.", name(0)),
         (Kind::Dial, _) => dial(instrument),
         (Kind::Pair, _) => match grows {
+            Way::Left if runs_back(instrument) => format!(
+                "A {} that runs from right to left, with a {} below it, whose figures grow to the right.",
+                name(0),
+                name(1)
+            ),
             Way::Left => {
                 format!("A {} with a {} below it; both run from right to left.", name(0), name(1))
             }
             Way::Above => format!("A {} standing upright, with a {} to the right of it.", name(0), name(1)),
+            Way::Right | Way::Below if runs_back(instrument) => {
+                format!("A {} with a {} below it, whose figures grow to the left.", name(0), name(1))
+            }
             Way::Right | Way::Below => format!("A {} with a {} below it.", name(0), name(1)),
         },
         (Kind::Sleeve, View::Held) if grows == Way::Left => format!(
@@ -193,6 +211,25 @@ fn tool(instrument: &Instrument, kind: Kind, view: View, grows: Way) -> String {
                 name(1)
             )
         }
+    }
+}
+
+/// True where the vernier's figures grow against those of its scale.
+fn runs_back(instrument: &Instrument) -> bool {
+    let back = |form: &Form| matches!(form, Form::Vernier(vernier) if vernier.runs == Runs::Backward);
+    instrument.stages.iter().any(|stage| back(&stage.form))
+}
+
+/// A disc figured both ways: what matters is where its figures grow to, past the line they are read at.
+fn both_ways(grows: Way, disc: &str, vernier: Option<&str>) -> String {
+    let way = if grows == Way::Left { "left" } else { "right" };
+    match vernier {
+        Some(vernier) => format!(
+            "A {disc} with a double {vernier} below it, unrolled; at the {vernier}'s 0 the figures of the {disc} grow to the {way}."
+        ),
+        None => format!(
+            "A {disc} over an index line, unrolled; at the index line the figures of the {disc} grow to the {way}."
+        ),
     }
 }
 

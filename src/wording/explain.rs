@@ -1,7 +1,7 @@
 //! The explanation of a reading, a line a share.
 
 use crate::exact::Quanta;
-use crate::instrument::{Body, Form, Grows, Instrument, NumeralSize};
+use crate::instrument::{Body, Form, Grows, Instrument, NumeralSize, SetUp};
 use crate::reading::{Asks, Half, Reading, Share, ShareKind};
 
 /// What is looked at for one share, without its value: `sleeve: figure 2`.
@@ -79,6 +79,19 @@ pub fn sum(
     let total = instrument.spell_with_unit(reading.total);
     let adds = shares.iter().filter(|share| share.value != Quanta::ZERO).count() > 1;
     let reads = if adds { format!("{terms} = {total}") } else { total };
+    if let Some(set_up) = asks.set_up() {
+        let angle = instrument.notation.spell(set_up.angle(instrument.value(reading.total)));
+        let reading = instrument.spell(reading.total);
+        return match set_up {
+            SetUp::AsRead => format!("Reads {reads}; the part's angle is what the tool reads: {angle}"),
+            SetUp::Complement => {
+                format!("Reads {reads}; the part's angle: 90\u{b0}00' - {reading} = {angle}")
+            }
+            SetUp::Supplement => {
+                format!("Reads {reads}; the part's angle: 180\u{b0}00' - {reading} = {angle}")
+            }
+        };
+    }
     if asks == Asks::Corrected {
         let zero = instrument.spell(zero_error);
         let size = instrument.spell_with_unit(reading.total - zero_error);

@@ -1,7 +1,7 @@
 //! What is asked.
 
 use crate::drill::Role;
-use crate::exact::{Quanta, Unit};
+use crate::exact::{Exact, Quanta, Unit};
 use crate::instrument::Instrument;
 use crate::reading::Asks;
 use crate::reading::change::{collar, lever};
@@ -11,6 +11,7 @@ pub fn prompt(instrument: &Instrument, asks: Asks) -> String {
     let unit = match instrument.unit {
         Unit::Inch => "inches",
         Unit::Millimetre => "millimetres",
+        Unit::Minute if instrument.value(instrument.least_count) == Exact::whole(60) => "whole degrees",
         Unit::Minute => "degrees and minutes",
     };
     // Of two slides it must be said which one is read.
@@ -28,6 +29,9 @@ pub fn prompt(instrument: &Instrument, asks: Asks) -> String {
         }
         Asks::Reading => format!("What does it read, in {unit}?"),
         Asks::Corrected => format!("What is the size, zero allowed for, in {unit}?"),
+        Asks::PartAsRead | Asks::PartComplement | Asks::PartSupplement => {
+            format!("How large is the angle marked ? on the part, in {unit}?")
+        }
         Asks::Change if lever(instrument).is_some() => {
             format!("True difference (+ or -), in {unit}, to {}?", instrument.spell(instrument.least_count))
         }

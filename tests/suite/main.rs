@@ -1,6 +1,7 @@
 //! What is held true of Linefall: every setting, every picture, published readings.
 #![allow(clippy::print_stdout)]
 
+mod both_ways;
 mod changes;
 mod chordal;
 mod conformance;

@@ -1,6 +1,7 @@
 //! A robot that hears the sentences of a description and reads the tool from them.
 
 use crate::dial;
+use crate::disc;
 use crate::known::{Kind, Known};
 use linefall::instrument::Course;
 
@@ -12,6 +13,9 @@ pub fn read(known: &Known, sentences: &[String]) -> Heard {
     let mut thimble = Scale::default();
     let mut vernier = Vec::new();
     let mut dial = dial::Heard::default();
+    if known.kind == Kind::Disc {
+        return disc::hear(known, sentences);
+    }
     for sentence in sentences {
         let Some((scale, said)) = sentence.split_once(": ") else { continue };
         let said = said.strip_suffix('.').ok_or_else(|| format!("no full stop: {sentence}"))?;
@@ -68,17 +72,17 @@ fn settled(ahead: i64, turn: i64) -> i64 {
 }
 
 #[derive(Default)]
-struct Scale {
+pub struct Scale {
     large: Option<i64>,
     small: Option<i64>,
     times: i64,
     lines: i64,
-    eighths: i64,
+    pub eighths: i64,
     all_covered: bool,
 }
 
 impl Scale {
-    fn hear(&mut self, said: &str) -> Result<(), String> {
+    pub fn hear(&mut self, said: &str) -> Result<(), String> {
         if let Some(rest) = said.strip_prefix("the last ").or(said.strip_prefix("the first ")) {
             let (which, figure) = rest.split_once(" is ").ok_or("no figure")?;
             let (figure, times) = figure.split_once(", the ").unwrap_or((figure, "first"));
@@ -138,7 +142,7 @@ impl Scale {
         Ok(figure * known.small - (self.lines + 1) * known.division)
     }
 
-    fn last_line(&self, known: &Known) -> Heard {
+    pub fn last_line(&self, known: &Known) -> Heard {
         let large = match (known.large, self.large) {
             (Some(worth), Some(figure)) => figure * worth,
             (None, None) => 0,
@@ -158,7 +162,7 @@ fn number(text: &str) -> Heard {
 }
 
 /// A vernier line's number, and -1, 0 or 1 for a line of the other scale before it, in line, or after it; 2 for half way.
-fn vernier_line(scale: &str, said: &str) -> Result<(i64, i64, bool), String> {
+pub fn vernier_line(scale: &str, said: &str) -> Result<(i64, i64, bool), String> {
     let line = scale.split_once("ernier line ").ok_or("not a vernier line")?.1;
     let line = number(line.split(',').next().unwrap_or_default())?;
     let meets = if said.ends_with("is in line with it") {
@@ -176,7 +180,7 @@ fn vernier_line(scale: &str, said: &str) -> Result<(i64, i64, bool), String> {
 }
 
 /// The line to take: the only one in line, or the first of first and last. Its neighbours miss by a hair, one to each side.
-fn in_line(lines: &[(i64, i64, bool)], parts: usize, leftward: bool) -> Heard {
+pub fn in_line(lines: &[(i64, i64, bool)], parts: usize, leftward: bool) -> Heard {
     let after_it = if leftward { -1 } else { 1 };
     if lines.len() != parts + 1 || lines.iter().zip(0..).any(|(line, n)| line.0 != n) {
         return Err("the vernier's lines are not all told".to_owned());

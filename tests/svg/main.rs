@@ -2,6 +2,7 @@
 //! SVG's text, the other hears the sentences.
 
 mod dial;
+mod disc;
 mod known;
 mod listener;
 mod page;
@@ -59,9 +60,10 @@ fn pictures(mut each: impl FnMut(&Instrument, Quanta, &Variant, View)) {
     {
         let instrument = &listed.fitted(&set);
         for variant in instrument.variants() {
-            for view in views(instrument) {
-                for setting in settings(instrument) {
-                    each(instrument, setting, &variant, *view);
+            let tool = instrument.fitted(&variant);
+            for view in views(&tool) {
+                for setting in settings(&tool) {
+                    each(&tool, setting, &variant, *view);
                 }
             }
         }

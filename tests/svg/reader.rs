@@ -1,6 +1,7 @@
 //! A robot that reads a tool from the SVG alone.
 
 use crate::dial;
+use crate::disc;
 use crate::known::{Kind, Known};
 use crate::page::{Line, Page, Plate, Text};
 use linefall::instrument::{Course, Side};
@@ -20,6 +21,8 @@ pub fn read(known: &Known, svg: &str) -> Read {
 pub fn of_page(known: &Known, page: &Page) -> Read {
     let mut page = page.clone();
     match (known.course, known.view) {
+        // Which way a disc is read is told from its figures.
+        _ if known.kind == Kind::Disc => {}
         (Course::Leftward, _) => page.mirror(),
         (Course::Upward, View::Held) => page.lay_down(),
         _ => {}
@@ -27,13 +30,14 @@ pub fn of_page(known: &Known, page: &Page) -> Read {
     match (known.kind, known.view) {
         (Kind::Rule, _) => rule(known, &page),
         (Kind::Dial, _) => dial::read(known, &page),
+        (Kind::Disc, _) => disc::read(known, &page),
         (Kind::Pair, _) => Ok(pair(known, &page)? + known.added),
         (Kind::Sleeve, View::Held) => held(known, &page),
         (Kind::Sleeve, View::Flat) => flat(known, &page),
     }
 }
 
-fn one<'a>(plates: &[&'a Plate], n: usize) -> Result<&'a Plate, String> {
+pub fn one<'a>(plates: &[&'a Plate], n: usize) -> Result<&'a Plate, String> {
     plates.get(n).copied().ok_or_else(|| format!("no plate {n}"))
 }
 
@@ -49,7 +53,7 @@ pub fn uprights(page: &Page, edge: i64, hang: bool) -> Vec<i64> {
 }
 
 /// Figures whose centre is on a line, with their sizes.
-fn figures<'a>(page: &'a Page, lines: &[i64], from: i64, to: i64) -> Vec<&'a Text> {
+pub fn figures<'a>(page: &'a Page, lines: &[i64], from: i64, to: i64) -> Vec<&'a Text> {
     page.texts.iter().filter(|text| (from..=to).contains(&text.y) && lines.contains(&text.x)).collect()
 }
 

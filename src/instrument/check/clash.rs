@@ -69,8 +69,20 @@ fn figure(rules: &[Figures], at: Exact) -> Option<(&Figures, i128)> {
         let (every, worth) = (value(rule.every.as_ref())?, value(rule.worth.as_ref())?);
         at.over(every).to_whole()?;
         let count = at.over(worth).to_whole()?;
-        Some((rule, rule.wrap.as_ref().map_or(count, |wrap| count.rem_euclid(i128::from(wrap.value)))))
+        Some((
+            rule,
+            match (&rule.wrap, &rule.back) {
+                (Some(wrap), _) => count.rem_euclid(i128::from(wrap.value)),
+                (None, Some(back)) => back_from(count, i128::from(back.value)),
+                (None, None) => count,
+            },
+        ))
     })
+}
+
+/// Counting up to a number and back down to nought.
+fn back_from(count: i128, top: i128) -> i128 {
+    top - (count.rem_euclid(2 * top) - top).abs()
 }
 
 fn push(

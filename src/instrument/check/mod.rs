@@ -14,6 +14,7 @@
 //! | `clash` | figures that have room |
 //! | `sides` | lines and vernier on their sides of the datum line |
 //! | `course` | a scale that runs another way has a vernier |
+//! | `both_ways` | scales figured both ways have what they need, and room where a vernier reaches back |
 //! | `notation` | readings can be written the way the file says |
 //! | `lengths` | fixed lengths to choose from, and what is stamped with each |
 //! | `hand` | only a sleeve can be covered as the reading grows |
@@ -23,6 +24,7 @@
 //!
 //! A rule says nothing about what it cannot see: where a key is missing or faulty the schema has said so.
 
+mod both_ways;
 mod bounds;
 mod build;
 mod clash;
@@ -53,7 +55,7 @@ use crate::diag::{Diagnostic, SourceText};
 /// A rule: looks at a definition and adds what is wrong.
 type Rule = fn(&Definition, &mut Vec<Diagnostic>);
 
-const RULES: [Rule; 18] = [
+const RULES: [Rule; 19] = [
     names::check,
     notation::check,
     order::check,
@@ -71,6 +73,7 @@ const RULES: [Rule; 18] = [
     lengths::check,
     hand::check,
     course::check,
+    both_ways::check,
     other::check,
 ];
 

@@ -9,6 +9,8 @@ mod backlash_twice;
 mod balanced_sign;
 mod change_reversed;
 mod coincidence_number;
+mod complement_not_taken;
+mod complement_taken;
 mod covered_line_showing;
 mod decimal_slip;
 mod dial_backwards;
@@ -33,9 +35,12 @@ mod other_unit;
 mod quarter_lines;
 mod revolution_added;
 mod revolution_missed;
+mod set_up;
 mod shown_for_covered;
 mod sleeve_figure;
 mod start_forgotten;
+mod supplement_not_taken;
+mod supplement_taken;
 mod thimble_backwards;
 mod thimble_digits_swapped;
 mod thimble_ignored;
@@ -48,6 +53,7 @@ mod vernier_end;
 mod vernier_ignored;
 mod vernier_label;
 mod vernier_wrong_decimal;
+mod wrong_half;
 mod wrong_scale_of_two;
 mod zero_ignored;
 mod zero_wrong_sign;
@@ -60,7 +66,7 @@ use super::change::Change;
 use super::pose::Pose;
 use super::read::{Reading, Step};
 use crate::exact::{Exact, Quanta};
-use crate::instrument::{Dial, Drum, Form, Grows, Instrument, Line, Vernier};
+use crate::instrument::{Dial, Drum, Form, Grows, Instrument, Line, SetUp, Vernier};
 
 /// A question as a misread sees it.
 #[derive(Clone, Copy, Debug)]
@@ -107,7 +113,7 @@ pub struct Wrong {
 }
 
 /// All misreads, the more particular before the more general.
-pub static ALL: [&Misread; 55] = [
+pub static ALL: [&Misread; 60] = [
     &wrong_scale_of_two::WRONG_SCALE_OF_TWO,
     &fixed_forgotten::ROD_FORGOTTEN,
     &fixed_forgotten::COLLAR_FORGOTTEN,
@@ -129,6 +135,10 @@ pub static ALL: [&Misread; 55] = [
     &revolution_added::REVOLUTION_ADDED,
     &balanced_sign::BALANCED_SIGN,
     &dial_backwards::DIAL_BACKWARDS,
+    &supplement_not_taken::SUPPLEMENT_NOT_TAKEN,
+    &complement_not_taken::COMPLEMENT_NOT_TAKEN,
+    &supplement_taken::SUPPLEMENT_TAKEN,
+    &complement_taken::COMPLEMENT_TAKEN,
     &quarter_lines::QUARTER_AS_TWENTY,
     &quarter_lines::QUARTER_AS_TEN,
     &sleeve_figure::FIGURE_AS_INCHES,
@@ -142,6 +152,7 @@ pub static ALL: [&Misread; 55] = [
     &nib_forgotten::NIB_FORGOTTEN,
     &fixed_twice::FIXED_TWICE,
     &vernier_ignored::VERNIER_IGNORED,
+    &wrong_half::WRONG_HALF,
     &thimble_ignored::THIMBLE_IGNORED,
     &vernier_backwards::VERNIER_BACKWARDS,
     &thimble_backwards::THIMBLE_BACKWARDS,
@@ -214,6 +225,9 @@ impl<'a> Case<'a> {
         match self.asks {
             Asks::Reading | Asks::ZeroError => self.instrument.value(total),
             Asks::Corrected => self.instrument.value(total - self.zero_error),
+            Asks::PartAsRead => SetUp::AsRead.angle(self.instrument.value(total)),
+            Asks::PartComplement => SetUp::Complement.angle(self.instrument.value(total)),
+            Asks::PartSupplement => SetUp::Supplement.angle(self.instrument.value(total)),
             Asks::Change | Asks::Diameter | Asks::Travel | Asks::Movement => {
                 self.change.answer(self.instrument, self.asks, total)
             }

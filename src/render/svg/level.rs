@@ -26,8 +26,8 @@ pub(super) fn interval(track: &Track) -> Quanta {
 
 /// The two ends of a vernier, left and right.
 pub(super) fn ends(vernier: &Track) -> (Quanta, Quanta) {
-    let last = vernier.items.last().map_or(Quanta::ZERO, Item::at);
-    let (a, b) = (vernier.place(Quanta::ZERO), vernier.place(last));
+    let at = |item: Option<&Item>| vernier.place(item.map_or(Quanta::ZERO, Item::at));
+    let (a, b) = (at(vernier.items.first()), at(vernier.items.last()));
     (a.min(b), a.max(b))
 }
 

@@ -56,7 +56,7 @@ pub fn read(page: &Page, barrel: &Barrel) -> Result<Read, String> {
             pair.look(page, datum.dot.div_euclid(CELL) + 1)?
         };
         let seen = whole.as_ref().or(glass.as_ref()).ok_or("no thimble to read")?;
-        Read { value: seen.value, held, overview, dots: seen.dots, lead: None, whole, glass }
+        Read { value: seen.value, held, overview, dots: seen.dots, lead: None, whole, glass, way: None }
     } else {
         let (value, dots) = if held {
             let datum = if barrel.covers { datum.dot } else { -datum.dot };
@@ -64,7 +64,7 @@ pub fn read(page: &Page, barrel: &Barrel) -> Result<Read, String> {
         } else {
             strip(page, barrel, level_edges[0])?
         };
-        Read { value, held, overview: false, dots, lead: None, whole: None, glass: None }
+        Read { value, held, overview: false, dots, lead: None, whole: None, glass: None, way: None }
     };
     (read.value, read.lead) = sleeve.settled(barrel, read.value)?;
     if let Some(unit) = barrel.stamped {

@@ -2,6 +2,7 @@
 //! with what draws or reads in the program.
 
 mod dial;
+mod disc;
 pub mod kinds;
 mod meet;
 mod micrometer;
@@ -37,6 +38,8 @@ pub struct Read {
     pub glass: Option<Met>,
     /// Dots from one graduation of the scale read last to the next, over its division in quanta.
     pub dots: i64,
+    /// 1 where the zero has moved to the right, -1 to the left; none where that cannot be seen, or is not looked for.
+    pub way: Option<i64>,
 }
 
 /// Reads printed lines.
@@ -65,6 +68,7 @@ pub fn read(lines: &[String], known: &Known) -> Result<Read, String> {
                     lead: None,
                     whole: None,
                     glass: Some(met),
+                    way: None,
                 });
             }
             let leftward = manner.course == Course::Leftward;
@@ -72,8 +76,9 @@ pub fn read(lines: &[String], known: &Known) -> Result<Read, String> {
             let (whole, glass, overview) = part.look(&page, 0)?;
             let seen = whole.as_ref().or(glass.as_ref()).ok_or("no reading edge")?;
             let value = seen.value + manner.added;
-            Ok(Read { value, held: false, overview, dots: seen.dots, lead: None, whole, glass })
+            Ok(Read { value, held: false, overview, dots: seen.dots, lead: None, whole, glass, way: None })
         }
+        Kind::Disc(disc) => disc::read(&page, disc),
         Kind::Dial(gauge) => dial::read(&page, gauge),
         Kind::Micrometer(barrel) => micrometer::read(&page, barrel),
     }
@@ -223,6 +228,7 @@ fn read_rule(page: &Page, rule: &Divided) -> Result<Read, String> {
         lead: None,
         whole: None,
         glass: None,
+        way: None,
         dots: scale.pitch / rule.division,
     })
 }
