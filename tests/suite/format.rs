@@ -46,7 +46,7 @@ static TOLD: [(&str, Known, i64, usize); 7] = [
         2,
     ),
     (
-        "drum",
+        "sleeve and thimble",
         known(
             "micrometer-metric",
             (0, 2500),
