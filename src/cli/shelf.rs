@@ -4,7 +4,7 @@ use super::args::Common;
 use super::exit::Halt;
 use super::out;
 use crate::exact::{Exact, Quanta, parse_answer};
-use crate::instrument::{Catalogue, Course, Form, Instrument, Origin, Zero};
+use crate::instrument::{Catalogue, Course, Form, Held, Instrument, Origin, Zero};
 use crate::store;
 use crate::wording::command as say;
 
@@ -84,7 +84,7 @@ fn within(instrument: &Instrument, value: Exact, low: Quanta, high: Quanta) -> R
 /// True where the next line of the vernier is further left.
 pub fn runs_leftward(instrument: &Instrument) -> bool {
     let leftward = |form: &Form| matches!(form, Form::Line(line) if line.runs == Course::Leftward);
-    instrument.stages.iter().any(|stage| leftward(&stage.form))
+    instrument.stages.iter().any(|stage| leftward(&stage.form)) != (instrument.held == Held::Turned)
 }
 
 /// The lowest reading that is drawn: where zero can be off, a turn or a division below it.

@@ -4,8 +4,12 @@
 //! Version 1. The key is BLAKE3 in key-derivation mode of "linefall question 1" over the seed (8 bytes, little-endian), the
 //! number (4 bytes) and the instrument's id; it seeds `ChaCha8`. Drawn in this order, each uniform by rejection on 32 bits:
 //! the size, in settings from the lowest; where the instrument can have a zero error, a number below 10, under 3 meaning
-//! that it has one; then its size, one to four least counts, and its sign; then the variant; then, of
-//! each choice of fixed lengths that is practised, the length.
+//! that it has one; then its size, one to four least counts, and its sign; then the variant among the equally common ones;
+//! then, of each choice of fixed lengths that is practised, the length.
+//!
+//! Version 2. As version 1, with "linefall question 2"; after the equally common variants (where there are several) a number
+//! below 6 where there are less common ones, 0 meaning one of those, drawn next; of a tool that somebody has, what is known of
+//! it is not drawn.
 
 use super::question::Question;
 use crate::exact::Quanta;
@@ -14,7 +18,7 @@ use rand::rngs::ChaCha8Rng;
 use rand::{Rng, SeedableRng};
 
 /// The version of the generator that [`question`] is.
-pub const GENERATOR: u32 = 1;
+pub const GENERATOR: u32 = 2;
 
 /// What a run of questions starts from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -22,24 +26,52 @@ pub struct Seed(pub u64);
 
 /// Question `number` (from 1) of the run of `seed` on an instrument.
 pub fn question(instrument: &Instrument, seed: Seed, number: u32) -> Question {
-    let instrument = &instrument.fitted(&Variant::default());
-    let mut draw = Draw::new(instrument, seed, number);
-    let settings = (instrument.high - instrument.low).passed(instrument.step) + 1;
-    let settings = u32::try_from(settings).expect("the definition was checked: a bounded number of settings");
-    let size = instrument.low + instrument.step * i64::from(draw.below(settings));
-    let zero_error = match instrument.zero {
-        Zero::None => Quanta::ZERO,
-        Zero::CanBeOff => draw.zero_error(instrument.least_count),
+    drawn(instrument, seed, number, Version::Two)
+}
+
+/// The same by an earlier version of the generator, for a record that names it; `None` for a version that never was.
+pub fn question_by(version: u32, instrument: &Instrument, seed: Seed, number: u32) -> Option<Question> {
+    let version = match version {
+        1 => Version::One,
+        2 => Version::Two,
+        _ => return None,
     };
-    let variants = instrument.variants();
-    let count = u32::try_from(variants.len()).expect("few variants");
-    let mut variant = variants[usize::try_from(draw.below(count)).expect("a small number")].clone();
-    for choice in instrument.choices.iter().filter(|choice| choice.practised) {
-        let count = u32::try_from(choice.lengths.len()).expect("few lengths");
-        variant = choice.fit(variant, usize::try_from(draw.below(count)).expect("a small number"));
-    }
+    Some(drawn(instrument, seed, number, version))
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Version {
+    One,
+    Two,
+}
+
+/// One question in so many is on a less common variant.
+const UNUSUAL: u32 = 6;
+
+fn drawn(instrument: &Instrument, seed: Seed, number: u32, version: Version) -> Question {
+    let tool = instrument.fitted(&Variant::default());
+    let mut draw = Draw::new(&tool, seed, number, version);
+    let settings = (tool.high - tool.low).passed(tool.step) + 1;
+    let settings = u32::try_from(settings).expect("the definition was checked: a bounded number of settings");
+    let size = tool.low + tool.step * i64::from(draw.below(settings));
+    let zero_error = match tool.zero {
+        Zero::None => Quanta::ZERO,
+        Zero::CanBeOff => draw.zero_error(tool.least_count),
+    };
+    let variant = match version {
+        Version::One => draw.one_of(&instrument.usual()),
+        Version::Two => draw.variant(instrument),
+    };
+    let (low, high) = (tool.low, tool.high);
+    let variant = instrument.choices.iter().filter(|choice| choice.practised && choice.owned.is_none()).fold(
+        variant,
+        |variant, choice| {
+            let count = u32::try_from(choice.lengths.len()).expect("few lengths");
+            choice.fit(variant, usize::try_from(draw.below(count)).expect("a small number"))
+        },
+    );
     let tool = instrument.fitted(&variant);
-    let setting = (size + zero_error).max(instrument.low).min(instrument.high) - instrument.low + tool.low;
+    let setting = (size + zero_error).max(low).min(high) - low + tool.low;
     Question::new(&tool, number, setting, zero_error, variant)
 }
 
@@ -47,12 +79,16 @@ pub fn question(instrument: &Instrument, seed: Seed, number: u32) -> Question {
 struct Draw(ChaCha8Rng);
 
 impl Draw {
-    fn new(instrument: &Instrument, seed: Seed, number: u32) -> Self {
+    fn new(instrument: &Instrument, seed: Seed, number: u32, version: Version) -> Self {
         let mut material = Vec::with_capacity(12 + instrument.id.len());
         material.extend_from_slice(&seed.0.to_le_bytes());
         material.extend_from_slice(&number.to_le_bytes());
         material.extend_from_slice(instrument.id.as_bytes());
-        Self(ChaCha8Rng::from_seed(blake3::derive_key("linefall question 1", &material)))
+        let context = match version {
+            Version::One => "linefall question 1",
+            Version::Two => "linefall question 2",
+        };
+        Self(ChaCha8Rng::from_seed(blake3::derive_key(context, &material)))
     }
 
     /// Uniform below `n` (`n` positive): numbers from the incomplete last run of `n` are thrown away.
@@ -64,6 +100,18 @@ impl Draw {
                 return number % n;
             }
         }
+    }
+
+    fn one_of<T: Clone>(&mut self, all: &[T]) -> T {
+        let count = u32::try_from(all.len()).expect("a short list");
+        all[usize::try_from(self.below(count)).expect("a small number")].clone()
+    }
+
+    fn variant(&mut self, instrument: &Instrument) -> Variant {
+        let usual = instrument.usual();
+        let variant = if usual.len() > 1 { self.one_of(&usual) } else { usual[0].clone() };
+        let unusual = instrument.unusual(&variant);
+        if unusual.is_empty() || self.below(UNUSUAL) > 0 { variant } else { self.one_of(&unusual) }
     }
 
     fn zero_error(&mut self, least_count: Quanta) -> Quanta {

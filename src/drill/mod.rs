@@ -17,7 +17,7 @@ pub mod record;
 mod sight;
 
 pub use conditions::Conditions;
-pub use generate::{GENERATOR, Seed, question};
+pub use generate::{GENERATOR, Seed, question, question_by};
 pub use mark::{Found, Mark, NotationNote, mark};
 pub use question::Question;
 pub use record::Verdict;

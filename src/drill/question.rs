@@ -41,6 +41,14 @@ impl Question {
         Self { number, setting, zero_error, asks, variant, conditions: Conditions::default(), pose, reading }
     }
 
+    /// The same on the tool's usual form, with the same lengths fitted: the reading stays.
+    #[must_use]
+    pub fn plainly(self, instrument: &Instrument) -> Self {
+        let variant = instrument.usual_of(&self.variant);
+        let tool = instrument.fitted(&variant);
+        Self::new(&tool, self.number, self.setting, self.zero_error, variant).under(&tool, self.conditions)
+    }
+
     /// The same read under other conditions.
     #[must_use]
     pub fn under(mut self, instrument: &Instrument, conditions: Conditions) -> Self {

@@ -23,7 +23,7 @@ mod variant;
 
 pub use care::{CareCard, care_card};
 pub use catalogue::{Catalogue, Origin};
-pub use dial::{Body, Dial, Face, Sense, Turns};
+pub use dial::{Body, Dial, Face, Sense, SmallHand, Turns};
 pub use fitted::{Choice, Length};
 pub use stage::{
     Course, Drum, Form, Line, NumeralSize, Numerals, ReadBy, Runs, Side, Sides, Stage, Vernier, figure_at,
@@ -68,6 +68,8 @@ pub struct Instrument {
     pub grows: Grows,
     /// Which member moves.
     pub moves: Moves,
+    /// Which way round it is held.
+    pub held: Held,
     /// Whether it can have a zero error.
     pub zero: Zero,
     /// What is engraved on the tool, each a short text: `0-25 mm`, `0.01 mm`.
@@ -94,6 +96,24 @@ pub enum Moves {
     Finer,
     /// The bar or main scale under a fixed vernier.
     MainScale,
+}
+
+/// Which way round a tool is held.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Held {
+    /// As it is usually drawn.
+    Usual,
+    /// Half a turn round: the thimble to the left, the vernier above the scale. Only figures are then drawn as they are read.
+    Turned,
+}
+
+/// What the figures of a metric scale count.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Counts {
+    /// Millimetres: 10 20 30.
+    Millimetres,
+    /// Centimetres: 1 2 3.
+    Centimetres,
 }
 
 /// Whether a zero error is possible.

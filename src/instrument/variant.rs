@@ -3,7 +3,8 @@
 //! A definition offers keys, each with its alternatives, the first being the one that is drawn when nobody chooses. A variant
 //! is a list of choices among them and among the lengths that can be fitted; [`Instrument::fitted`] makes the tool of it.
 
-use super::{Choice, Form, Instrument, Line, Side, Sides};
+use super::{Choice, Form, Held, Instrument, Line, Side, Sides, SmallHand};
+use crate::exact::Quanta;
 
 /// A key that a definition offers, `halves`, with its alternatives.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -12,6 +13,8 @@ pub struct Offer {
     pub key: String,
     /// What there is to choose from; the first is drawn where nobody chooses.
     pub ways: Vec<Way>,
+    /// The number of the only one that comes up, on a tool that somebody has.
+    pub owned: Option<usize>,
 }
 
 /// One alternative of an [`Offer`].
@@ -28,6 +31,28 @@ pub struct Way {
 pub enum Change {
     /// The side of the datum line on which a sleeve's half lines stand.
     Halves(Side),
+    /// What the figures of a straight scale count.
+    Figures {
+        /// The scale's stage, chosen lengths not counted.
+        stage: usize,
+        /// What a figure 1 is worth.
+        worth: Quanta,
+    },
+    /// How many divisions a vernier spans; the scale before it reaches as much further.
+    Span {
+        /// The vernier's stage, chosen lengths not counted.
+        stage: usize,
+        /// Divisions that all its parts together span.
+        over: i64,
+        /// One part.
+        part: Quanta,
+        /// Where the scale before it ends.
+        end: Quanta,
+    },
+    /// The way a small hand turns.
+    SmallHand(SmallHand),
+    /// The way round the tool is held.
+    Held(Held),
 }
 
 /// What differs between makers of the same instrument, how it is held, and what is fitted to it: choices, spelled
@@ -76,7 +101,7 @@ impl Variant {
 }
 
 /// The key of a sleeve's half lines.
-const HALVES: &str = "halves";
+pub(super) const HALVES: &str = "halves";
 
 impl Offer {
     /// A variant with the alternative of a number.
@@ -88,23 +113,62 @@ impl Offer {
         }
     }
 
-    /// The offer of a sleeve's half lines.
-    pub(super) fn of_halves(sides: &[Side]) -> Self {
-        let way = |side: &Side| Way { word: side.word().to_owned(), change: Change::Halves(*side) };
-        Self { key: HALVES.to_owned(), ways: sides.iter().map(way).collect() }
+    /// The number of the alternative that comes up where nobody chooses.
+    fn usual(&self) -> usize {
+        self.owned.unwrap_or(0)
     }
 }
 
 impl Instrument {
-    /// The variants of the tool itself that occur, one key varied at a time and the first length of every choice fitted. The
-    /// first is the one that is drawn when nobody chooses.
+    /// The variants of the tool itself that occur, the first length of every choice fitted: the usual ones, then with each of
+    /// them one other thing that is [unusual](Self::unusual). The first is the one that is drawn when nobody chooses.
     pub fn variants(&self) -> Vec<Variant> {
+        let usual = self.usual();
+        let unusual: Vec<Variant> = usual.iter().flat_map(|variant| self.unusual(variant)).collect();
+        usual.into_iter().chain(unusual).collect()
+    }
+
+    /// The variants that are equally common: half lines on either side, all else as in the first alternative.
+    pub fn usual(&self) -> Vec<Variant> {
         let plain = self.plain();
-        let other = |offer: &Offer| -> Vec<Variant> {
-            (1..offer.ways.len()).map(|n| self.ordered(&offer.choose(plain.clone(), n))).collect()
+        match self.offers.iter().find(|offer| offer.key == HALVES && offer.owned.is_none()) {
+            None => vec![plain],
+            Some(halves) => (0..halves.ways.len()).map(|n| halves.choose(plain.clone(), n)).collect(),
+        }
+    }
+
+    /// The usual form nearest to a variant: its half lines where they are, its lengths fitted, all else as nobody chooses.
+    pub fn usual_of(&self, variant: &Variant) -> Variant {
+        let others = self.offers.iter().filter(|offer| offer.key != HALVES);
+        let variant = others.fold(variant.clone(), |variant, offer| offer.choose(variant, offer.usual()));
+        self.ordered(&variant)
+    }
+
+    /// What is less common than a variant: another alternative of one key.
+    pub fn unusual(&self, variant: &Variant) -> Vec<Variant> {
+        let open = self.offers.iter().filter(|offer| offer.key != HALVES && offer.owned.is_none());
+        let others = |offer: &Offer| -> Vec<Variant> {
+            (1..offer.ways.len()).map(|n| self.ordered(&offer.choose(variant.clone(), n))).collect()
         };
-        let others: Vec<Variant> = self.offers.iter().flat_map(other).collect();
-        std::iter::once(plain.clone()).chain(others).collect()
+        open.flat_map(others).collect()
+    }
+
+    /// The tool of a word as somebody has it: nothing but that variant comes up; a length that is not named stays open.
+    pub fn owned(&self, word: &str) -> Option<Self> {
+        let variant = self.variant(word)?;
+        let named = |key: &str| {
+            word.split_whitespace().any(|part| part.split_once('=').is_some_and(|(k, _)| k == key))
+        };
+        let mut tool = self.clone();
+        for offer in &mut tool.offers {
+            let chosen = variant.value(&offer.key);
+            offer.owned =
+                Some(offer.ways.iter().position(|way| Some(way.word.as_str()) == chosen).unwrap_or(0));
+        }
+        for choice in tool.choices.iter_mut().filter(|choice| named(&choice.name)) {
+            choice.owned = Some(choice.index(&variant));
+        }
+        Some(tool)
     }
 
     /// Each of [`Self::variants`] with every combination of lengths.
@@ -150,7 +214,13 @@ impl Instrument {
 
     /// The variant that is drawn when nobody chooses.
     pub fn plain(&self) -> Variant {
-        self.offers.iter().fold(Variant::default(), |variant, offer| offer.choose(variant, 0))
+        let offers = self.offers.iter();
+        let variant = offers.fold(Variant::default(), |variant, offer| offer.choose(variant, offer.usual()));
+        let owned = |choice: &Choice| choice.owned.is_some_and(|n| n > 0);
+        self.choices
+            .iter()
+            .filter(|choice| owned(choice))
+            .fold(variant, |variant, choice| choice.fit(variant, choice.owned.unwrap_or(0)))
     }
 
     /// The words of a variant, key by key as `key=word|word`, for someone who wrote another.
@@ -184,23 +254,47 @@ impl Instrument {
     }
 
     fn change(&mut self, change: &Change) {
-        match change {
-            Change::Halves(side) => {
-                for stage in &mut self.stages {
-                    if let Form::Line(Line { sides: Sides::Split { halves, .. }, .. }) = &mut stage.form {
-                        halves.sort_by_key(|known| known != side);
+        match *change {
+            Change::Halves(side) => self.lines(|line| {
+                if let Sides::Split { halves, .. } = &mut line.sides {
+                    halves.sort_by_key(|known| *known != side);
+                }
+            }),
+            Change::Figures { stage, worth } => {
+                if let Some(Form::Line(line)) = self.form(stage) {
+                    for rule in &mut line.numerals {
+                        rule.worth = worth;
                     }
                 }
             }
+            Change::Span { stage, over, part, end } => {
+                if let Some(Form::Line(line)) = stage.checked_sub(1).and_then(|before| self.form(before)) {
+                    line.end = end;
+                }
+                if let Some(Form::Vernier(vernier)) = self.form(stage) {
+                    (vernier.over, vernier.part) = (over, part);
+                }
+            }
+            Change::SmallHand(turns) => {
+                for stage in &mut self.stages {
+                    if let Form::Dial(dial) = &mut stage.form {
+                        dial.small_hand = turns;
+                    }
+                }
+            }
+            Change::Held(held) => self.held = held,
         }
     }
 
-    /// What the scales offer, from the stages as they were built.
-    pub(super) fn offers_of(stages: &[super::Stage]) -> Vec<Offer> {
-        let halves = stages.iter().find_map(|stage| match &stage.form {
-            Form::Line(Line { sides: Sides::Split { halves, .. }, .. }) => Some(Offer::of_halves(halves)),
-            _ => None,
-        });
-        halves.into_iter().collect()
+    fn form(&mut self, stage: usize) -> Option<&mut Form> {
+        self.stages.get_mut(stage).map(|stage| &mut stage.form)
+    }
+
+    fn lines(&mut self, change: impl Fn(&mut Line)) {
+        for stage in &mut self.stages {
+            if let Form::Line(line) = &mut stage.form {
+                change(line);
+            }
+        }
     }
 }

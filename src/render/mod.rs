@@ -28,6 +28,7 @@ mod scale;
 mod sleeve;
 pub mod svg;
 pub mod text;
+mod turn;
 mod upright;
 
 pub use band::Lit;
@@ -35,6 +36,7 @@ pub use choice::{Replies, Terminal, Why, choose};
 pub use glyphs::{DOTS, LineStyle};
 pub use grid::{Cell, Grid, Ink, Paper};
 
+use crate::instrument::Held;
 use crate::scene::{Axis, Kind, Scene, View};
 use thiserror::Error;
 
@@ -151,6 +153,15 @@ pub fn draw(scene: &Scene, request: &Request) -> Result<Drawing, Refusal> {
 }
 
 fn at_size(scene: &Scene, request: &Request) -> Result<Drawing, Refusal> {
+    let drawing = usual(scene, request)?;
+    Ok(match scene.held {
+        Held::Usual => drawing,
+        Held::Turned => Drawing { grid: turn::turned(&drawing.grid, request.lines), ..drawing },
+    })
+}
+
+/// The tool as it is usually held.
+fn usual(scene: &Scene, request: &Request) -> Result<Drawing, Refusal> {
     match (scene.kind, scene.view) {
         (Kind::Rule, _) => rule::draw(scene, request),
         (Kind::Pair, _) if scene.tracks[0].axis == Axis::Up => upright::draw(scene, request),

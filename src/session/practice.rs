@@ -68,6 +68,8 @@ pub enum Step {
     Seen,
     /// Uses the glass.
     Glass,
+    /// Takes the tool in its usual form, because the picture of this one cannot be drawn at this size.
+    Plainly,
     /// Enters a text.
     Answer {
         /// The text.
@@ -160,6 +162,11 @@ impl Practice {
         match (step, &self.phase) {
             (Step::Seen, Phase::Before(number)) => {
                 self.phase = phase_after(&self.question, &self.tool, number + 1);
+                Vec::new()
+            }
+            (Step::Plainly, Phase::Before { .. } | Phase::Asking { .. }) => {
+                self.question = self.question.clone().plainly(instrument);
+                self.tool = instrument.fitted(&self.question.variant);
                 Vec::new()
             }
             (Step::Glass, Phase::Asking { .. }) => {

@@ -5,7 +5,7 @@ use super::theme::Theme;
 use crate::drill::Sight;
 use crate::drill::record::{self, Attempt};
 use crate::exact::Quanta;
-use crate::instrument::{Body, Catalogue, Course, Form, Instrument};
+use crate::instrument::{Body, Catalogue, Course, Form, Held, Instrument};
 use crate::learner::progress::Progress;
 use crate::render::{self, Drawing, Glass, Lit, Marks, Refusal, Request};
 use crate::scene::{self, Kind, Scene, View};
@@ -237,7 +237,9 @@ impl Model {
 
     /// True where the next line of the vernier is further left.
     pub fn runs_leftward(&self) -> bool {
-        self.on_screen(|form| runs(form) == Some(Course::Leftward))
+        let Screen::Practice(practice) = self.screen() else { return false };
+        let turned = self.instrument(practice).held == Held::Turned;
+        self.on_screen(|form| runs(form) == Some(Course::Leftward)) != turned
     }
 
     /// True where a thimble is on screen.

@@ -113,6 +113,7 @@ pub fn edge_lead(late: i64, early: i64) -> String {
 pub fn stage(on: On) -> &'static str {
     match on {
         On::Covering => "covered sleeve",
+        On::Centimetres => "metric scale",
         On::Named(name) => name,
         On::Line => "scale",
         On::HalfLines => "half lines",

@@ -1,6 +1,6 @@
 //! What can be seen, in short plain sentences, for ears as well as eyes.
 
-use crate::instrument::{Body, Form, Instrument, NumeralSize, Turns};
+use crate::instrument::{Body, Form, Held, Instrument, NumeralSize, Turns};
 use crate::render::describe::{Against, Meets, Miss, Seen, Standing, Way};
 use crate::scene::{Kind, View};
 
@@ -12,7 +12,8 @@ pub fn describe(instrument: &Instrument, seen: &[Seen]) -> Vec<String> {
 fn sentence(instrument: &Instrument, seen: &Seen) -> String {
     let name = |stage: usize| instrument.stages[stage].name.as_str();
     match seen {
-        Seen::Tool { kind, view, grows } => tool(instrument, *kind, *view, *grows),
+        Seen::Tool { kind, view, grows, held: Held::Usual } => tool(instrument, *kind, *view, *grows),
+        Seen::Tool { kind, view, grows, held: Held::Turned } => turned(instrument, *kind, *view, *grows),
         Seen::Engraved(texts) => format!("Engraved on it: {}.", texts.join("; ")),
         Seen::NotReached { stage, against: Against::ThimbleEdge } => {
             format!("{}: no line shows; its 0 is under the thimble.", capital(name(*stage)))
@@ -131,13 +132,47 @@ fn stands(against: Against, standing: Standing) -> String {
     format!("{} is {standing}", index(against))
 }
 
+/// A tool held half a turn round.
+fn turned(instrument: &Instrument, kind: Kind, view: View, grows: Way) -> String {
+    let scales = scales(instrument);
+    let name = |n: usize| scales.get(n).copied().unwrap_or("scale");
+    let (to, covered) = match grows {
+        Way::Right => ("to the right", ", covered as the reading grows"),
+        _ => ("to the left", ""),
+    };
+    match (kind, view) {
+        (Kind::Rule | Kind::Dial, _) => format!(
+            "A {} the other way round, the work below it, its figures growing {to}, to be read at the end of the work.",
+            name(0)
+        ),
+        (Kind::Pair, _) => {
+            format!(
+                "Held the other way round: a {} with a {} above it, the figures of both growing {to}.",
+                name(0),
+                name(1)
+            )
+        }
+        (Kind::Sleeve, View::Held) => format!(
+            "In the hand, the other way round: the {} to the left, the {} to the right of its edge, its figures growing {to}{covered}.",
+            name(1),
+            name(0)
+        ),
+        (Kind::Sleeve, View::Flat) => format!(
+            "Laid flat, the other way round: the {} with the edge over it, its figures growing {to}{covered}, and above it the {}              rolled out, its figures growing {to} as well.",
+            name(0),
+            name(1)
+        ),
+    }
+}
+
+/// The names of the scales, coarse to fine.
+fn scales(instrument: &Instrument) -> Vec<&str> {
+    let scales = instrument.stages.iter().filter(|stage| !matches!(stage.form, Form::Fixed(_)));
+    scales.map(|stage| stage.name.as_str()).collect()
+}
+
 fn tool(instrument: &Instrument, kind: Kind, view: View, grows: Way) -> String {
-    let scales: Vec<&str> = instrument
-        .stages
-        .iter()
-        .filter(|stage| !matches!(stage.form, Form::Fixed(_)))
-        .map(|stage| stage.name.as_str())
-        .collect();
+    let scales = scales(instrument);
     let name = |n: usize| scales.get(n).copied().unwrap_or("scale");
     match (kind, view) {
         (Kind::Rule, _) => format!("A {} laid along the work, to be read at the end of the work.", name(0)),

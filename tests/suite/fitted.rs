@@ -3,7 +3,7 @@
 use crate::readback::read_back;
 use crate::robot::kinds::{KNOWN, Kind, Known, known};
 use crate::shots::{How, Look, catalogue, looks, shipped};
-use linefall::drill::{Seed, question};
+use linefall::drill::{Seed, question, question_by};
 use linefall::exact::Quanta;
 use linefall::instrument::{Instrument, Variant};
 use linefall::reading::{self, Asks, Case, misread};
@@ -177,7 +177,7 @@ fn questions_of_version_one_stay_as_they_were() {
         .map(|id| {
             let instrument = shipped(&catalogue, known(id));
             let five = (1..=5).map(|number| {
-                let question = question(instrument, Seed(7), number);
+                let question = question_by(1, instrument, Seed(7), number).expect("a version");
                 format!("{} {} {}", question.setting.0, question.zero_error.0, question.variant.word())
             });
             five.collect::<Vec<_>>().join("; ")

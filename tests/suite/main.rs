@@ -12,3 +12,4 @@ mod properties;
 mod readback;
 mod robot;
 mod shots;
+mod variants;

@@ -53,7 +53,7 @@ fn settings(instrument: &Instrument) -> Vec<Quanta> {
 
 fn pictures(mut each: impl FnMut(&Instrument, Quanta, &Variant, View)) {
     for instrument in Catalogue::new(vec![]).all() {
-        for variant in instrument.variants() {
+        for variant in instrument.usual() {
             for view in views(instrument) {
                 for setting in settings(instrument) {
                     each(instrument, setting, &variant, *view);

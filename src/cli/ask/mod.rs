@@ -125,13 +125,14 @@ impl Frame {
         Self { look, size, view: args.view }
     }
 
-    /// Whether an instrument can be drawn: at its first question, and with the most that may be stamped on it.
+    /// Whether an instrument can be drawn in its usual form: at its first question, and with the most that may be stamped on it.
     fn fits(&self, instrument: &Instrument, first: &Question) -> Result<(), Halt> {
-        self.pictures(&instrument.fitted(&first.variant), first)?;
+        let first = first.clone().plainly(instrument);
+        self.pictures(&instrument.fitted(&first.variant), &first)?;
         let stamped =
             |tool: &Instrument| tool.engraved.iter().map(|text| text.chars().count()).sum::<usize>();
-        let fittings =
-            instrument.fittings().into_iter().map(|variant| (instrument.fitted(&variant), variant));
+        let fittings = instrument.fittings().into_iter().map(|variant| instrument.usual_of(&variant));
+        let fittings = fittings.map(|variant| (instrument.fitted(&variant), variant));
         if let Some((tool, variant)) = fittings.max_by_key(|(tool, _)| stamped(tool)) {
             let widest = Question::new(&tool, 1, tool.low, Quanta::ZERO, variant);
             self.pictures(&tool, &widest)?;

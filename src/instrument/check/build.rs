@@ -1,11 +1,12 @@
 //! From a definition without faults to the instrument.
 
 use super::measure::{after, end, quantum, spell, value, vernier};
+use super::offers;
 use crate::exact::{Exact, Lattice, Notation, Quanta};
 use crate::instrument::schema::{Definition, Draft, Figures, Shape, Style, Written};
 use crate::instrument::{
-    Body, Choice, Course, Dial, Drum, Form, Grows, Instrument, Length, Line, Moves, Numerals, ReadBy,
-    Revision, Sense, Sides, Stage, Turns, Variant, Vernier, Zero,
+    Body, Choice, Course, Dial, Drum, Form, Grows, Held, Instrument, Length, Line, Moves, Numerals, ReadBy,
+    Revision, Sense, Sides, SmallHand, Stage, Turns, Variant, Vernier, Zero,
 };
 
 /// Builds the instrument. `None` only where a rule should have found a fault.
@@ -37,12 +38,13 @@ pub(super) fn instrument(def: &Definition, text: &str) -> Option<Instrument> {
         step: lattice.at(step)?,
         low: lattice.at(value(def.low.as_ref())?)?,
         high: lattice.at(value(def.high.as_ref())?)?,
-        offers: Instrument::offers_of(&stages),
+        offers: offers::build(def, lattice)?,
         stages,
         choices,
         fitted,
         grows: def.grows.as_ref().map_or(Grows::Uncovering, |written| written.value),
         moves: def.moves.unwrap_or(Moves::Finer),
+        held: Held::Usual,
         zero: def.zero.unwrap_or(Zero::CanBeOff),
         engraved,
         source: text_of(def.source.as_ref())?,
@@ -66,6 +68,7 @@ fn choices(def: &Definition, lattice: Lattice) -> Option<Vec<Choice>> {
             position: def.stages[..at].iter().filter(|before| before.lengths.is_empty()).count(),
             lengths: draft.lengths.iter().zip(&draft.stamped).map(length).collect::<Option<_>>()?,
             practised: !draft.first_only,
+            owned: None,
         });
     }
     Some(choices)
@@ -107,6 +110,7 @@ fn stage(def: &Definition, at: usize, lattice: Lattice) -> Option<Stage> {
             sense: value(draft.sense.as_ref()).unwrap_or(Sense::Clockwise),
             body: value(draft.body.as_ref()).unwrap_or(Body::Face),
             turns: value(draft.turns.as_ref()).unwrap_or(Turns::Uncounted),
+            small_hand: SmallHand::With,
         }),
         Shape::Vernier => {
             let geometry = vernier(def, at)?;

@@ -16,6 +16,7 @@
 //! | `course` | a scale that runs another way has a vernier |
 //! | `notation` | readings can be written the way the file says |
 //! | `lengths` | fixed lengths to choose from, and what is stamped with each |
+//! | `offers` | what makers do differently can be done on this tool |
 //! | `hand` | only a sleeve can be covered as the reading grows |
 //! | `names` | id, family and engraved texts |
 //!
@@ -34,6 +35,7 @@ mod measure;
 mod names;
 mod notation;
 mod numerals;
+mod offers;
 mod order;
 mod range;
 mod sides;
@@ -49,7 +51,7 @@ use crate::diag::{Diagnostic, SourceText};
 /// A rule: looks at a definition and adds what is wrong.
 type Rule = fn(&Definition, &mut Vec<Diagnostic>);
 
-const RULES: [Rule; 16] = [
+const RULES: [Rule; 17] = [
     names::check,
     notation::check,
     order::check,
@@ -64,6 +66,7 @@ const RULES: [Rule; 16] = [
     clash::check,
     sides::check,
     lengths::check,
+    offers::check,
     hand::check,
     course::check,
 ];

@@ -63,7 +63,7 @@ fn quanta_are_those_of_the_published_geometries() {
     assert_eq!((vernier.part, vernier.least_count), (Quanta(9), Quanta(1)));
     let metric = instrument(METRIC);
     let both = [Side::Below, Side::Above].map(|side| Variant::default().with("halves", side.word()));
-    assert_eq!(metric.variants(), both);
+    assert_eq!(metric.usual(), both);
     let microns = Catalogue::new(Vec::new());
     let microns = microns.get("micrometer-metric-microns").expect("shipped");
     let Form::Line(sleeve) = &microns.stages[0].form else { panic!("a sleeve") };

@@ -89,6 +89,8 @@ pub enum Kind {
     Range,
     /// A whole number from this one to 1,000, without quotes or unit.
     Count(i64),
+    /// The same, or a list of such numbers to choose from.
+    Counts(i64),
     /// One of these words.
     Word(&'static [&'static str]),
     /// A list of these words.
@@ -111,6 +113,7 @@ impl Kind {
             Self::Lengths => "a list of quantities, nought or above".to_owned(),
             Self::Range => "two quantities".to_owned(),
             Self::Count(least) => format!("a whole number from {least}"),
+            Self::Counts(least) => format!("a whole number from {least}, or a list of two"),
             Self::Word(words) => match quoted(words).split_last() {
                 Some((last, before)) if !before.is_empty() => format!("{} or {last}", before.join(", ")),
                 _ => quoted(words).concat(),
@@ -130,6 +133,7 @@ impl Kind {
             Self::Quantities | Self::Lengths => "quantities",
             Self::Range => "range",
             Self::Count(_) => "count",
+            Self::Counts(_) => "counts",
             Self::Word(_) => "word",
             Self::Words(_) => "words",
             Self::Rules => "rules",

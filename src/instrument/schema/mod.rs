@@ -24,7 +24,9 @@ mod top;
 pub use keys::{KEYS, Key, Kind, Need, Place, keys_of};
 pub use text::shown;
 
-use super::{Body, Course, Face, Grows, Moves, NumeralSize, ReadBy, Sense, Side, Turns, Zero};
+use super::{
+    Body, Counts, Course, Face, Grows, Held, Moves, NumeralSize, ReadBy, Sense, Side, SmallHand, Turns, Zero,
+};
 use crate::diag::{Diagnostic, SourceText, Span};
 use crate::exact::{Exact, Unit};
 
@@ -66,6 +68,8 @@ pub struct Definition {
     pub moves: Option<Moves>,
     /// Whether it can have a zero error.
     pub zero: Option<Zero>,
+    /// Which ways round it is held.
+    pub held: Option<Written<Vec<Held>>>,
     /// What is engraved on it.
     pub engraved: Vec<Written<String>>,
     /// Where its geometry is published.
@@ -117,6 +121,8 @@ pub struct Draft {
     pub parts: Option<Written<i64>>,
     /// Divisions that all parts of a vernier span.
     pub over: Option<Written<i64>>,
+    /// Other spans that it is made with.
+    pub other_spans: Vec<Written<i64>>,
     /// The length of a fixed stage.
     pub length: Option<Written<Exact>>,
     /// The lengths a fixed stage can be chosen from.
@@ -127,6 +133,8 @@ pub struct Draft {
     pub first_only: bool,
     /// Which lines are long.
     pub tiers: Vec<Written<Exact>>,
+    /// What the figures count, where makers differ.
+    pub figures: Option<Written<Vec<Counts>>>,
     /// Figures; `None` where the list itself could not be read.
     pub numerals: Option<Vec<Figures>>,
     /// On which side of the datum line it stands.
@@ -147,6 +155,8 @@ pub struct Draft {
     pub body: Option<Written<Body>>,
     /// What counts a dial's turns.
     pub turns: Option<Written<Turns>>,
+    /// Which ways the small hand of a counter turns.
+    pub counter: Option<Written<Vec<SmallHand>>>,
 }
 
 impl Draft {

@@ -1,7 +1,7 @@
 //! The keys of the file, as data: what the reader knows and what the documentation says. A new key is a line here.
 
 use super::keys::Kind::{
-    Count, Lengths, Quantities, Quantity, Range, Rules, Stage, Text, Texts, Word, Words,
+    Count, Counts, Lengths, Quantities, Quantity, Range, Rules, Stage, Text, Texts, Word, Words,
 };
 use super::keys::Need::{Always, Default, Unless};
 use super::keys::Place::{Dial, Drum, Figures, File, Fixed, Line, Vernier};
@@ -101,6 +101,14 @@ pub static KEYS: &[Key] = &[
     ),
     key(
         &[File],
+        "held",
+        Words(&words(&top::HELD)),
+        Default("it is held the usual way"),
+        "Which ways round the tool is held when it is read: as drawn, or turned by half a turn; the usual one first.",
+        "held = [\"usual\", \"turned\"]",
+    ),
+    key(
+        &[File],
         "engraved",
         Texts,
         Always,
@@ -167,10 +175,10 @@ pub static KEYS: &[Key] = &[
     key(
         &[Vernier],
         "over",
-        Count(1),
+        Counts(1),
         Always,
-        "How many divisions of the scale before it all parts together span.",
-        "over = 24",
+        "How many divisions of the scale before it all parts together span; a short and a long span where makers differ, the usual one first.",
+        "over = [24, 49]",
     ),
     key(
         &[Fixed],
@@ -237,6 +245,14 @@ pub static KEYS: &[Key] = &[
         "halves = [\"below\", \"above\"]",
     ),
     key(
+        &[Line],
+        "figures",
+        Words(&words(&stage::COUNTS)),
+        Default("figures count what `worth` says"),
+        "On a metric main scale or rule, what makers let the figures count, millimetres or centimetres, the usual one first.",
+        "figures = [\"mm\", \"cm\"]",
+    ),
+    key(
         &[Line, Drum, Dial, Vernier],
         "numerals",
         Rules,
@@ -283,6 +299,14 @@ pub static KEYS: &[Key] = &[
         Default("no turns are counted; with a stage before it the key is needed"),
         "What counts its turns, described by the stage before it: a bar with a jaw, or a small hand.",
         "turns = \"bar\"",
+    ),
+    key(
+        &[Dial],
+        "counter",
+        Words(&words(&stage::COUNTERS)),
+        Default("the small hand turns with the large one"),
+        "Whether the small hand of a counter turns with the large one or against it, the usual way first.",
+        "counter = [\"with\", \"against\"]",
     ),
     key(
         &[Figures],

@@ -7,7 +7,7 @@ use super::stage::draft;
 use super::{Definition, Draft, Style, Written};
 use crate::diag::{Diagnostic, Span};
 use crate::exact::{Exact, Unit};
-use crate::instrument::{Face, Grows, Moves, Zero};
+use crate::instrument::{Face, Grows, Held, Moves, Zero};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
@@ -22,6 +22,8 @@ pub(super) const GROWS: [(&str, Grows); 2] =
     [("uncovering", Grows::Uncovering), ("covering", Grows::Covering)];
 pub(super) const MOVES: [(&str, Moves); 2] = [("finer", Moves::Finer), ("main-scale", Moves::MainScale)];
 pub(super) const ZEROS: [(&str, Zero); 2] = [("can-be-off", Zero::CanBeOff), ("none", Zero::None)];
+
+pub(super) const HELD: [(&str, Held); 2] = [("usual", Held::Usual), ("turned", Held::Turned)];
 
 /// Reads a definition.
 pub(super) fn definition(reader: &mut Reader<'_>, table: &DeTable<'_>) -> Definition {
@@ -49,6 +51,7 @@ pub(super) fn definition(reader: &mut Reader<'_>, table: &DeTable<'_>) -> Defini
         grows: reader.choice(&fields, "grows", &GROWS),
         moves: reader.choice(&fields, "moves", &MOVES).map(|w| w.value),
         zero: reader.choice(&fields, "zero", &ZEROS).map(|w| w.value),
+        held: reader.words(&fields, "held", &HELD),
         engraved: engraved(reader, &fields),
         source: reader.text(&fields, "source"),
         stages,

@@ -4,6 +4,7 @@
 //! a [`Case`] to the wrong answers it gives there (none where it makes no difference).
 
 mod balanced_sign;
+mod centimetre_slip;
 mod coincidence_number;
 mod covered_line_showing;
 mod decimal_slip;
@@ -118,6 +119,8 @@ pub enum On {
     ZeroError,
     /// A sleeve that is covered as the reading grows.
     Covering,
+    /// A metric scale figured every centimetre.
+    Centimetres,
     /// A fixed length of this name.
     Named(&'static str),
 }
@@ -134,7 +137,7 @@ pub struct Wrong {
 }
 
 /// All misreads, the more particular before the more general.
-pub static ALL: [&Misread; 24] = [
+pub static ALL: [&Misread; 25] = [
     &fixed_forgotten::ROD_FORGOTTEN,
     &fixed_forgotten::COLLAR_FORGOTTEN,
     &fixed_forgotten::FRAME_START_FORGOTTEN,
@@ -156,6 +159,7 @@ pub static ALL: [&Misread; 24] = [
     &thimble_backwards::THIMBLE_BACKWARDS,
     &neighbour_line::NEIGHBOUR_LINE,
     &coincidence_number::COINCIDENCE_NUMBER,
+    &centimetre_slip::CENTIMETRE_SLIP,
     &zero_ignored::ZERO_IGNORED,
     &zero_wrong_sign::ZERO_WRONG_SIGN,
     &decimal_slip::DECIMAL_SLIP,
@@ -185,6 +189,7 @@ impl Misread {
                 instrument.choices.iter().any(|choice| choice.name == *name)
                     || instrument.stages.iter().any(fixed)
             }
+            On::Centimetres => instrument.offers.iter().any(|offer| offer.key == "figures"),
             On::Line => instrument.stages.iter().any(|s| matches!(s.form, Form::Line(_))),
             On::HalfLines => instrument
                 .stages

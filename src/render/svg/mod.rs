@@ -20,6 +20,7 @@ mod strip;
 mod upright;
 
 use super::Lit;
+use crate::instrument::Held;
 use crate::scene::{Axis, Kind, Scene};
 
 /// A stand-alone SVG of the instrument around its setting, with some lines lit up.
@@ -31,5 +32,8 @@ pub fn draw(scene: &Scene, marks_lit: &[Lit]) -> String {
         Kind::Dial => dial::draw(scene, marks_lit),
         Kind::Sleeve => micrometer::draw(scene, marks_lit),
     };
-    page.to_string()
+    match scene.held {
+        Held::Usual => page.to_string(),
+        Held::Turned => page.turned().to_string(),
+    }
 }

@@ -4,6 +4,7 @@
 use super::pairs;
 
 /// Figures on a scale. All lengths in quanta.
+#[derive(Clone, Copy)]
 pub struct Figures {
     /// What a small figure 1 is worth.
     pub worth: i64,
@@ -14,6 +15,7 @@ pub struct Figures {
 }
 
 /// A divided scale.
+#[derive(Clone, Copy)]
 pub struct Divided {
     /// From line to line.
     pub division: i64,
@@ -25,6 +27,7 @@ pub struct Divided {
 }
 
 /// A vernier: its lines are counted, `part` is their distance in quanta.
+#[derive(Clone, Copy)]
 pub struct Sliding {
     pub part: i64,
     /// Counted in lines: division 1, the end is the number of parts.
@@ -32,6 +35,7 @@ pub struct Sliding {
 }
 
 /// The sleeve of a micrometer.
+#[derive(Clone, Copy)]
 pub struct Barrel {
     pub scale: Divided,
     /// The distance of the whole lines, where there are half lines.
@@ -47,6 +51,7 @@ pub struct Barrel {
 }
 
 /// What counts the turns of a dial.
+#[derive(Clone, Copy)]
 pub enum Turns {
     /// A bar up to the jaw's edge.
     Bar(Divided),
@@ -55,6 +60,7 @@ pub enum Turns {
 }
 
 /// A dial or a collar.
+#[derive(Clone, Copy)]
 pub struct Gauge {
     pub turns: Option<Turns>,
     pub dial: Divided,
@@ -64,9 +70,12 @@ pub struct Gauge {
     pub balanced: bool,
     /// 1 where the figures run with the clock, -1 against it.
     pub sense: i64,
+    /// The same of its counter.
+    pub counter: i64,
 }
 
 /// How the scales go together.
+#[derive(Clone, Copy)]
 pub enum Kind {
     Rule(Divided),
     Pair(Divided, Sliding),
@@ -75,6 +84,7 @@ pub enum Kind {
 }
 
 /// One instrument.
+#[derive(Clone, Copy)]
 pub struct Known {
     pub id: &'static str,
     /// One quantum as a fraction of the unit.
@@ -138,7 +148,7 @@ const fn round(parts: i64, tiers: &'static [i64], worth: i64) -> Divided {
 
 /// A hundred divisions, a figure at every tenth.
 const fn hundred(balanced: bool) -> Gauge {
-    Gauge { turns: None, dial: round(100, &[10, 5], 1), every: 10, balanced, sense: 1 }
+    Gauge { turns: None, dial: round(100, &[10, 5], 1), every: 10, balanced, sense: 1, counter: 1 }
 }
 
 pub static KNOWN: [Known; 34] = [

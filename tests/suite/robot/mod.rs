@@ -8,6 +8,7 @@ mod micrometer;
 mod page;
 mod pairs;
 mod scale;
+mod told;
 mod upright;
 
 use kinds::{Course, Divided, Kind, Known, Sliding};
@@ -15,6 +16,7 @@ pub use meet::Met;
 use page::{Page, Stroke};
 use scale::{Found, Line, Round, Scale, leftward, rightward};
 use std::ops::Range;
+pub use told::told;
 
 /// A range, and the steps in a turn by which it is multiplied.
 pub type Lead = (Range<i64>, i64);
@@ -40,13 +42,21 @@ pub struct Read {
 
 /// Reads printed lines.
 pub fn read(lines: &[String], known: &Known) -> Result<Read, String> {
-    let page = Page::new(lines)?;
+    read_page(&Page::new(lines)?, known)
+}
+
+/// Reads the printed lines of a tool that is held half a turn round, on so many columns.
+pub fn read_turned(lines: &[String], known: &Known, cols: i64) -> Result<Read, String> {
+    read_page(&Page::turned(lines, usize::try_from(cols).expect("columns"))?, known)
+}
+
+fn read_page(page: &Page, known: &Known) -> Result<Read, String> {
     let manner = known.manner();
     match &known.kind {
-        Kind::Rule(rule) => read_rule(&page, rule),
+        Kind::Rule(rule) => read_rule(page, rule),
         Kind::Pair(scale, vernier) => {
-            if manner.course == Course::Upward && upright::is_there(&page) {
-                let met = upright::look(&page, scale, vernier)?;
+            if manner.course == Course::Upward && upright::is_there(page) {
+                let met = upright::look(page, scale, vernier)?;
                 let (value, dots) = (met.value + manner.added, met.dots);
                 return Ok(Read {
                     value,
@@ -60,13 +70,13 @@ pub fn read(lines: &[String], known: &Known) -> Result<Read, String> {
             }
             let leftward = manner.course == Course::Leftward;
             let part = PairAt { scale, vernier, round: Round::Straight, scale_above: true, leftward };
-            let (whole, glass, overview) = part.look(&page, 0)?;
+            let (whole, glass, overview) = part.look(page, 0)?;
             let seen = whole.as_ref().or(glass.as_ref()).ok_or("no reading edge")?;
             let value = seen.value + manner.added;
             Ok(Read { value, held: false, overview, dots: seen.dots, lead: None, whole, glass })
         }
-        Kind::Dial(gauge) => dial::read(&page, gauge),
-        Kind::Micrometer(barrel) => micrometer::read(&page, barrel),
+        Kind::Dial(gauge) => dial::read(page, gauge),
+        Kind::Micrometer(barrel) => micrometer::read(page, barrel),
     }
 }
 
