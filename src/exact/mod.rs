@@ -14,6 +14,7 @@
 mod lattice;
 mod notation;
 mod quantity;
+mod round;
 mod typed;
 mod unit;
 mod value;

@@ -9,28 +9,48 @@ mod coincidence_number;
 mod covered_line_showing;
 mod decimal_slip;
 mod dial_backwards;
+mod figures_only;
 mod fixed_forgotten;
+mod fixed_scale_number;
 mod fixed_twice;
 mod half_line_added;
 mod half_line_missed;
+mod impossible_value;
 mod line_added;
 mod line_early;
+mod line_late;
 mod line_missed;
+mod nearest_not_passed;
 mod neighbour_line;
+mod next_line;
 mod nib_forgotten;
+mod on;
+mod other_unit;
+mod quarter_lines;
 mod revolution_added;
 mod revolution_missed;
 mod shown_for_covered;
+mod sleeve_figure;
 mod thimble_backwards;
+mod thimble_digits_swapped;
+mod thimble_ignored;
+mod thimble_nearest_five;
+mod thimble_worth;
 mod vernier_backwards;
+mod vernier_end;
 mod vernier_ignored;
+mod vernier_label;
+mod vernier_wrong_decimal;
 mod zero_ignored;
 mod zero_wrong_sign;
+
+pub use on::On;
+use on::{are_nibs, counts_tenths};
 
 use super::pose::Pose;
 use super::read::{Reading, Step};
 use crate::exact::{Exact, Quanta};
-use crate::instrument::{Dial, Drum, Face, Form, Grows, Instrument, Line, Stage, Vernier};
+use crate::instrument::{Dial, Drum, Form, Grows, Instrument, Line, Vernier};
 use serde::{Deserialize, Serialize};
 
 /// What a question asks for.
@@ -92,39 +112,6 @@ pub struct Misread {
     pub answers: fn(&Case<'_>) -> Vec<Wrong>,
 }
 
-/// The stage forms a misread can happen on.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum On {
-    /// A rule, main scale or sleeve.
-    Line,
-    /// A sleeve with half lines.
-    HalfLines,
-    /// A thimble.
-    Drum,
-    /// A dial.
-    Dial,
-    /// A dial figured both ways.
-    BalancedDial,
-    /// A dial whose turns are counted.
-    Turns,
-    /// A vernier.
-    Vernier,
-    /// A constant length.
-    Fixed,
-    /// Nibs that are added to an outside scale.
-    Nibs,
-    /// Any instrument.
-    Any,
-    /// An instrument that can have a zero error.
-    ZeroError,
-    /// A sleeve that is covered as the reading grows.
-    Covering,
-    /// A metric scale figured every centimetre.
-    Centimetres,
-    /// A fixed length of this name.
-    Named(&'static str),
-}
-
 /// A wrong answer.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Wrong {
@@ -137,7 +124,7 @@ pub struct Wrong {
 }
 
 /// All misreads, the more particular before the more general.
-pub static ALL: [&Misread; 25] = [
+pub static ALL: [&Misread; 46] = [
     &fixed_forgotten::ROD_FORGOTTEN,
     &fixed_forgotten::COLLAR_FORGOTTEN,
     &fixed_forgotten::FRAME_START_FORGOTTEN,
@@ -149,20 +136,41 @@ pub static ALL: [&Misread; 25] = [
     &revolution_added::REVOLUTION_ADDED,
     &balanced_sign::BALANCED_SIGN,
     &dial_backwards::DIAL_BACKWARDS,
+    &quarter_lines::QUARTER_AS_TWENTY,
+    &quarter_lines::QUARTER_AS_TEN,
+    &sleeve_figure::FIGURE_AS_INCHES,
+    &sleeve_figure::FIGURE_AS_HUNDREDTHS,
     &line_early::LINE_EARLY,
+    &line_late::LINE_LATE,
+    &nearest_not_passed::NEAREST_NOT_PASSED,
+    &figures_only::FIGURES_ONLY,
     &line_missed::LINE_MISSED,
     &line_added::LINE_ADDED,
     &nib_forgotten::NIB_FORGOTTEN,
     &fixed_twice::FIXED_TWICE,
     &vernier_ignored::VERNIER_IGNORED,
+    &thimble_ignored::THIMBLE_IGNORED,
     &vernier_backwards::VERNIER_BACKWARDS,
     &thimble_backwards::THIMBLE_BACKWARDS,
     &neighbour_line::NEIGHBOUR_LINE,
+    &next_line::THIMBLE_NEXT_LINE,
+    &next_line::VERNIER_NEXT_LINE,
+    &vernier_label::LABEL_AS_LINE,
+    &vernier_label::LINE_AS_LABEL,
+    &vernier_wrong_decimal::VERNIER_WRONG_DECIMAL,
+    &thimble_worth::THIMBLE_AS_TENTHS,
+    &thimble_worth::THIMBLE_AS_THOUSANDTHS,
+    &thimble_digits_swapped::THIMBLE_DIGITS_SWAPPED,
+    &thimble_nearest_five::THIMBLE_NEAREST_FIVE,
     &coincidence_number::COINCIDENCE_NUMBER,
     &centimetre_slip::CENTIMETRE_SLIP,
+    &fixed_scale_number::FIXED_SCALE_NUMBER,
+    &vernier_end::VERNIER_END,
     &zero_ignored::ZERO_IGNORED,
     &zero_wrong_sign::ZERO_WRONG_SIGN,
     &decimal_slip::DECIMAL_SLIP,
+    &other_unit::OTHER_UNIT,
+    &impossible_value::IMPOSSIBLE_VALUE,
 ];
 
 /// The misread of an id.
@@ -176,47 +184,6 @@ impl Misread {
         let right = case.expected();
         (self.answers)(case).into_iter().filter(|wrong| wrong.answer != right).collect()
     }
-
-    /// True when an instrument has a stage this can happen on.
-    pub fn happens_on(&self, instrument: &Instrument) -> bool {
-        use crate::instrument::Zero;
-        self.on.iter().any(|on| match on {
-            On::Any => true,
-            On::ZeroError => instrument.zero == Zero::CanBeOff,
-            On::Covering => instrument.grows == Grows::Covering,
-            On::Named(name) => {
-                let fixed = |stage: &Stage| stage.name == *name && matches!(stage.form, Form::Fixed(_));
-                instrument.choices.iter().any(|choice| choice.name == *name)
-                    || instrument.stages.iter().any(fixed)
-            }
-            On::Centimetres => instrument.offers.iter().any(|offer| offer.key == "figures"),
-            On::Line => instrument.stages.iter().any(|s| matches!(s.form, Form::Line(_))),
-            On::HalfLines => instrument
-                .stages
-                .iter()
-                .any(|s| matches!(&s.form, Form::Line(line) if line.whole().is_some())),
-            On::Drum => instrument.stages.iter().any(|s| matches!(s.form, Form::Drum(_))),
-            On::Dial => instrument.stages.iter().any(|s| matches!(s.form, Form::Dial(_))),
-            On::BalancedDial => instrument
-                .stages
-                .iter()
-                .any(|s| matches!(&s.form, Form::Dial(dial) if dial.face == Face::Balanced)),
-            On::Turns => instrument.stages.windows(2).any(|pair| matches!(pair[1].form, Form::Dial(_))),
-            On::Fixed => {
-                !instrument.choices.is_empty()
-                    || instrument.stages.iter().any(|s| matches!(s.form, Form::Fixed(_)))
-            }
-            On::Nibs => {
-                instrument.stages.iter().any(|s| matches!(s.form, Form::Fixed(_)) && are_nibs(&s.name))
-            }
-            On::Vernier => instrument.stages.iter().any(|s| matches!(s.form, Form::Vernier(_))),
-        })
-    }
-}
-
-/// True for the name of a constant length that is the width of inside nibs.
-fn are_nibs(name: &str) -> bool {
-    name == "nibs"
 }
 
 impl<'a> Case<'a> {
@@ -237,6 +204,12 @@ impl<'a> Case<'a> {
     fn taking(&self, step: &Step, value: Quanta, did: String) -> Wrong {
         let total = self.reading.total - step.value + value;
         Wrong { answer: self.instrument.value(self.answered(total)), stage: Some(step.stage), did }
+    }
+
+    /// The same where the share need not be a whole number of quanta.
+    fn taking_value(&self, step: &Step, share: Exact, did: String) -> Wrong {
+        let rest = self.instrument.value(self.answered(self.reading.total - step.value));
+        Wrong { answer: rest + share, stage: Some(step.stage), did }
     }
 
     fn stage_name(&self, step: &Step) -> &'a str {
