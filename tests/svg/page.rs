@@ -28,6 +28,7 @@ pub struct Text {
     pub words: String,
 }
 
+#[derive(Clone)]
 pub struct Page {
     width: i64,
     height: i64,
@@ -107,6 +108,28 @@ impl Page {
             text.x = across - text.x;
             if let Some(figure) = text.words.strip_prefix('\u{203a}') {
                 text.words = format!("{figure}\u{2039}");
+            }
+        }
+    }
+
+    /// Half a turn; figures stay as they are read, signs change sides.
+    pub fn turn(&mut self) {
+        let (across, down) = (self.width, self.height);
+        for plate in &mut self.plates {
+            (plate.left, plate.right) = (across - plate.right, across - plate.left);
+            (plate.top, plate.bottom) = (down - plate.bottom, down - plate.top);
+        }
+        for line in &mut self.lines {
+            *line =
+                Line { x1: across - line.x1, y1: down - line.y1, x2: across - line.x2, y2: down - line.y2 };
+        }
+        for text in &mut self.texts {
+            // Figures are three quarters of their size tall.
+            (text.x, text.y) = (across - text.x, down - (text.y - text.size * 3 / 4));
+            if let Some(figure) = text.words.strip_prefix('\u{203a}') {
+                text.words = format!("{figure}\u{2039}");
+            } else if let Some(figure) = text.words.strip_suffix('\u{2039}') {
+                text.words = format!("\u{203a}{figure}");
             }
         }
     }

@@ -14,6 +14,9 @@ type Read = Result<i64, String>;
 /// The reading, in quanta.
 pub fn read(known: &Known, svg: &str) -> Read {
     let mut page = Page::parse(svg)?;
+    if known.turned {
+        page.turn();
+    }
     match (known.course, known.view) {
         (Course::Leftward, _) => page.mirror(),
         (Course::Upward, View::Held) => page.lay_down(),

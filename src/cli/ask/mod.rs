@@ -212,9 +212,14 @@ impl Sitting<'_> {
     /// The pictures of the question that is up; the clock starts.
     fn pose(&mut self) -> Result<Vec<Picture>, Halt> {
         self.lens = None;
-        let pictures = self.frame.pictures(self.round.instrument(), self.round.question())?;
+        let mut pictures = self.frame.pictures(self.round.instrument(), self.round.question());
+        if pictures.is_err() {
+            // A less common tool may need more room than the usual one.
+            self.take(Step::Plainly);
+            pictures = self.frame.pictures(self.round.instrument(), self.round.question());
+        }
         self.shown_at = Instant::now();
-        Ok(pictures)
+        pictures
     }
 
     /// The measuring picture with the glass over a vernier line; `None` when there is no glass to slide.

@@ -119,6 +119,7 @@ fn begin(model: &mut Model, instrument: String, resume: Option<Resume>, env: &En
         since: env.now,
         saving: false,
     })));
+    practice::take_usual(model);
     effects
 }
 
