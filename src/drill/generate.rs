@@ -7,9 +7,8 @@
 //! that it has one; then its size, one to four least counts, and its sign; then the variant among the equally common ones;
 //! then, of each choice of fixed lengths that is practised, the length.
 //!
-//! Version 2. As version 1, with "linefall question 2"; after the equally common variants (where there are several) a number
-//! below 6 where there are less common ones, 0 meaning one of those, drawn next; of a tool that somebody has, what is known of
-//! it is not drawn.
+//! Version 2. As version 1; but after the equally common variants, where there are less common ones, a number below 6, 0 meaning
+//! one of those, drawn next. Of a tool that somebody has, what is known of it is not drawn.
 
 use super::question::Question;
 use crate::exact::Quanta;
@@ -50,7 +49,7 @@ const UNUSUAL: u32 = 6;
 
 fn drawn(instrument: &Instrument, seed: Seed, number: u32, version: Version) -> Question {
     let tool = instrument.fitted(&Variant::default());
-    let mut draw = Draw::new(&tool, seed, number, version);
+    let mut draw = Draw::new(&tool, seed, number);
     let settings = (tool.high - tool.low).passed(tool.step) + 1;
     let settings = u32::try_from(settings).expect("the definition was checked: a bounded number of settings");
     let size = tool.low + tool.step * i64::from(draw.below(settings));
@@ -79,16 +78,12 @@ fn drawn(instrument: &Instrument, seed: Seed, number: u32, version: Version) -> 
 struct Draw(ChaCha8Rng);
 
 impl Draw {
-    fn new(instrument: &Instrument, seed: Seed, number: u32, version: Version) -> Self {
+    fn new(instrument: &Instrument, seed: Seed, number: u32) -> Self {
         let mut material = Vec::with_capacity(12 + instrument.id.len());
         material.extend_from_slice(&seed.0.to_le_bytes());
         material.extend_from_slice(&number.to_le_bytes());
         material.extend_from_slice(instrument.id.as_bytes());
-        let context = match version {
-            Version::One => "linefall question 1",
-            Version::Two => "linefall question 2",
-        };
-        Self(ChaCha8Rng::from_seed(blake3::derive_key(context, &material)))
+        Self(ChaCha8Rng::from_seed(blake3::derive_key("linefall question 1", &material)))
     }
 
     /// Uniform below `n` (`n` positive): numbers from the incomplete last run of `n` are thrown away.
@@ -109,7 +104,7 @@ impl Draw {
 
     fn variant(&mut self, instrument: &Instrument) -> Variant {
         let usual = instrument.usual();
-        let variant = if usual.len() > 1 { self.one_of(&usual) } else { usual[0].clone() };
+        let variant = self.one_of(&usual);
         let unusual = instrument.unusual(&variant);
         if unusual.is_empty() || self.below(UNUSUAL) > 0 { variant } else { self.one_of(&unusual) }
     }

