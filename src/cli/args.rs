@@ -133,6 +133,10 @@ pub enum Listing {
     Instruments,
     /// The known ways of reading wrong
     Misreads,
+    /// The keys of an instrument's file
+    Keys,
+    /// How an instrument's file is written, with examples
+    Format,
 }
 
 /// `draw`.
@@ -170,6 +174,9 @@ pub struct Draw {
     /// The edge shows its line so many thimble divisions early, or late below 0
     #[arg(long, value_name = "N", default_value_t = 0, allow_hyphen_values = true)]
     pub edge_lead: i64,
+    /// What a change is counted from
+    #[command(flatten)]
+    pub change: super::change::Options,
     /// What to make
     #[arg(long, default_value = "text")]
     pub format: Format,
@@ -280,7 +287,7 @@ fn lens(text: &str) -> Result<Lens, String> {
 }
 
 /// A reading may begin with a minus sign; an option that does not exist is still told apart from it.
-fn number(text: &str) -> Result<String, String> {
+pub fn number(text: &str) -> Result<String, String> {
     let rest = text.strip_prefix('-').unwrap_or(text).trim_start();
     if rest.len() < text.len() && !rest.starts_with(|c: char| c.is_ascii_digit() || matches!(c, '.' | ',')) {
         return Err("there is no such option, and it is no reading".to_owned());

@@ -4,11 +4,11 @@ use super::args::{Common, Draw, Format, Lens};
 use super::exit::{Exit, Halt};
 use super::out::{self, Out};
 use super::picture::Look;
-use super::{shelf, terminal};
-use crate::drill::Role;
+use super::{change, shelf, terminal};
+use crate::drill::{Conditions, Question, Role};
 use crate::exact::{Quanta, Unit};
 use crate::instrument::{Form, Instrument, Variant};
-use crate::reading::{Asks, Pose, pose, read, shares};
+use crate::reading::{Asks, Change, pose, shares};
 use crate::render::{self, Glass, Request, describe};
 use crate::scene::{self, Scene};
 use crate::store;
@@ -23,6 +23,7 @@ struct Subject<'a> {
     variant: Variant,
     /// How far the edge runs ahead of the thimble.
     lead: Quanta,
+    change: Change,
 }
 
 /// Draws.
@@ -39,6 +40,7 @@ pub fn run(common: &Common, args: &Draw, out: &mut Out) -> Result<Exit, Halt> {
         zero_error,
         variant,
         lead: lead(instrument, args.edge_lead)?,
+        change: args.change.of(instrument)?,
     };
     if let Some(Lens::At(line)) = args.lens {
         let last = shelf::vernier_parts(instrument).ok_or_else(|| Halt::usage(say::NO_GLASS))?;
@@ -98,19 +100,30 @@ fn lead(instrument: &Instrument, divisions: i64) -> Result<Quanta, Halt> {
 }
 
 impl Subject<'_> {
-    fn pose(&self) -> Pose {
-        pose(self.instrument, self.reading, self.lead)
+    /// The question that it is.
+    fn question(&self) -> Question {
+        let (tool, variant) = (self.instrument, self.variant.clone());
+        let zero_error = self.zero_error.unwrap_or_default();
+        let conditions = Conditions { lead: self.lead, change: self.change };
+        let question = Question::new(tool, 1, self.reading, zero_error, variant).under(tool, conditions);
+        let usual = if self.zero_error.is_some() { Asks::Corrected } else { Asks::Reading };
+        Question { asks: change::asks(tool, &self.change).unwrap_or(usual), ..question }
     }
 
     fn scene(&self, args: &Draw) -> Scene {
-        scene::build(self.instrument, &self.pose(), &self.variant, args.view)
+        let sight = self.question().measuring(self.instrument);
+        scene::build(&sight.tool, &sight.pose, &sight.variant, args.view).tagged(sight.tags)
     }
 
-    /// The closed tool, where it does not close at nought.
-    fn closed(&self, args: &Draw) -> Option<Scene> {
-        let setting = self.instrument.low + self.zero_error?;
-        let pose = pose(self.instrument, setting, self.lead);
-        Some(scene::build(self.instrument, &pose, &self.variant, args.view))
+    /// What comes before the work: the closed tool, where it does not close at nought, or where a change is counted from.
+    fn earlier(&self, args: &Draw) -> Option<(Role, Scene)> {
+        if let Some(zero_error) = self.zero_error {
+            let pose = pose(self.instrument, self.instrument.low + zero_error, self.lead);
+            return Some((Role::Closed, scene::build(self.instrument, &pose, &self.variant, args.view)));
+        }
+        let sight = self.question().earlier(self.instrument).into_iter().next()?;
+        let scene = scene::build(&sight.tool, &sight.pose, &sight.variant, args.view).tagged(sight.tags);
+        Some((sight.role, scene))
     }
 }
 
@@ -132,7 +145,7 @@ fn text(common: &Common, args: &Draw, subject: &Subject<'_>) -> Result<Vec<Strin
         ..Request::new(i64::from(size.cols), i64::from(size.rows), look.lines)
     };
     let mut lines = Vec::new();
-    if let Some(closed) = subject.closed(args) {
+    if let Some((_, closed)) = subject.earlier(args) {
         // The glass is held over the measuring picture; the closed one opens its own where it needs one.
         let glass = if args.lens == Some(Lens::Forbidden) { Glass::Forbidden } else { Glass::IfNeeded };
         let request = Request { glass, ..request.clone() };
@@ -157,7 +170,7 @@ fn json(args: &Draw, subject: &Subject<'_>) -> String {
 }
 
 fn svg(args: &Draw, subject: &Subject<'_>) -> Result<String, Halt> {
-    if subject.zero_error.is_some() {
+    if subject.zero_error.is_some() || subject.change.start.is_some() {
         return Err(Halt::usage(say::ONE_PICTURE));
     }
     let picture = render::svg::draw(&subject.scene(args), &[]);
@@ -167,10 +180,10 @@ fn svg(args: &Draw, subject: &Subject<'_>) -> Result<String, Halt> {
 
 fn describe(args: &Draw, subject: &Subject<'_>) -> Vec<String> {
     let mut lines = Vec::new();
-    if let Some(closed) = subject.closed(args) {
-        lines.push(wording::beside(subject.instrument, Role::Closed).to_owned());
-        lines.extend(wording::describe(subject.instrument, &describe::describe(&closed)));
-        lines.push(say::ON_THE_WORK.to_owned());
+    if let Some((role, earlier)) = subject.earlier(args) {
+        lines.push(wording::beside(subject.instrument, role).to_owned());
+        lines.extend(wording::describe(subject.instrument, &describe::describe(&earlier)));
+        lines.push(wording::then(subject.instrument, role).to_owned());
     }
     lines.extend(wording::describe(subject.instrument, &describe::describe(&subject.scene(args))));
     lines.iter().map(|line| out::clean_name(line)).collect()
@@ -178,11 +191,9 @@ fn describe(args: &Draw, subject: &Subject<'_>) -> Vec<String> {
 
 fn explain(subject: &Subject<'_>) -> Vec<String> {
     let instrument = subject.instrument;
-    let reading = read(instrument, &subject.pose());
-    let asks = if subject.zero_error.is_some() { Asks::Corrected } else { Asks::Reading };
-    let zero_error = subject.zero_error.unwrap_or_default();
-    say::steps(instrument, &reading, &shares(instrument, &reading), zero_error, asks)
-        .iter()
-        .map(|line| out::clean_name(line))
-        .collect()
+    let question = subject.question();
+    let (reading, zero_error) = (&question.reading, question.zero_error);
+    let mut lines = say::steps(instrument, reading, &shares(instrument, reading), zero_error, question.asks);
+    lines.extend(wording::worked(&question.case(instrument)));
+    lines.iter().map(|line| out::clean_name(line)).collect()
 }

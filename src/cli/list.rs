@@ -4,9 +4,10 @@ use super::args::{Common, Listing};
 use super::exit::{Exit, Halt};
 use super::out::{self, Out};
 use super::shelf;
+use crate::instrument::schema::{KEYS, Key, Kind, Need, Place};
 use crate::instrument::{Catalogue, Instrument};
 use crate::reading::{Misread, misread};
-use crate::wording::command as say;
+use crate::wording::{command as say, format};
 use serde::Serialize;
 use unicode_width::UnicodeWidthStr;
 
@@ -29,19 +30,82 @@ struct MisreadOut<'a> {
     cure: &'a str,
 }
 
+#[derive(Serialize)]
+struct KeyOut {
+    key: &'static str,
+    of: Vec<&'static str>,
+    value: &'static str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    words: Option<&'static [&'static str]>,
+    required: bool,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    default: Option<&'static str>,
+    says: &'static str,
+    example: &'static str,
+}
+
+#[derive(Serialize)]
+struct FormatOut {
+    keys: Vec<KeyOut>,
+    examples: Vec<ExampleOut>,
+}
+
+#[derive(Serialize)]
+struct ExampleOut {
+    shows: &'static str,
+    text: &'static str,
+}
+
+fn all_keys() -> Vec<KeyOut> {
+    let out = |key: &Key| KeyOut {
+        key: key.name,
+        of: key.places.iter().map(|place| place.word()).collect(),
+        value: key.kind.word(),
+        words: match key.kind {
+            Kind::Word(words) | Kind::Words(words) => Some(words),
+            _ => None,
+        },
+        required: key.need == Need::Always,
+        default: match key.need {
+            Need::Default(holds) => Some(holds),
+            Need::Always | Need::Unless(_) => None,
+        },
+        says: key.says,
+        example: key.line,
+    };
+    KEYS.iter().map(out).collect()
+}
+
 /// Lists what there is.
 pub fn run(common: &Common, what: Listing, json: bool, out: &mut Out) -> Result<Exit, Halt> {
-    let catalogue = shelf::catalogue(common);
     match (what, json) {
+        (Listing::Keys, true) => out.line(&out::json(&all_keys()))?,
+        (Listing::Keys, false) => {
+            for (n, place) in Place::ALL.into_iter().enumerate() {
+                if n > 0 {
+                    out.line("")?;
+                }
+                out.lines(format::keys(place))?;
+            }
+        }
+        (Listing::Format, true) => {
+            let examples = format::EXAMPLES.iter();
+            let examples = examples.map(|example| ExampleOut { shows: example.shows, text: example.text });
+            out.line(&out::json(&FormatOut { keys: all_keys(), examples: examples.collect() }))?;
+        }
+        (Listing::Format, false) => out.lines(format::page().lines())?,
         (Listing::Instruments, true) => {
+            let catalogue = shelf::catalogue(common);
             out.line(&out::json(&catalogue.all().map(instrument).collect::<Vec<_>>()))?;
         }
-        (Listing::Instruments, false) => out.lines(table(&catalogue))?,
+        (Listing::Instruments, false) => out.lines(table(&shelf::catalogue(common)))?,
         (Listing::Misreads, true) => {
+            let catalogue = shelf::catalogue(common);
             let all = misread::ALL.into_iter().map(|one| misread(one, &catalogue));
             out.line(&out::json(&all.collect::<Vec<_>>()))?;
         }
         (Listing::Misreads, false) => {
+            let catalogue = shelf::catalogue(common);
             for (n, one) in misread::ALL.into_iter().enumerate() {
                 if n > 0 {
                     out.line("")?;

@@ -12,6 +12,7 @@
 pub mod args;
 mod ask;
 mod care;
+mod change;
 mod check;
 mod doctor;
 mod draw;

@@ -8,8 +8,10 @@
 //! then, of each choice of fixed lengths that is practised, the length.
 //!
 //! Version 2. As version 1; but after the equally common variants, where there are less common ones, a number below 6, 0 meaning
-//! one of those, drawn next. Of a tool that somebody has, what is known of it is not drawn.
+//! one of those, drawn next; and after all else what [`super::change`] draws: nothing on a tool that is neither a collar nor an
+//! indicator. Of a tool that somebody has, what is known of it is not drawn.
 
+use super::change::changed;
 use super::question::Question;
 use crate::exact::Quanta;
 use crate::instrument::{Instrument, Variant, Zero};
@@ -71,11 +73,15 @@ fn drawn(instrument: &Instrument, seed: Seed, number: u32, version: Version) -> 
     );
     let tool = instrument.fitted(&variant);
     let setting = (size + zero_error).max(low).min(high) - low + tool.low;
-    Question::new(&tool, number, setting, zero_error, variant)
+    let question = Question::new(&tool, number, setting, zero_error, variant);
+    match version {
+        Version::One => question,
+        Version::Two => changed(question, &tool, &mut draw),
+    }
 }
 
 /// The sampler.
-struct Draw(ChaCha8Rng);
+pub(super) struct Draw(ChaCha8Rng);
 
 impl Draw {
     fn new(instrument: &Instrument, seed: Seed, number: u32) -> Self {
@@ -87,7 +93,7 @@ impl Draw {
     }
 
     /// Uniform below `n` (`n` positive): numbers from the incomplete last run of `n` are thrown away.
-    fn below(&mut self, n: u32) -> u32 {
+    pub(super) fn below(&mut self, n: u32) -> u32 {
         let whole = u32::MAX - (u32::MAX % n + 1) % n;
         loop {
             let number = self.0.next_u32();

@@ -47,15 +47,15 @@ pub enum NotationNote {
 /// Marks a typed answer.
 pub fn mark(case: &Case<'_>, typed: &Typed) -> Mark {
     let expected = case.expected();
-    if typed.value == expected {
-        let note = note(case.instrument.notation, expected, typed.form);
+    if case.accepts(typed.value) {
+        let note = note(case, expected, typed.form);
         let verdict = if note.is_some() { Verdict::RightValue } else { Verdict::Right };
         return Mark { verdict, expected, note, misreads: Vec::new() };
     }
     let misreads: Vec<Found> = misread::ALL
         .into_iter()
         .filter_map(|misread| {
-            let wrong = misread.wrong(case).into_iter().find(|wrong| wrong.answer == typed.value)?;
+            let wrong = misread.wrong(case).into_iter().find(|wrong| case.near(wrong.answer, typed.value))?;
             Some(Found { misread, wrong })
         })
         .collect();
@@ -63,13 +63,18 @@ pub fn mark(case: &Case<'_>, typed: &Typed) -> Mark {
     Mark { verdict, expected, note: None, misreads }
 }
 
-fn note(notation: Notation, expected: Exact, form: TypedForm) -> Option<NotationNote> {
-    match (notation, form) {
-        (Notation::Decimal { places: wanted }, TypedForm::Decimal { places }) => match places.cmp(&wanted) {
-            Ordering::Less => Some(NotationNote::DigitsMissing),
-            Ordering::Greater => Some(NotationNote::DigitsTooMany),
-            Ordering::Equal => None,
-        },
+fn note(case: &Case<'_>, expected: Exact, form: TypedForm) -> Option<NotationNote> {
+    match (case.instrument.notation, form) {
+        (Notation::Decimal { places: wanted }, TypedForm::Decimal { places }) => {
+            // Half of a reading has a digit more; of a product, any number of them is near enough.
+            let most = expected.decimal_places().unwrap_or(wanted).max(wanted);
+            let least = if case.accepted() == [expected; 2] { most } else { wanted };
+            match (places.cmp(&least), places.cmp(&most)) {
+                (Ordering::Less, _) => Some(NotationNote::DigitsMissing),
+                (_, Ordering::Greater) => Some(NotationNote::DigitsTooMany),
+                _ => None,
+            }
+        }
         (Notation::Decimal { .. }, TypedForm::Fraction { .. }) => Some(NotationNote::FractionOnDecimals),
         (Notation::Fraction, TypedForm::Fraction { lowest: false }) => Some(NotationNote::NotLowestTerms),
         (Notation::Fraction, TypedForm::Decimal { places }) => {

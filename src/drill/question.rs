@@ -46,7 +46,8 @@ impl Question {
     pub fn plainly(self, instrument: &Instrument) -> Self {
         let variant = instrument.usual_of(&self.variant);
         let tool = instrument.fitted(&variant);
-        Self::new(&tool, self.number, self.setting, self.zero_error, variant).under(&tool, self.conditions)
+        let plain = Self::new(&tool, self.number, self.setting, self.zero_error, variant);
+        Self { asks: self.asks, ..plain.under(&tool, self.conditions) }
     }
 
     /// The same read under other conditions.
@@ -66,6 +67,7 @@ impl Question {
             reading: &self.reading,
             zero_error: self.zero_error,
             asks: self.asks,
+            change: self.conditions.change,
         }
     }
 

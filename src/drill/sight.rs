@@ -1,5 +1,6 @@
 //! The pictures of a question: those seen first, and the one that is measured from.
 
+use super::change;
 use super::question::Question;
 use crate::exact::Quanta;
 use crate::instrument::{Instrument, Variant};
@@ -10,6 +11,8 @@ use crate::reading::{Asks, Pose, pose};
 pub enum Role {
     /// The tool closed, or on the standard that it begins at.
     Closed,
+    /// On the master, or before the cut: what a change is counted from.
+    Start,
     /// The tool on the work.
     Measuring,
 }
@@ -19,6 +22,7 @@ impl Role {
     pub fn word(self) -> &'static str {
         match self {
             Self::Closed => "closed",
+            Self::Start => "start",
             Self::Measuring => "measuring",
         }
     }
@@ -35,6 +39,8 @@ pub struct Sight {
     pub variant: Variant,
     /// Where everything stands.
     pub pose: Pose,
+    /// What is written on tags that hang on it.
+    pub tags: Vec<String>,
 }
 
 impl Question {
@@ -44,17 +50,23 @@ impl Question {
         if self.asks == Asks::Corrected && self.zero_error != Quanta::ZERO {
             all.push(self.sight(tool, Role::Closed, tool.low + self.zero_error));
         }
+        all.extend(self.conditions.change.start.map(|start| self.sight(tool, Role::Start, start)));
         all
     }
 
     /// What is measured from.
     pub fn measuring(&self, tool: &Instrument) -> Sight {
         let pose = self.pose.clone();
-        Sight { role: Role::Measuring, tool: tool.clone(), variant: self.variant.clone(), pose }
+        self.seen(tool, Role::Measuring, pose)
     }
 
     fn sight(&self, tool: &Instrument, role: Role, setting: Quanta) -> Sight {
         let pose = pose(tool, setting, self.conditions.lead);
-        Sight { role, tool: tool.clone(), variant: self.variant.clone(), pose }
+        self.seen(tool, role, pose)
+    }
+
+    fn seen(&self, tool: &Instrument, role: Role, pose: Pose) -> Sight {
+        let tags = change::tags(&self.conditions.change, tool, role);
+        Sight { role, tool: tool.clone(), variant: self.variant.clone(), pose, tags }
     }
 }

@@ -72,7 +72,11 @@ fn angle(value: Exact) -> String {
     let sign = if value.is_negative() { "-" } else { "" };
     match size.to_whole() {
         Some(minutes) => format!("{sign}{}\u{b0}{:02}'", minutes / 60, minutes % 60),
-        None => format!("{sign}{}'", fraction(size)),
+        // With its degrees, or 21 1/2 could be taken for 21 degrees.
+        None => {
+            let degrees = size.numerator() / (60 * size.denominator());
+            format!("{sign}{degrees}\u{b0}{}'", fraction(size - Exact::whole(60 * degrees)))
+        }
     }
 }
 
@@ -91,6 +95,7 @@ mod tests {
         assert_eq!(Notation::Fraction.spell(Exact::whole(2)), "2");
         assert_eq!(Notation::Angle.spell(Exact::whole(2110)), "35\u{b0}10'");
         assert_eq!(Notation::Angle.spell(Exact::whole(-5)), "-0\u{b0}05'");
+        assert_eq!(Notation::Angle.spell(Exact::ratio(-163, 2)), "-1\u{b0}21 1/2'");
     }
 
     #[test]

@@ -14,6 +14,8 @@ pub struct Exact(Ratio<i128>);
 impl Exact {
     /// Nought.
     pub const ZERO: Self = Self(Ratio::new_raw(0, 1));
+    /// One.
+    pub const ONE: Self = Self(Ratio::new_raw(1, 1));
 
     /// A whole number.
     pub fn whole(n: i128) -> Self {

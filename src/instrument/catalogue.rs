@@ -6,7 +6,7 @@ use crate::diag::{Diagnostic, SourceText, Span};
 use std::sync::OnceLock;
 
 /// The id of every shipped definition and its text, in the order in which they are listed.
-const SHIPPED: [(&str, &str); 34] = [
+const SHIPPED: [(&str, &str); 37] = [
     ("rule-inch-64", include_str!("../../assets/instruments/rule-inch-64.toml")),
     ("rule-inch-100", include_str!("../../assets/instruments/rule-inch-100.toml")),
     ("rule-metric", include_str!("../../assets/instruments/rule-metric.toml")),
@@ -45,9 +45,18 @@ const SHIPPED: [(&str, &str); 34] = [
         "dial-indicator-inch-balanced",
         include_str!("../../assets/instruments/dial-indicator-inch-balanced.toml"),
     ),
+    ("lever-indicator-inch", include_str!("../../assets/instruments/lever-indicator-inch.toml")),
     ("lever-indicator-metric", include_str!("../../assets/instruments/lever-indicator-metric.toml")),
     ("cross-slide-dial-inch", include_str!("../../assets/instruments/cross-slide-dial-inch.toml")),
+    (
+        "cross-slide-dial-inch-radius",
+        include_str!("../../assets/instruments/cross-slide-dial-inch-radius.toml"),
+    ),
     ("cross-slide-dial-metric", include_str!("../../assets/instruments/cross-slide-dial-metric.toml")),
+    (
+        "cross-slide-dial-metric-diameter",
+        include_str!("../../assets/instruments/cross-slide-dial-metric-diameter.toml"),
+    ),
     ("lesson-5-part", include_str!("../../assets/instruments/lesson-5-part.toml")),
     ("lesson-10-part", include_str!("../../assets/instruments/lesson-10-part.toml")),
 ];

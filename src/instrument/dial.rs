@@ -26,6 +26,10 @@ pub struct Dial {
     pub turns: Turns,
     /// The way the small hand of a counter turns.
     pub small_hand: SmallHand,
+    /// What a collar says is taken off.
+    pub takes: Option<Takes>,
+    /// What moves it.
+    pub contact: Contact,
 }
 
 /// How a dial is figured.
@@ -73,6 +77,24 @@ pub enum SmallHand {
     With,
     /// The other way: its figures run the other way as well.
     Against,
+}
+
+/// What the lines of a cross-slide's collar say is taken off.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Takes {
+    /// A line is worth what comes off the diameter: the slide moves half of it.
+    Diameter,
+    /// A line is worth what the slide moves: twice that comes off the diameter.
+    Radius,
+}
+
+/// What moves the hand of a dial.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Contact {
+    /// A plunger, which stands square to the work.
+    Plunger,
+    /// A lever, whose stylus may stand at an angle to the work.
+    Lever,
 }
 
 impl Dial {
@@ -125,6 +147,8 @@ mod tests {
             body: Body::Face,
             turns: Turns::Uncounted,
             small_hand: SmallHand::With,
+            takes: None,
+            contact: Contact::Plunger,
         }
     }
 

@@ -23,7 +23,7 @@ mod variant;
 
 pub use care::{CareCard, care_card};
 pub use catalogue::{Catalogue, Origin};
-pub use dial::{Body, Dial, Face, Sense, SmallHand, Turns};
+pub use dial::{Body, Contact, Dial, Face, Sense, SmallHand, Takes, Turns};
 pub use fitted::{Choice, Length};
 pub use stage::{
     Course, Drum, Form, Line, NumeralSize, Numerals, ReadBy, Runs, Side, Sides, Stage, Vernier, figure_at,

@@ -5,16 +5,23 @@
 //! | [`Pose`] | where every member stands for a setting |
 //! | [`Reading`] | what each stage shows, read correctly, and the sum |
 //! | [`Share`] | one part of the explanation: which line, what it is worth |
+//! | [`Change`], [`Angle`] | what an answer rests on beside the picture |
 //! | [`Case`], [`Misread`], [`Wrong`] | a question as a misread sees it, a named wrong way, the answer it gives |
 
+mod angle;
+mod asks;
+pub mod change;
 mod coincidence;
 mod explain;
 pub mod misread;
 mod pose;
 mod read;
 
+pub use angle::Angle;
+pub use asks::Asks;
+pub use change::{Change, Turned};
 pub use coincidence::coincident_lines;
 pub use explain::{Half, Share, ShareKind, shares};
-pub use misread::{Asks, Case, Misread, Wrong};
+pub use misread::{Case, Misread, Wrong};
 pub use pose::{Pose, StagePose, pose};
 pub use read::{Reading, Seen, Step, read};

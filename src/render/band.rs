@@ -60,13 +60,14 @@ pub(super) fn line_rows(tier: usize, lengths: usize, reach: i64) -> i64 {
 impl Band<'_> {
     /// Rows of figures beyond the lines: one, or two where there are large ones.
     pub(super) fn figure_rows(track: &Track) -> i64 {
-        let has = |size| {
-            track
-                .items
-                .iter()
-                .any(|item| matches!(item, Item::Graduation { figure: Some(f), .. } if f.size == size))
-        };
-        i64::from(has(NumeralSize::Small)) + i64::from(has(NumeralSize::Large))
+        i64::from(Self::has(track, NumeralSize::Small)) + i64::from(Self::has(track, NumeralSize::Large))
+    }
+
+    /// Whether a scale has any figure of a size.
+    fn has(track: &Track, size: NumeralSize) -> bool {
+        let of_size =
+            |item: &Item| matches!(item, Item::Graduation { figure: Some(f), .. } if f.size == size);
+        track.items.iter().any(of_size)
     }
 
     /// Draws the lines and figures. `place` gives the dot of a place in instrument quanta.
@@ -168,7 +169,7 @@ impl Band<'_> {
     fn figure_row(&self, size: NumeralSize) -> i64 {
         let beyond = match size {
             NumeralSize::Small => 0,
-            NumeralSize::Large => i64::from(self.track.figure_spacing(NumeralSize::Small).is_some()),
+            NumeralSize::Large => i64::from(Self::has(self.track, NumeralSize::Small)),
         };
         match self.facing {
             Facing::Above => self.edge - self.reach - 1 - beyond,

@@ -23,6 +23,8 @@ pub enum Seen {
     },
     /// What is engraved on it.
     Engraved(Vec<String>),
+    /// What is written on its tags.
+    Tags(Vec<String>),
     /// A scale's 0 is not reached.
     NotReached {
         /// The stage of the scale.
@@ -179,6 +181,9 @@ pub fn describe(scene: &Scene) -> Vec<Seen> {
     let mut seen = vec![Seen::Tool { kind: scene.kind, view: scene.view, grows, held: Held::Usual }];
     if !scene.engraved.is_empty() {
         seen.push(Seen::Engraved(scene.engraved.clone()));
+    }
+    if !scene.tags.is_empty() {
+        seen.push(Seen::Tags(scene.tags.clone()));
     }
     let line = &scene.tracks[0];
     let against = match scene.kind {

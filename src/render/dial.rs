@@ -27,6 +27,8 @@ const WIDEST: i64 = 12;
 /// The row with what is engraved, and the one between two scales.
 const BAND: i64 = 1;
 const GAP: i64 = 1;
+/// What stands between two texts on a tag.
+const BETWEEN: &str = "   ";
 
 const NO_FACE: &str = "laid flat: the face does not fit";
 
@@ -40,7 +42,13 @@ enum Coarse {
 
 pub(super) fn draw(scene: &Scene, request: &Request) -> Result<Drawing, Refusal> {
     let coarse = Coarse::of(scene, request)?;
-    let above = BAND + coarse.as_ref().map_or(0, |coarse| coarse.rows(&scene.tracks[0]) + GAP);
+    let tags = scene.tags.join(BETWEEN);
+    let tag = i64::from(!tags.is_empty());
+    let tag_cols = BAR + 2 + len(&tags);
+    if tag_cols > request.cols {
+        return Err(request.refuse(tag_cols, request.rows));
+    }
+    let above = BAND + tag + coarse.as_ref().map_or(0, |coarse| coarse.rows(&scene.tracks[0]) + GAP);
     // A row less for the hand than for a datum line, so that the face fits beside a question.
     let over = flat::reach(request) - 1;
     let needs = above + Unrolled::rows(request, over);
@@ -62,9 +70,14 @@ pub(super) fn draw(scene: &Scene, request: &Request) -> Result<Drawing, Refusal>
         Some(Coarse::Counter(_)) | None => request.cols,
     };
     band(&mut painter, scene, top, edge, has_face && face.is_none());
+    if tag > 0 {
+        painter.plate(&Area::new(BAR - 1..tag_cols, top + BAND..top + BAND + tag), Paper::Work);
+        painter.text(BAR, top + BAND, &tags, Ink::Engraving);
+    }
+    let below_band = top + tag;
     match coarse {
-        Some(Coarse::Bar(cells)) => bar(&mut painter, scene, request, top, edge, cells),
-        Some(Coarse::Counter(cells)) => counter(&mut painter, scene, request, top + BAND, cells),
+        Some(Coarse::Bar(cells)) => bar(&mut painter, scene, request, below_band, edge, cells),
+        Some(Coarse::Counter(cells)) => counter(&mut painter, scene, request, below_band + BAND, cells),
         None => {}
     }
     let track = &scene.tracks[rim];
@@ -132,12 +145,15 @@ fn along(at: Quanta, pitch: Quanta, cells: i64, grain: i64) -> i64 {
     Quanta(at.0 * cells * DOTS).passed(pitch).div_euclid(grain) * grain
 }
 
+fn len(text: &str) -> i64 {
+    i64::try_from(text.chars().count()).expect("a short text")
+}
+
 /// What is engraved.
 fn band(painter: &mut Painter<'_>, scene: &Scene, row: i64, end: i64, no_face: bool) {
     painter.plate(&Area::new(1..end, row..row + BAND), Paper::Frame);
-    let text = scene.engraved.join("   ");
+    let text = scene.engraved.join(BETWEEN);
     painter.text(BAR, row, &text, Ink::Engraving);
-    let len = |text: &str| i64::try_from(text.chars().count()).expect("a short text");
     let start = end - 2 - len(NO_FACE);
     if no_face && start > BAR + len(&text) + 1 {
         painter.text(start, row, NO_FACE, Ink::Note);

@@ -5,6 +5,7 @@ use super::duo::Duo;
 use super::glyphs::DOTS;
 use super::grid::{Ink, Paper};
 use super::paint::{Area, Painter};
+use super::scale::figures_apart;
 use super::sleeve::Sleeve;
 use super::{Drawing, Extent, Refusal, Request};
 use crate::exact::Quanta;
@@ -105,7 +106,8 @@ impl Unrolled<'_> {
         let width = (cols.end - cols.start) * DOTS;
         let grain = request.lines.grain();
         let per_pitch = |length: i64| (length + pitch * grain - 1) / (pitch * grain) * grain;
-        let (least, cell) = (per_pitch(request.lines.least_pitch()), per_pitch(DOTS));
+        let apart = (figures_apart(self.rim) + grain - 1) / grain * grain;
+        let (least, cell) = (per_pitch(request.lines.least_pitch()).max(apart), per_pitch(DOTS));
         let dots = request.dots.unwrap_or_else(|| {
             let mut dots = least.max(cell);
             while width > (turn - pitch) * dots && self.view.0 * (dots + cell) <= width {

@@ -173,19 +173,30 @@ fn usual(scene: &Scene, request: &Request) -> Result<Drawing, Refusal> {
 }
 
 /// The most times that a size is grown until a picture is drawn in it.
-const TRIES: usize = 40;
+const TRIES: usize = 24;
 
 /// What is too small may hide that something else is too small as well: the size that a refusal names is one that was tried.
 fn enough(scene: &Scene, request: &Request, refusal: Refusal) -> Refusal {
     let mut at = request.clone();
     let mut named = refusal.clone();
+    let mut step = 0;
     for _ in 0..TRIES {
         let (cols, rows) = (at.cols.max(named.needs_cols), at.rows.max(named.needs_rows));
-        at.cols = if (cols, rows) == (at.cols, at.rows) { cols + 1 } else { cols };
-        at.rows = rows;
+        // Where nothing larger is asked for, it is looked for in steps that grow.
+        step = if (cols, rows) == (at.cols, at.rows) { (2 * step).max(1) } else { 0 };
+        (at.cols, at.rows) = (cols + step, rows);
         if let Err(next) = at_size(scene, &at) {
             named = next;
         } else {
+            let (mut narrow, mut wide) = (at.cols - step, at.cols);
+            while wide - narrow > 1 && step > 1 {
+                let cols = i64::midpoint(narrow, wide);
+                match at_size(scene, &Request { cols, ..at.clone() }) {
+                    Ok(_) => wide = cols,
+                    Err(_) => narrow = cols,
+                }
+            }
+            at.cols = wide;
             let least = if at.rows > request.rows { request.rows } else { refusal.needs_rows };
             let fits = |rows: i64| at_size(scene, &Request { rows, ..at.clone() }).is_ok();
             let rows = (least..at.rows).rev().take_while(|rows| fits(*rows)).last().unwrap_or(at.rows);

@@ -4,6 +4,7 @@ use super::band::{Band, Facing};
 use super::glyphs::DOTS;
 use super::grid::{Ink, Paper};
 use super::paint::{Area, Painter};
+use super::scale::figures_apart;
 use super::{Drawing, Extent, Refusal, Request};
 use crate::exact::Quanta;
 use crate::instrument::NumeralSize;
@@ -21,7 +22,7 @@ pub(super) fn draw(scene: &Scene, request: &Request) -> Result<Drawing, Refusal>
     let spare = request.rows - WORK - figures - ENGRAVING;
     let reach = lengths.max(3).min(spare);
     let pitch = rule.pitch.expect("a rule is divided").0;
-    let least = (request.lines.least_pitch() + pitch - 1) / pitch;
+    let least = ((request.lines.least_pitch() + pitch - 1) / pitch).max(figures_apart(rule));
     let grain = request.lines.grain();
     let least = (least + grain - 1) / grain * grain;
     let dots = request.dots.unwrap_or(least);

@@ -108,7 +108,7 @@ impl Pair {
         };
         match wanted {
             Some(dots) => fits(dots).then_some(dots),
-            None => (1..=LARGEST).rev().find(|dots| fits(*dots)),
+            None => (1..=LARGEST.max(self.least_dots(style))).rev().find(|dots| fits(*dots)),
         }
     }
 
@@ -132,7 +132,7 @@ impl Pair {
             Some(dots).filter(fits)
         } else {
             let larger = [4, 8, 2].into_iter().filter(|dots| *dots > base).find(fits);
-            larger.or_else(|| [8, 4, 2].into_iter().find(fits))
+            larger.or_else(|| [8, 4, 2, self.least_dots(style)].into_iter().find(fits))
         }
     }
 
@@ -172,7 +172,7 @@ impl Pair {
 }
 
 /// The least dots per quantum at which a free cell is left between the small figures of a scale.
-fn figures_apart(track: &Track) -> i64 {
+pub(super) fn figures_apart(track: &Track) -> i64 {
     use crate::instrument::NumeralSize::Small;
     let width = track.items.iter().filter_map(|item| match item {
         Item::Graduation { figure: Some(figure), .. } if figure.size == Small => {

@@ -77,13 +77,27 @@ impl<'a> Sleeve<'a> {
     }
 
     fn figure_dots(scene: &Scene) -> i64 {
-        let spacing = scene.tracks[0].figure_spacing(NumeralSize::Small).unwrap_or_default();
-        spacing.passed(scene.tracks[1].pitch.unwrap_or(Quanta(1)))
+        Self::figures(scene).passed(scene.tracks[1].pitch.unwrap_or(Quanta(1)))
     }
 
     fn lines_per_figure(scene: &Scene) -> i64 {
-        let spacing = scene.tracks[0].figure_spacing(NumeralSize::Small).unwrap_or_default();
-        spacing.passed(scene.tracks[0].pitch.unwrap_or(Quanta(1)))
+        Self::figures(scene).passed(scene.tracks[0].pitch.unwrap_or(Quanta(1)))
+    }
+
+    /// The distance between figures; where there is but one, the whole sleeve.
+    fn figures(scene: &Scene) -> Quanta {
+        let end = || scene.tracks[0].items.last().map_or(Quanta::ZERO, Item::at);
+        scene.tracks[0].figure_spacing(NumeralSize::Small).unwrap_or_else(end)
+    }
+
+    /// The least of `steps` dots or cells so that figures, which are so many of them apart, leave a cell free.
+    fn apart(&self, steps: i64, cell: i64) -> i64 {
+        let width = self.scene.tracks[0].items.iter().filter_map(|item| match item {
+            Item::Graduation { figure: Some(figure), .. } => Some(figure.number.to_string().len()),
+            _ => None,
+        });
+        let cells = width.max().and_then(|width| i64::try_from(width).ok()).unwrap_or(0) + 1;
+        (cells * cell + steps - 1) / steps.max(1)
     }
 
     fn along(&self, style: LineStyle) -> Option<Along> {
@@ -93,11 +107,13 @@ impl<'a> Sleeve<'a> {
                 let division = self.scene.tracks[1].pitch?;
                 let apart = self.scene.tracks[0].pitch?.passed(division);
                 let per = (style.least_pitch() + apart - 1) / apart;
+                let per = per.max(self.apart(Self::figure_dots(self.scene), DOTS));
                 (Self::figure_dots(self.scene) * per <= width).then_some(Along::Dots { per, division })
             }
             LineStyle::Cell | LineStyle::Ascii => {
                 let division = self.scene.tracks[0].pitch?;
-                (2..=4)
+                let least = self.apart(Self::lines_per_figure(self.scene), 1).max(2);
+                (least..=least.max(4))
                     .rev()
                     .find(|per| per * DOTS * Self::lines_per_figure(self.scene) <= width)
                     .map(|per| Along::Cells { per, division })

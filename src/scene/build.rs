@@ -21,6 +21,7 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: &Variant, view: View
         covers: Vec::new(),
         engraved: instrument.engraved.clone(),
         stamped: instrument.stamped(),
+        tags: Vec::new(),
     };
     let drum_axis = match view {
         View::Held => Axis::Up,

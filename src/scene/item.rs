@@ -24,6 +24,8 @@ pub struct Scene {
     pub engraved: Vec<String>,
     /// How many of them, from the first on, say which length is fitted: the reading cannot do without.
     pub stamped: usize,
+    /// What is written on tags that hang on the tool: the reading cannot do without.
+    pub tags: Vec<String>,
 }
 
 /// How the tracks of a scene go together.
@@ -158,6 +160,12 @@ pub struct Figure {
 }
 
 impl Scene {
+    /// The same with tags on it.
+    #[must_use]
+    pub fn tagged(self, tags: Vec<String>) -> Self {
+        Self { tags, ..self }
+    }
+
     /// Whether a moving member hides the line at a position of a track.
     pub fn hides(&self, track: usize, at: Quanta) -> bool {
         self.covers.iter().any(|cover| cover.track == track && cover.from < at && at <= cover.to)

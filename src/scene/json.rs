@@ -19,6 +19,8 @@ pub struct Document<'a> {
     edges: Vec<EdgeOut<'a>>,
     covers: Vec<CoverOut<'a>>,
     lens: Option<i64>,
+    #[serde(skip_serializing_if = "<[String]>::is_empty")]
+    tags: &'a [String],
 }
 
 #[derive(Serialize)]
@@ -86,6 +88,7 @@ pub fn document<'a>(
             .map(|cover| CoverOut { track: name(cover.track), from: cover.from.0, to: cover.to.0 })
             .collect(),
         lens,
+        tags: &scene.tags,
     }
 }
 

@@ -181,10 +181,8 @@ impl Model {
         let instrument = self.instrument(practice);
         let question = practice.run.question();
         let earlier = practice.earlier();
-        let scene = match &earlier {
-            Some(sight) => scene::build(&sight.tool, &sight.pose, &sight.variant, self.view),
-            None => scene::build(instrument, &question.pose, &question.variant, self.view),
-        };
+        let sight = earlier.clone().unwrap_or_else(|| question.measuring(instrument));
+        let scene = scene::build(&sight.tool, &sight.pose, &sight.variant, self.view).tagged(sight.tags);
         let (cols, rows) = self.picture_size();
         let mut request = Request::new(i64::from(cols), i64::from(rows), self.lines);
         request.small_cells = self.small_cells;

@@ -10,6 +10,10 @@ pub fn verdict(instrument: &Instrument, asks: Asks, mark: &Mark) -> String {
     let it_is = match asks {
         Asks::Reading | Asks::ZeroError => "It reads",
         Asks::Corrected => "The size is",
+        Asks::Change => "Against the master it is",
+        Asks::Diameter => "Off the diameter came",
+        Asks::Travel => "The slide moved",
+        Asks::Movement => "The true movement is",
     };
     match mark.verdict {
         Verdict::Right => format!("Right: {right}."),

@@ -75,9 +75,6 @@ pub const NO_GLASS: &str = "there is no glass over this picture";
 /// The same in the line mode.
 pub const NO_GLASS_HERE: &str = "There is no glass over this picture: it is read whole.";
 
-/// Between the picture of the closed tool and the one to be read.
-pub const ON_THE_WORK: &str = "On the work it looks like this.";
-
 /// A typed text was no reading.
 pub fn once_more(why: Nonsense) -> String {
     format!("Once more: {why}.")
@@ -109,6 +106,19 @@ pub fn edge_lead(late: i64, early: i64) -> String {
     format!("an edge shows its line at most {late} divisions late (-{late}) or {early} early ({early})")
 }
 
+/// A start where nothing is compared.
+pub const NO_CHANGE: &str =
+    "a change is counted on an indicator or the collar of a handwheel; this instrument is neither";
+
+/// Turns of a handwheel where there is none.
+pub const NO_HANDWHEEL: &str = "only the collar of a handwheel is turned past its 0 and has slack";
+
+/// An angle where there is no lever.
+pub const NO_LEVER: &str = "only the stylus of a test indicator stands at an angle";
+
+/// A slack that is none.
+pub const NO_SLACK: &str = "the slack is a length of the collar, less than a turn of it";
+
 /// The stage a misread happens on, as a listing says it.
 pub fn stage(on: On) -> &'static str {
     match on {
@@ -123,6 +133,9 @@ pub fn stage(on: On) -> &'static str {
         On::CoarseLastDigit => "last digit",
         On::Line => "scale",
         On::HalfLines => "half lines",
+        On::Collar => "handwheel",
+        On::Indicator => "comparison",
+        On::Lever => "lever",
         On::Drum => "thimble",
         On::Dial => "dial",
         On::BalancedDial => "balanced dial",

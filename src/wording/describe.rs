@@ -15,6 +15,10 @@ fn sentence(instrument: &Instrument, seen: &Seen) -> String {
         Seen::Tool { kind, view, grows, held: Held::Usual } => tool(instrument, *kind, *view, *grows),
         Seen::Tool { kind, view, grows, held: Held::Turned } => turned(instrument, *kind, *view, *grows),
         Seen::Engraved(texts) => format!("Engraved on it: {}.", texts.join("; ")),
+        Seen::Tags(texts) => format!(
+            "On the tag: {}.",
+            texts.join("; ").replace('|', "stroke ").replace("stroke ;", "stroke;")
+        ),
         Seen::NotReached { stage, against: Against::ThimbleEdge } => {
             format!("{}: no line shows; its 0 is under the thimble.", capital(name(*stage)))
         }

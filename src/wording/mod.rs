@@ -4,18 +4,21 @@
 
 mod answer;
 mod care;
+mod change;
 pub mod command;
 mod describe;
 pub mod doctor;
 mod explain;
+pub mod format;
 pub mod progress;
 mod question;
 
 pub use answer::{note, saved, verdict};
 pub use care::{care, care_source, no_care_card};
+pub use change::worked;
 pub use describe::describe;
 pub use explain::{share, sum};
-pub use question::{FIELD, beside, once_more, prompt, to_see_again};
+pub use question::{FIELD, beside, once_more, prompt, then, to_see_again};
 
 /// What must be kept in mind wherever people measure.
 pub const CAUTIONS: [&str; 4] = [

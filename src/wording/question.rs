@@ -4,6 +4,7 @@ use crate::drill::Role;
 use crate::exact::{Quanta, Unit};
 use crate::instrument::Instrument;
 use crate::reading::Asks;
+use crate::reading::change::{collar, lever};
 
 /// The one line of the question. It never holds what is engraved on the tool.
 pub fn prompt(instrument: &Instrument, asks: Asks) -> String {
@@ -18,6 +19,15 @@ pub fn prompt(instrument: &Instrument, asks: Asks) -> String {
         }
         Asks::Reading => format!("What does it read, in {unit}?"),
         Asks::Corrected => format!("What is the size, zero allowed for, in {unit}?"),
+        Asks::Change if lever(instrument).is_some() => {
+            format!("True difference (+ or -), in {unit}, to {}?", instrument.spell(instrument.least_count))
+        }
+        Asks::Change => format!("How much larger (+) or smaller (-), in {unit}?"),
+        Asks::Diameter => format!("How much came off the diameter, in {unit}?"),
+        Asks::Travel => format!("How far did the slide move, in {unit}?"),
+        Asks::Movement => {
+            format!("True movement (+ or -), in {unit}, to {}?", instrument.spell(instrument.least_count))
+        }
         Asks::ZeroError => format!("What does it read closed, in {unit}, with its sign?"),
     }
 }
@@ -31,8 +41,21 @@ pub fn beside(instrument: &Instrument, role: Role) -> &'static str {
         Role::Closed if instrument.low == Quanta::ZERO => {
             "Closed, it looks like this. Remember what it reads, then look at the work."
         }
+        Role::Start if collar(instrument).is_some() => {
+            "The tool is up to the work, the handwheel last turned on. Remember where the collar stands."
+        }
+        Role::Start => "On the master it looks like this. Remember what it reads, then look at the part.",
         Role::Closed => "On its standard it looks like this. Remember what it reads, then look at the work.",
         Role::Measuring => "",
+    }
+}
+
+/// What is said before the measuring picture where another was shown.
+pub fn then(instrument: &Instrument, earlier: Role) -> &'static str {
+    match earlier {
+        Role::Start if collar(instrument).is_some() => "Now the collar stands like this.",
+        Role::Start => "On the part it looks like this.",
+        Role::Closed | Role::Measuring => "On the work it looks like this.",
     }
 }
 
@@ -40,6 +63,7 @@ pub fn beside(instrument: &Instrument, role: Role) -> &'static str {
 pub fn once_more(role: Role) -> &'static str {
     match role {
         Role::Closed => "The closed tool again; c shows the work.",
+        Role::Start => "The start again; c shows where it stands now.",
         Role::Measuring => "The work; c shows what came before.",
     }
 }
@@ -48,6 +72,7 @@ pub fn once_more(role: Role) -> &'static str {
 pub fn to_see_again(role: Role) -> &'static str {
     match role {
         Role::Closed => "c shows the closed tool again",
+        Role::Start => "c shows the start again",
         Role::Measuring => "",
     }
 }

@@ -6,7 +6,7 @@ use crate::shots::{How, Look, catalogue, looks, shipped};
 use linefall::drill::{Seed, question, question_by};
 use linefall::exact::Quanta;
 use linefall::instrument::{Instrument, Variant};
-use linefall::reading::{self, Asks, Case, misread};
+use linefall::reading::{self, Asks, Case, Change, misread};
 use linefall::render::LineStyle;
 use std::collections::BTreeSet;
 
@@ -107,6 +107,7 @@ fn a_fitted_tool_is_read_and_misread() {
                     reading: &reading,
                     zero_error: Quanta::ZERO,
                     asks: Asks::Reading,
+                    change: Change::default(),
                 };
                 for (n, misread) in misread::ALL.iter().enumerate() {
                     for wrong in misread.wrong(&case) {
@@ -139,6 +140,7 @@ fn the_usual_slips_on_a_depth_micrometer() {
         reading: &reading,
         zero_error: Quanta::ZERO,
         asks: Asks::Reading,
+        change: Change::default(),
     };
     let wrong = |id: &str| -> Vec<String> {
         let misread = misread::named(id).expect("a misread");

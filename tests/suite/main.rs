@@ -1,12 +1,15 @@
 //! What is held true of Linefall: every setting, every picture, published readings.
 #![allow(clippy::print_stdout)]
 
+mod changes;
 mod conformance;
+mod definitions;
 mod dials;
 mod exhaustive;
 mod extent;
 mod fitted;
 mod fooled;
+mod made;
 mod no_leak;
 mod properties;
 mod readback;

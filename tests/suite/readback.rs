@@ -225,6 +225,9 @@ each! {
     dial_indicator_inch = "dial-indicator-inch-balanced";
     lever_indicator = "lever-indicator-metric";
     cross_slide_inch = "cross-slide-dial-inch";
+    cross_slide_inch_radius = "cross-slide-dial-inch-radius";
+    cross_slide_metric_diameter = "cross-slide-dial-metric-diameter";
+    lever_indicator_inch = "lever-indicator-inch";
     cross_slide_metric = "cross-slide-dial-metric";
     lesson_10 = "lesson-10-part";
     lesson_5 = "lesson-5-part";

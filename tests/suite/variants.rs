@@ -7,7 +7,7 @@ use crate::shots::{How, Look, SIZES, catalogue, intervals, shipped, views};
 use linefall::drill::{Seed, question};
 use linefall::exact::Quanta;
 use linefall::instrument::{Instrument, Variant, check};
-use linefall::reading::{self, Asks, Case, misread};
+use linefall::reading::{self, Asks, Case, Change, misread};
 use linefall::render::{Glass, LineStyle};
 use linefall::scene;
 use std::collections::BTreeMap;
@@ -139,8 +139,14 @@ fn each_display_list_is_sound_and_reads_as_itself() {
                 let shares = reading::shares(look.instrument, &reading);
                 assert_eq!(shares.iter().map(|share| share.value).sum::<Quanta>(), reading.total);
                 let (zero_error, asks) = (Quanta::ZERO, Asks::Reading);
-                let case =
-                    Case { instrument: look.instrument, pose: &pose, reading: &reading, zero_error, asks };
+                let case = Case {
+                    instrument: look.instrument,
+                    pose: &pose,
+                    reading: &reading,
+                    zero_error,
+                    asks,
+                    change: Change::default(),
+                };
                 for misread in misread::ALL {
                     for wrong in misread.wrong(&case) {
                         assert_ne!(
@@ -170,7 +176,14 @@ fn a_figure_in_the_other_unit() {
         let pose = reading::pose(&tool, Quanta(547), Quanta::ZERO);
         let reading = reading::read(&tool, &pose);
         let (zero_error, asks) = (Quanta::ZERO, Asks::Reading);
-        let case = Case { instrument: &tool, pose: &pose, reading: &reading, zero_error, asks };
+        let case = Case {
+            instrument: &tool,
+            pose: &pose,
+            reading: &reading,
+            zero_error,
+            asks,
+            change: Change::default(),
+        };
         let misread = misread::named("centimetre-slip").expect("a misread");
         misread.wrong(&case).into_iter().map(|wrong| tool.notation.spell(wrong.answer)).collect()
     };

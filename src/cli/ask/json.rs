@@ -72,6 +72,8 @@ struct PictureOut {
 struct RevealOut<'a> {
     reading: String,
     zero_error: String,
+    #[serde(skip_serializing_if = "String::is_empty")]
+    conditions: String,
     corrected: String,
     expected: String,
     steps: Vec<StepOut<'a>>,
@@ -91,6 +93,8 @@ struct MarkOut<'a> {
     expected: String,
     reading: String,
     zero_error: String,
+    #[serde(skip_serializing_if = "String::is_empty")]
+    conditions: String,
     accepted: [String; 2],
     misreads: Vec<&'static str>,
     steps: Vec<StepOut<'a>>,
@@ -230,6 +234,7 @@ fn question<'a>(
         reveal: reveal.then(|| RevealOut {
             reading: instrument.spell(question.reading.total),
             zero_error: instrument.spell(question.zero_error),
+            conditions: question.conditions.word(instrument),
             corrected: instrument.spell(question.reading.total - question.zero_error),
             expected: instrument.notation.spell(question.expected(instrument)),
             steps: steps(instrument, question),
@@ -264,15 +269,15 @@ fn mark<'a>(sitting: &'a Sitting<'_>, id: &'a str) -> MarkOut<'a> {
     let instrument = sitting.round.instrument();
     let question = sitting.round.question();
     let mark = &sitting.round.answered().expect("it was answered just now").mark;
-    let expected = instrument.notation.spell(mark.expected);
     MarkOut {
         id,
         right: mark.verdict.is_right(),
         verdict: mark.verdict.word(),
-        expected: expected.clone(),
+        expected: instrument.notation.spell(mark.expected),
         reading: instrument.spell(question.reading.total),
         zero_error: instrument.spell(question.zero_error),
-        accepted: [expected.clone(), expected],
+        conditions: question.conditions.word(instrument),
+        accepted: question.case(instrument).accepted().map(|end| instrument.notation.spell(end)),
         misreads: mark.misreads.iter().map(|found| found.misread.id).collect(),
         steps: steps(instrument, question),
     }

@@ -9,7 +9,7 @@ use super::input::{Line, Lines};
 use super::out::{self, Out};
 use super::picture::Look;
 use super::{shelf, terminal};
-use crate::drill::{Question, Role, Seed, Sight, question, record};
+use crate::drill::{Question, Role, Seed, Sight, fullest, question, record};
 use crate::exact::Quanta;
 use crate::instrument::{Catalogue, Instrument};
 use crate::render::describe::describe;
@@ -137,6 +137,9 @@ impl Frame {
             let widest = Question::new(&tool, 1, tool.low, Quanta::ZERO, variant);
             self.pictures(&tool, &widest)?;
         }
+        if let Some(tagged) = fullest(instrument, 1) {
+            self.pictures(instrument, &tagged)?;
+        }
         Ok(())
     }
 
@@ -161,7 +164,8 @@ impl Frame {
     }
 
     fn draw(&self, sight: &Sight, glass: Glass) -> Result<Picture, Halt> {
-        let scene = |view| scene::build(&sight.tool, &sight.pose, &sight.variant, view);
+        let scene =
+            |view| scene::build(&sight.tool, &sight.pose, &sight.variant, view).tagged(sight.tags.clone());
         let asked = scene(self.view);
         let request = |size: Size| Request {
             glass,

@@ -39,7 +39,7 @@ pub(super) fn run(sitting: &mut Sitting<'_>, lines: &mut Lines, out: &mut Out) -
                 Typed::Quit => return end(sitting, false, out),
                 Typed::Help => out.lines(say::ASK_HELP)?,
                 Typed::Slide(by) => slide(sitting, by, out)?,
-                Typed::Look => look(&pictures, out)?,
+                Typed::Look => look(sitting, &pictures, out)?,
                 Typed::Skip => sitting.skip()?,
                 Typed::Answer(text) => {
                     sitting.answer(text)?;
@@ -84,7 +84,7 @@ fn pose(sitting: &Sitting<'_>, pictures: &[Picture], out: &mut Out) -> Result<()
         if !beside.is_empty() {
             out.line(beside)?;
         } else if n > 0 {
-            out.line(say::ON_THE_WORK)?;
+            out.line(wording::then(instrument, pictures[n - 1].role))?;
         }
         show(sitting, picture, out)?;
     }
@@ -96,10 +96,10 @@ fn show(sitting: &Sitting<'_>, picture: &Picture, out: &mut Out) -> Result<(), H
 }
 
 /// The pictures in words.
-fn look(pictures: &[Picture], out: &mut Out) -> Result<(), Halt> {
+fn look(sitting: &Sitting<'_>, pictures: &[Picture], out: &mut Out) -> Result<(), Halt> {
     for (n, picture) in pictures.iter().enumerate() {
         if n > 0 {
-            out.line(say::ON_THE_WORK)?;
+            out.line(wording::then(sitting.round.instrument(), pictures[n - 1].role))?;
         }
         out.lines(picture.sentences.iter().map(|line| out::clean_name(line)))?;
     }
@@ -136,7 +136,8 @@ fn explain(sitting: &Sitting<'_>, out: &mut Out) -> Result<(), Halt> {
         out.line(found.misread.cure)?;
     }
     let steps = say::steps(instrument, &question.reading, shares, question.zero_error, question.asks);
-    out.lines(steps.iter().map(|line| format!("    {}", out::clean_name(line))))?;
+    let worked = wording::worked(&question.case(instrument));
+    out.lines(steps.iter().chain(&worked).map(|line| format!("    {}", out::clean_name(line))))?;
     out.line("")
 }
 

@@ -5,8 +5,8 @@ use super::offers;
 use crate::exact::{Exact, Lattice, Notation, Quanta};
 use crate::instrument::schema::{Definition, Draft, Figures, Shape, Style, Written};
 use crate::instrument::{
-    Body, Choice, Course, Dial, Drum, Form, Grows, Held, Instrument, Length, Line, Moves, Numerals, ReadBy,
-    Revision, Sense, Sides, SmallHand, Stage, Turns, Variant, Vernier, Zero,
+    Body, Choice, Contact, Course, Dial, Drum, Form, Grows, Held, Instrument, Length, Line, Moves, Numerals,
+    ReadBy, Revision, Sense, Sides, SmallHand, Stage, Turns, Variant, Vernier, Zero,
 };
 
 /// Builds the instrument. `None` only where a rule should have found a fault.
@@ -111,6 +111,8 @@ fn stage(def: &Definition, at: usize, lattice: Lattice) -> Option<Stage> {
             body: value(draft.body.as_ref()).unwrap_or(Body::Face),
             turns: value(draft.turns.as_ref()).unwrap_or(Turns::Uncounted),
             small_hand: SmallHand::With,
+            takes: value(draft.takes.as_ref()),
+            contact: value(draft.contact.as_ref()).unwrap_or(Contact::Plunger),
         }),
         Shape::Vernier => {
             let geometry = vernier(def, at)?;

@@ -18,6 +18,7 @@
 //! | `lengths` | fixed lengths to choose from, and what is stamped with each |
 //! | `offers` | what makers do differently can be done on this tool |
 //! | `hand` | only a sleeve can be covered as the reading grows |
+//! | `used` | a collar takes off, a lever moves a hand, and the tool says so |
 //! | `names` | id, family and engraved texts |
 //!
 //! A rule says nothing about what it cannot see: where a key is missing or faulty the schema has said so.
@@ -43,6 +44,7 @@ mod sides;
 mod tests;
 mod tiers;
 mod turn;
+mod used;
 
 use super::Instrument;
 use super::schema::{self, Definition, Outcome};
@@ -51,12 +53,13 @@ use crate::diag::{Diagnostic, SourceText};
 /// A rule: looks at a definition and adds what is wrong.
 type Rule = fn(&Definition, &mut Vec<Diagnostic>);
 
-const RULES: [Rule; 17] = [
+const RULES: [Rule; 18] = [
     names::check,
     notation::check,
     order::check,
     turn::check,
     dial::check,
+    used::check,
     coincidence::check,
     least_count::check,
     range::check,

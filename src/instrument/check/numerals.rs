@@ -7,6 +7,7 @@
 
 use super::measure::{counts, divides, quantum, round_up, spell};
 use crate::diag::Diagnostic;
+use crate::exact::Exact;
 use crate::instrument::schema::{Definition, Draft, Shape};
 
 pub(super) fn check(def: &Definition, faults: &mut Vec<Diagnostic>) {
@@ -19,7 +20,36 @@ pub(super) fn check(def: &Definition, faults: &mut Vec<Diagnostic>) {
             faults.push(Diagnostic::new("no-figures", stage.header.clone(), message).fix(fix));
         }
         rule(def, at, stage, faults);
+        far(def, at, stage, faults);
     }
+}
+
+/// Lines from one figure to the next on a thimble or a dial, at the most: of these only a few lines are in view, and a figure
+/// must be among them. A picture of any other scale is made wide enough for one.
+const FAR: i128 = 10;
+
+fn far(def: &Definition, at: usize, stage: &Draft, faults: &mut Vec<Diagnostic>) {
+    let shown_in_part = matches!(stage.shape(), Some(Shape::Drum | Shape::Dial));
+    let (Some(division), true) = (counts(def, at), shown_in_part) else { return };
+    let distances = stage.numerals.iter().flatten().filter_map(|rule| rule.every.as_ref());
+    let Some(nearest) = distances.min_by_key(|every| every.value) else { return };
+    let most = division * Exact::whole(FAR);
+    if nearest.value <= most {
+        return;
+    }
+    let message = format!(
+        "the {} has a figure only every {}: more than {FAR} lines apart, there may be none in view",
+        stage.called(),
+        spell(def, nearest.value)
+    );
+    // What comes out even round a turn.
+    let parts = stage.parts.as_ref().map_or(FAR, |parts| i128::from(parts.value));
+    let lines = (1..=FAR).rev().find(|lines| parts % lines == 0).unwrap_or(1);
+    let mut fault = Diagnostic::new("figures-far", nearest.span.clone(), message);
+    if let Some(written) = &stage.division {
+        fault = fault.related(written.span.clone(), "the division");
+    }
+    faults.push(fault.fix(format!("every = \"{}\"", spell(def, division * Exact::whole(lines)))));
 }
 
 fn rule(def: &Definition, at: usize, stage: &Draft, faults: &mut Vec<Diagnostic>) {

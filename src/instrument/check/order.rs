@@ -2,7 +2,7 @@
 //!
 //! The reading is taken coarse to fine: a drum or a vernier only means something beside the scale it divides. So the first
 //! scale is a line, or a dial that stands alone; a drum or a dial follows a line; a vernier follows a line or a drum, and one scale has one vernier; a stage that is
-//! divided by another is read at the graduation last passed.
+//! divided by another is read at the graduation last passed. Fixed lengths stand before the scales or after them.
 //!
 //! Example: a file whose first stage is the vernier, with the main scale after it.
 
@@ -41,6 +41,10 @@ fn place(def: &Definition, at: usize, stage: &Draft, faults: &mut Vec<Diagnostic
         return;
     }
     let (message, fix) = match (form.value, base.and_then(Draft::shape)) {
+        (Shape::Fixed, Some(_)) if after(def, at).is_some() => (
+            format!("the {} stands between a scale and what divides it", stage.called()),
+            "put the fixed stage before the first scale or after the last",
+        ),
         (Shape::Fixed, _)
         | (Shape::Line | Shape::Dial, None)
         | (Shape::Drum | Shape::Dial, Some(Shape::Line))

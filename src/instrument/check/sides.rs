@@ -2,7 +2,7 @@
 //!
 //! Only a sleeve has a datum line. Its lines stand on one side (`side`), or whole ones on one and half ones on the other
 //! (`halves`, the sides that makers put the half lines on); `whole` says which lines are whole. A vernier on a sleeve takes
-//! the side that the lines leave free.
+//! the side that the lines leave free. Without any of these keys its lines would stand nowhere.
 //!
 //! Example: `halves = ["below"]` without `whole = "1 mm"`: nobody could say which lines are halves.
 
@@ -65,7 +65,15 @@ fn sleeve(def: &Definition, line: &Draft, faults: &mut Vec<Diagnostic>) {
         }
         faults.extend(fault);
     }
-    let Some(whole) = &line.whole else { return };
+    let Some(whole) = &line.whole else {
+        if line.side.is_none() && line.halves.is_none() {
+            let message =
+                format!("the {} has a datum line: on which side do its lines stand?", line.called());
+            let fault = Diagnostic::new("sides", line.header.clone(), message);
+            faults.push(fault.fix("side = \"below\""));
+        }
+        return;
+    };
     if line.halves.is_none() && line.side.is_none() {
         let fault = Diagnostic::new("sides", whole.span.clone(), "`whole` needs `halves` or `side`");
         faults.push(fault.fix("halves = [\"below\", \"above\"]"));

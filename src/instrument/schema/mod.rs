@@ -25,7 +25,8 @@ pub use keys::{KEYS, Key, Kind, Need, Place, keys_of};
 pub use text::shown;
 
 use super::{
-    Body, Counts, Course, Face, Grows, Held, Moves, NumeralSize, ReadBy, Sense, Side, SmallHand, Turns, Zero,
+    Body, Contact, Counts, Course, Face, Grows, Held, Moves, NumeralSize, ReadBy, Sense, Side, SmallHand,
+    Takes, Turns, Zero,
 };
 use crate::diag::{Diagnostic, SourceText, Span};
 use crate::exact::{Exact, Unit};
@@ -157,6 +158,10 @@ pub struct Draft {
     pub turns: Option<Written<Turns>>,
     /// Which ways the small hand of a counter turns.
     pub counter: Option<Written<Vec<SmallHand>>>,
+    /// What a collar says is taken off.
+    pub takes: Option<Written<Takes>>,
+    /// What moves a dial.
+    pub contact: Option<Written<Contact>>,
 }
 
 impl Draft {

@@ -6,7 +6,9 @@ use super::reader::{Fields, Reader};
 use super::{Draft, Figures, Shape, Written};
 use crate::diag::Span;
 use crate::exact::Exact;
-use crate::instrument::{Body, Counts, Course, Face, NumeralSize, ReadBy, Sense, Side, SmallHand, Turns};
+use crate::instrument::{
+    Body, Contact, Counts, Course, Face, NumeralSize, ReadBy, Sense, Side, SmallHand, Takes, Turns,
+};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
@@ -34,6 +36,8 @@ pub(super) const TURNS: [(&str, Turns); 2] = [("bar", Turns::Bar), ("counter", T
 pub(super) const COUNTS: [(&str, Counts); 2] = [("mm", Counts::Millimetres), ("cm", Counts::Centimetres)];
 pub(super) const COUNTERS: [(&str, SmallHand); 2] =
     [("with", SmallHand::With), ("against", SmallHand::Against)];
+pub(super) const TAKES: [(&str, Takes); 2] = [("diameter", Takes::Diameter), ("radius", Takes::Radius)];
+pub(super) const CONTACTS: [(&str, Contact); 2] = [("plunger", Contact::Plunger), ("lever", Contact::Lever)];
 
 pub(super) const PRACTISED: [(&str, bool); 2] = [("all", false), ("first", true)];
 
@@ -81,6 +85,8 @@ pub(super) fn draft(reader: &mut Reader<'_>, table: &DeTable<'_>, header: Span) 
         body: reader.choice(&fields, "body", &BODIES),
         turns: reader.choice(&fields, "turns", &TURNS),
         counter: reader.words(&fields, "counter", &COUNTERS),
+        takes: reader.choice(&fields, "takes", &TAKES),
+        contact: reader.choice(&fields, "contact", &CONTACTS),
     }
 }
 

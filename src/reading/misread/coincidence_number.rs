@@ -28,11 +28,7 @@ fn answers(case: &Case<'_>) -> Vec<Wrong> {
         let did = format!("You read the {scale} where the lines meet instead of at the vernier's 0.");
         for vernier_share in [step.value, Quanta::ZERO] {
             let total = case.reading.total - coarse.value - step.value + met + vernier_share;
-            all.push(Wrong {
-                answer: case.instrument.value(case.answered(total)),
-                stage: Some(coarse.stage),
-                did: did.clone(),
-            });
+            all.push(Wrong { answer: case.answered(total), stage: Some(coarse.stage), did: did.clone() });
         }
     }
     all

@@ -3,12 +3,17 @@
 //! One misread a file: its id, its name in shop words, what is done as a formula on the stages, the cure, and a function from
 //! a [`Case`] to the wrong answers it gives there (none where it makes no difference).
 
+mod angle_forgotten;
+mod backlash_forgotten;
+mod backlash_twice;
 mod balanced_sign;
 mod centimetre_slip;
+mod change_reversed;
 mod coincidence_number;
 mod covered_line_showing;
 mod decimal_slip;
 mod dial_backwards;
+mod diameter_radius;
 mod figures_only;
 mod fixed_forgotten;
 mod fixed_scale_number;
@@ -31,11 +36,14 @@ mod revolution_added;
 mod revolution_missed;
 mod shown_for_covered;
 mod sleeve_figure;
+mod start_forgotten;
 mod thimble_backwards;
 mod thimble_digits_swapped;
 mod thimble_ignored;
 mod thimble_nearest_five;
 mod thimble_worth;
+mod turn_counted_twice;
+mod turn_not_counted;
 mod vernier_backwards;
 mod vernier_end;
 mod vernier_ignored;
@@ -47,39 +55,12 @@ mod zero_wrong_sign;
 pub use on::On;
 use on::{are_nibs, counts_tenths};
 
+use super::asks::Asks;
+use super::change::Change;
 use super::pose::Pose;
 use super::read::{Reading, Step};
 use crate::exact::{Exact, Quanta};
 use crate::instrument::{Dial, Drum, Form, Grows, Instrument, Line, Vernier};
-use serde::{Deserialize, Serialize};
-
-/// What a question asks for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Asks {
-    /// What the scales show.
-    Reading,
-    /// The reading less the zero error: the size.
-    Corrected,
-    /// The reading when closed.
-    ZeroError,
-}
-
-impl Asks {
-    /// The word used in streams and records.
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::Reading => "reading",
-            Self::Corrected => "corrected",
-            Self::ZeroError => "zero-error",
-        }
-    }
-
-    /// Reads the word.
-    pub fn from_word(word: &str) -> Option<Self> {
-        [Self::Reading, Self::Corrected, Self::ZeroError].into_iter().find(|asks| asks.word() == word)
-    }
-}
 
 /// A question as a misread sees it.
 #[derive(Clone, Copy, Debug)]
@@ -94,6 +75,8 @@ pub struct Case<'a> {
     pub zero_error: Quanta,
     /// What is asked.
     pub asks: Asks,
+    /// What the answer rests on beside this picture.
+    pub change: Change,
 }
 
 /// A named wrong way of reading.
@@ -124,10 +107,19 @@ pub struct Wrong {
 }
 
 /// All misreads, the more particular before the more general.
-pub static ALL: [&Misread; 46] = [
+pub static ALL: [&Misread; 55] = [
     &fixed_forgotten::ROD_FORGOTTEN,
     &fixed_forgotten::COLLAR_FORGOTTEN,
     &fixed_forgotten::FRAME_START_FORGOTTEN,
+    &turn_not_counted::TURN_NOT_COUNTED,
+    &turn_counted_twice::TURN_COUNTED_TWICE,
+    &backlash_forgotten::BACKLASH_FORGOTTEN,
+    &backlash_twice::BACKLASH_TWICE,
+    &start_forgotten::START_FORGOTTEN,
+    &change_reversed::CHANGE_REVERSED,
+    &angle_forgotten::ANGLE_FORGOTTEN,
+    &diameter_radius::DIAMETER_FOR_RADIUS,
+    &diameter_radius::RADIUS_FOR_DIAMETER,
     &shown_for_covered::SHOWN_FOR_COVERED,
     &covered_line_showing::COVERED_LINE_STILL_SHOWING,
     &half_line_missed::HALF_LINE_MISSED,
@@ -181,34 +173,67 @@ pub fn named(id: &str) -> Option<&'static Misread> {
 impl Misread {
     /// The wrong answers in a case, none of them the right one.
     pub fn wrong(&self, case: &Case<'_>) -> Vec<Wrong> {
-        let right = case.expected();
-        (self.answers)(case).into_iter().filter(|wrong| wrong.answer != right).collect()
+        (self.answers)(case).into_iter().filter(|wrong| !case.accepts(wrong.answer)).collect()
     }
 }
 
 impl<'a> Case<'a> {
     /// The right answer.
     pub fn expected(&self) -> Exact {
-        self.instrument.value(self.answered(self.reading.total))
+        self.answered(self.reading.total)
+    }
+
+    /// From where to where an answer is accepted. The product with an angle's factor is finer than anybody reads: half a least
+    /// count either way is as good.
+    pub fn accepted(&self) -> [Exact; 2] {
+        let right = self.expected();
+        let band = match (self.asks, self.change.angle) {
+            (Asks::Change | Asks::Movement, Some(_)) => {
+                self.instrument.value(self.instrument.least_count) * Exact::ratio(1, 2)
+            }
+            _ => Exact::ZERO,
+        };
+        [right - band, right + band]
+    }
+
+    /// Whether an answer is accepted.
+    pub fn accepts(&self, answer: Exact) -> bool {
+        let [low, high] = self.accepted();
+        low <= answer && answer <= high
+    }
+
+    /// Whether an answer is one that is looked for: the same, or as near to it as is accepted of a right one.
+    pub fn near(&self, looked_for: Exact, answer: Exact) -> bool {
+        let [low, high] = self.accepted();
+        let off = looked_for - answer;
+        off.abs() + off.abs() <= high - low
     }
 
     /// What would be answered by someone who reads `total` and goes on rightly.
-    fn answered(&self, total: Quanta) -> Quanta {
+    fn answered(&self, total: Quanta) -> Exact {
         match self.asks {
-            Asks::Reading | Asks::ZeroError => total,
-            Asks::Corrected => total - self.zero_error,
+            Asks::Reading | Asks::ZeroError => self.instrument.value(total),
+            Asks::Corrected => self.instrument.value(total - self.zero_error),
+            Asks::Change | Asks::Diameter | Asks::Travel | Asks::Movement => {
+                self.change.answer(self.instrument, self.asks, total)
+            }
         }
+    }
+
+    /// What would be answered by someone who takes this for what the answer rests on.
+    fn resting_on(&self, change: Change) -> Exact {
+        Self { change, ..*self }.expected()
     }
 
     /// The wrong answer of someone who takes `value` for the stage's share.
     fn taking(&self, step: &Step, value: Quanta, did: String) -> Wrong {
         let total = self.reading.total - step.value + value;
-        Wrong { answer: self.instrument.value(self.answered(total)), stage: Some(step.stage), did }
+        Wrong { answer: self.answered(total), stage: Some(step.stage), did }
     }
 
     /// The same where the share need not be a whole number of quanta.
     fn taking_value(&self, step: &Step, share: Exact, did: String) -> Wrong {
-        let rest = self.instrument.value(self.answered(self.reading.total - step.value));
+        let rest = self.answered(self.reading.total - step.value);
         Wrong { answer: rest + share, stage: Some(step.stage), did }
     }
 

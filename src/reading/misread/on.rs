@@ -3,6 +3,7 @@
 use super::{Misread, impossible_value, quarter_lines, vernier_label};
 use crate::exact::{Exact, Unit};
 use crate::instrument::{Face, Form, Grows, Instrument, Line, Numerals, Stage, Zero};
+use crate::reading::change::{collar, indicator, lever};
 
 /// The stage forms a misread can happen on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -33,6 +34,12 @@ pub enum On {
     Covering,
     /// A metric scale that makers figure in millimetres or centimetres.
     Centimetres,
+    /// The collar of a handwheel.
+    Collar,
+    /// A dial that compares.
+    Indicator,
+    /// A dial moved by a lever.
+    Lever,
     /// A fixed length of this name.
     Named(&'static str),
     /// A scale with forty lines to the inch.
@@ -55,6 +62,9 @@ impl Misread {
         self.on.iter().any(|on| match on {
             On::Any => true,
             On::ZeroError => instrument.zero == Zero::CanBeOff,
+            On::Collar => collar(instrument).is_some(),
+            On::Indicator => indicator(instrument).is_some(),
+            On::Lever => lever(instrument).is_some(),
             On::Covering => instrument.grows == Grows::Covering,
             On::Centimetres => instrument.offers.iter().any(|offer| offer.key == "figures"),
             On::Named(name) => {

@@ -26,14 +26,15 @@ pub(super) fn draw(scene: &Scene, lit: &[Lit]) -> Page {
     let size = type_size(WIDTH);
     let tool = Tool { scene, lit, size, reach: 2 * size };
     let coarse = if rim == 0 { 0 } else { 2 * size + tool.depth(0) + size };
-    let engraving = 2 * size;
+    let tag = if scene.tags.is_empty() { 0 } else { 2 * size };
+    let engraving = 2 * size + tag;
     let edge = whole_units(engraving + coarse + tool.reach + size / 2);
     let bottom = edge + tool.depth(rim);
     let has_face = scene.view == View::Held && scene.tracks[rim].form == TrackForm::Dial;
     let face = if has_face { 2 * RADIUS + 6 * size } else { 0 };
 
     let mut page = Page::new(WIDTH, whole_units(bottom + face));
-    page.plate(Area { left: 0, right: WIDTH, top: 0, bottom: engraving }, Grey::Frame);
+    page.plate(Area { left: 0, right: WIDTH, top: 0, bottom: engraving - tag }, Grey::Frame);
     let at = whole_units(engraving + size);
     match scene.tracks.len() {
         3 => tool.bar(&mut page, at),
@@ -41,7 +42,8 @@ pub(super) fn draw(scene: &Scene, lit: &[Lit]) -> Page {
         _ => {}
     }
     tool.unrolled(&mut page, rim, edge);
-    page.texts_from(size, engraving - size / 2, size * 3 / 4, &scene.engraved);
+    page.texts_from(size, engraving - tag - size / 2, size * 3 / 4, &scene.engraved);
+    page.texts_from(size, engraving - size / 2, size * 3 / 4, &scene.tags);
     if has_face {
         tool.round(&mut page, rim, (WIDTH / 2, bottom + 2 * size + RADIUS));
     }

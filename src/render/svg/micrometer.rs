@@ -230,7 +230,7 @@ fn flat(scene: &Scene, lit: &[Lit]) -> Page {
     let pitch = thimble.pitch.unwrap_or(Quanta(1));
     let parts = i64::try_from(thimble.items.len()).expect("a thimble has few lines");
     // A plain thimble is rolled out for less than a turn, so that each line stands there once.
-    let around = pitch * ((parts - 1) / 2).min(12);
+    let around = (pitch * ((parts - 1) / 2).min(12)).max(Quanta(1));
     let (first, last, beside) = vernier(scene).map_or((Quanta::ZERO, Quanta::ZERO, around), |track| {
         let (first, last) = ends(track);
         (first, last, interval(thimble))

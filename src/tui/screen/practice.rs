@@ -185,6 +185,8 @@ fn told(model: &Model, practice: &PracticeScreen, answered: &Answered, width: u1
     lines.extend(shares[..told].iter().map(|share| step_line(model, practice, share)));
     if told == shares.len() {
         lines.push(wording::sum(instrument, &question.reading, shares, question.zero_error, question.asks));
+        let worked = wording::worked(&question.case(instrument));
+        lines.extend(worked.iter().flat_map(|line| wrap(line, width)));
     }
     lines.extend(mark.note.map(|note| wording::note(note).to_owned()));
     lines

@@ -151,7 +151,7 @@ const fn hundred(balanced: bool) -> Gauge {
     Gauge { turns: None, dial: round(100, &[10, 5], 1), every: 10, balanced, sense: 1, counter: 1 }
 }
 
-pub static KNOWN: [Known; 34] = [
+pub static KNOWN: [Known; 37] = [
     pairs::RULE_INCH_100,
     pairs::CALIPER_INCH_25_INSIDE,
     pairs::CALIPER_INCH_50,
@@ -386,6 +386,14 @@ pub static KNOWN: [Known; 34] = [
         kind: Kind::Dial(hundred(true)),
     },
     Known {
+        id: "lever-indicator-inch",
+        quantum: (1, 2000),
+        range: (-29, 29),
+        interval: 58,
+        can_be_off: false,
+        kind: Kind::Dial(Gauge { dial: round(60, &[10, 2], 2), ..hundred(true) }),
+    },
+    Known {
         id: "lever-indicator-metric",
         quantum: (1, 100),
         range: (-39, 39),
@@ -400,6 +408,22 @@ pub static KNOWN: [Known; 34] = [
         interval: 99,
         can_be_off: false,
         kind: Kind::Dial(hundred(false)),
+    },
+    Known {
+        id: "cross-slide-dial-inch-radius",
+        quantum: (1, 1000),
+        range: (0, 99),
+        interval: 99,
+        can_be_off: false,
+        kind: Kind::Dial(hundred(false)),
+    },
+    Known {
+        id: "cross-slide-dial-metric-diameter",
+        quantum: (1, 20),
+        range: (0, 79),
+        interval: 79,
+        can_be_off: false,
+        kind: Kind::Dial(Gauge { dial: round(80, &[10, 5], 2), ..hundred(false) }),
     },
     Known {
         id: "cross-slide-dial-metric",

@@ -243,7 +243,8 @@ impl Page {
         let mut row = rows.start;
         while row < rows.end {
             let glyph = self.at(col, row);
-            let part = if self.at(col + onward, row) == glyph {
+            // Two figures alike are no line either.
+            let part = if self.at(col + onward, row) == glyph && !glyph.ch.is_ascii_digit() {
                 level_part(glyph, self.at(col, row + 1))
             } else {
                 Part::Nothing
