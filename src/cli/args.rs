@@ -171,6 +171,9 @@ pub struct Draw {
     /// The spacing collar is fitted
     #[arg(long)]
     pub collar: bool,
+    /// What the height slide of a gear-tooth caliper was set to before; adds its picture
+    #[arg(long, value_name = "LENGTH")]
+    pub addendum: Option<String>,
     /// The edge shows its line so many thimble divisions early, or late below 0
     #[arg(long, value_name = "N", default_value_t = 0, allow_hyphen_values = true)]
     pub edge_lead: i64,

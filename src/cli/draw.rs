@@ -5,10 +5,10 @@ use super::exit::{Exit, Halt};
 use super::out::{self, Out};
 use super::picture::Look;
 use super::{change, shelf, terminal};
-use crate::drill::{Conditions, Question, Role};
+use crate::drill::{Conditions, Question, Role, Sight};
 use crate::exact::{Quanta, Unit};
-use crate::instrument::{Form, Instrument, Variant};
-use crate::reading::{Asks, Change, pose, shares};
+use crate::instrument::{Form, Instrument, Set, Variant};
+use crate::reading::{Asks, read, shares};
 use crate::render::{self, Glass, Request, describe};
 use crate::scene::{self, Scene};
 use crate::store;
@@ -21,9 +21,7 @@ struct Subject<'a> {
     reading: Quanta,
     zero_error: Option<Quanta>,
     variant: Variant,
-    /// How far the edge runs ahead of the thimble.
-    lead: Quanta,
-    change: Change,
+    conditions: Conditions,
 }
 
 /// Draws.
@@ -39,8 +37,11 @@ pub fn run(common: &Common, args: &Draw, out: &mut Out) -> Result<Exit, Halt> {
         reading: shelf::setting(instrument, &args.reading)?,
         zero_error,
         variant,
-        lead: lead(instrument, args.edge_lead)?,
-        change: args.change.of(instrument)?,
+        conditions: Conditions {
+            lead: lead(instrument, args.edge_lead)?,
+            change: args.change.of(instrument)?,
+            set: args.addendum.as_deref().map(|text| set_before(instrument, text)).transpose()?,
+        },
     };
     if let Some(Lens::At(line)) = args.lens {
         let last = shelf::vernier_parts(instrument).ok_or_else(|| Halt::usage(say::NO_GLASS))?;
@@ -66,9 +67,11 @@ pub fn run(common: &Common, args: &Draw, out: &mut Out) -> Result<Exit, Halt> {
     Ok(Exit::Fine)
 }
 
-/// The variant of the options: a maker's, with the rod and the collar that are fitted.
+/// The variant of the options: a maker's, with the rod and the collar that are fitted. Of two scales on one jaw the unit of the
+/// reading says which is read, where nothing else does.
 fn variant(instrument: &Instrument, args: &Draw) -> Result<Variant, Halt> {
     let mut words: Vec<String> = args.variant.iter().cloned().collect();
+    words.extend(args.variant.is_none().then(|| shelf::set_in_unit(instrument, &args.reading)).flatten());
     if let Some(rod) = &args.rod {
         words.push(format!("rod={rod}"));
     }
@@ -81,6 +84,13 @@ fn variant(instrument: &Instrument, args: &Draw) -> Result<Variant, Halt> {
     instrument.variant(&wanted).ok_or_else(|| {
         Halt::usage(say::no_variant(&crate::instrument::schema::shown(&wanted), &instrument.offered()))
     })
+}
+
+/// The slide that is set before this tool is read, and where.
+fn set_before(instrument: &Instrument, text: &str) -> Result<Quanta, Halt> {
+    let other = instrument.own_slide().filter(|other| other.read == Set::First);
+    let slide = &other.ok_or_else(|| Halt::usage(say::no_height_slide(&instrument.id)))?.tool;
+    shelf::setting(slide, text)
 }
 
 /// How far the edge runs ahead of the thimble, from so many thimble divisions.
@@ -104,27 +114,36 @@ impl Subject<'_> {
     fn question(&self) -> Question {
         let (tool, variant) = (self.instrument, self.variant.clone());
         let zero_error = self.zero_error.unwrap_or_default();
-        let conditions = Conditions { lead: self.lead, change: self.change };
-        let question = Question::new(tool, 1, self.reading, zero_error, variant).under(tool, conditions);
+        let question = Question::new(tool, 1, self.reading, zero_error, variant);
+        let question = question.under(tool, self.conditions.clone());
         let usual = if self.zero_error.is_some() { Asks::Corrected } else { Asks::Reading };
-        Question { asks: change::asks(tool, &self.change).unwrap_or(usual), ..question }
+        Question { asks: change::asks(tool, &self.conditions.change).unwrap_or(usual), ..question }
     }
 
     fn scene(&self, args: &Draw) -> Scene {
-        let sight = self.question().measuring(self.instrument);
-        scene::build(&sight.tool, &sight.pose, &sight.variant, args.view).tagged(sight.tags)
+        sight_scene(&self.question().measuring(self.instrument), args)
     }
 
-    /// What comes before the work: the closed tool, where it does not close at nought, or where a change is counted from.
-    fn earlier(&self, args: &Draw) -> Option<(Role, Scene)> {
-        if let Some(zero_error) = self.zero_error {
-            let pose = pose(self.instrument, self.instrument.low + zero_error, self.lead);
-            return Some((Role::Closed, scene::build(self.instrument, &pose, &self.variant, args.view)));
+    /// What comes before the work: the closed tool where a zero error is given, what a change is counted from, the slide that
+    /// was set before.
+    fn earlier(&self) -> Vec<Sight> {
+        let mut all = self.question().earlier(self.instrument);
+        if self.zero_error == Some(Quanta::ZERO) {
+            let closed = Question { setting: self.instrument.low, ..self.question() };
+            let closed = closed.under(self.instrument, self.conditions.clone());
+            all.insert(0, Sight { role: Role::Closed, ..closed.measuring(self.instrument) });
         }
-        let sight = self.question().earlier(self.instrument).into_iter().next()?;
-        let scene = scene::build(&sight.tool, &sight.pose, &sight.variant, args.view).tagged(sight.tags);
-        Some((sight.role, scene))
+        all
     }
+
+    /// The slide that was set before.
+    fn set_before(&self) -> Option<Sight> {
+        self.earlier().into_iter().find(|sight| sight.role == Role::Height)
+    }
+}
+
+fn sight_scene(sight: &Sight, args: &Draw) -> Scene {
+    scene::build(&sight.tool, &sight.pose, &sight.variant, args.view).tagged(sight.tags.clone())
 }
 
 fn text(common: &Common, args: &Draw, subject: &Subject<'_>) -> Result<Vec<String>, Halt> {
@@ -145,11 +164,11 @@ fn text(common: &Common, args: &Draw, subject: &Subject<'_>) -> Result<Vec<Strin
         ..Request::new(i64::from(size.cols), i64::from(size.rows), look.lines)
     };
     let mut lines = Vec::new();
-    if let Some((_, closed)) = subject.earlier(args) {
+    for earlier in subject.earlier() {
         // The glass is held over the measuring picture; the closed one opens its own where it needs one.
         let glass = if args.lens == Some(Lens::Forbidden) { Glass::Forbidden } else { Glass::IfNeeded };
         let request = Request { glass, ..request.clone() };
-        lines.extend(look.rows(&render::draw(&closed, &request)?.grid));
+        lines.extend(look.rows(&render::draw(&sight_scene(&earlier, args), &request)?.grid));
     }
     let drawing = render::draw(&subject.scene(args), &request)?;
     if matches!(args.lens, Some(Lens::At(_))) && drawing.glass.is_none() {
@@ -166,24 +185,34 @@ fn json(args: &Draw, subject: &Subject<'_>) -> String {
     };
     let scene = subject.scene(args);
     let zero_error = subject.zero_error.unwrap_or_default();
-    out::json(&scene::json::document(subject.instrument, &scene, subject.reading, zero_error, lens))
+    let beside = subject.instrument.on_same_jaw().zip(scene.beside.as_ref());
+    let set = subject.set_before().map(|sight| (sight_scene(&sight, args), sight.tool));
+    let before = set.as_ref().map(|(scene, slide)| (slide, scene));
+    let other = beside.map(|(other, beside)| (&other.tool, &beside.scene)).or(before);
+    out::json(&scene::json::document(subject.instrument, &scene, subject.reading, zero_error, lens, other))
 }
 
 fn svg(args: &Draw, subject: &Subject<'_>) -> Result<String, Halt> {
-    if subject.zero_error.is_some() || subject.change.start.is_some() {
+    if subject.zero_error.is_some() || subject.conditions.change.start.is_some() {
         return Err(Halt::usage(say::ONE_PICTURE));
     }
-    let picture = render::svg::draw(&subject.scene(args), &[]);
+    let scene = subject.scene(args);
+    let picture = match subject.set_before() {
+        None => render::svg::draw(&scene, &[]),
+        Some(set) => render::svg::draw_slides(&sight_scene(&set, args), &scene),
+    };
     // Whatever ends a line is written once, by the caller.
     Ok(picture.trim_end().to_owned())
 }
 
 fn describe(args: &Draw, subject: &Subject<'_>) -> Vec<String> {
     let mut lines = Vec::new();
-    if let Some((role, earlier)) = subject.earlier(args) {
-        lines.push(wording::beside(subject.instrument, role).to_owned());
-        lines.extend(wording::describe(subject.instrument, &describe::describe(&earlier)));
-        lines.push(wording::then(subject.instrument, role).to_owned());
+    for sight in subject.earlier() {
+        lines.push(wording::beside(subject.instrument, sight.role).to_owned());
+        lines.extend(wording::describe(&sight.tool, &describe::describe(&sight_scene(&sight, args))));
+    }
+    if let Some(last) = subject.earlier().last() {
+        lines.push(wording::then(subject.instrument, last.role).to_owned());
     }
     lines.extend(wording::describe(subject.instrument, &describe::describe(&subject.scene(args))));
     lines.iter().map(|line| out::clean_name(line)).collect()
@@ -192,8 +221,15 @@ fn describe(args: &Draw, subject: &Subject<'_>) -> Vec<String> {
 fn explain(subject: &Subject<'_>) -> Vec<String> {
     let instrument = subject.instrument;
     let question = subject.question();
+    let mut lines = Vec::new();
+    if let Some(sight) = subject.set_before() {
+        let set = read(&sight.tool, &sight.pose);
+        lines.push(say::HEIGHT_SLIDE.to_owned());
+        lines.extend(say::steps(&sight.tool, &set, &shares(&sight.tool, &set), Quanta::ZERO, Asks::Reading));
+        lines.push(say::THICKNESS_SLIDE.to_owned());
+    }
     let (reading, zero_error) = (&question.reading, question.zero_error);
-    let mut lines = say::steps(instrument, reading, &shares(instrument, reading), zero_error, question.asks);
+    lines.extend(say::steps(instrument, reading, &shares(instrument, reading), zero_error, question.asks));
     lines.extend(wording::worked(&question.case(instrument)));
     lines.iter().map(|line| out::clean_name(line)).collect()
 }

@@ -3,7 +3,7 @@
 use super::args::Common;
 use super::exit::Halt;
 use super::out;
-use crate::exact::{Exact, Quanta, parse_answer};
+use crate::exact::{Exact, Nonsense, Quanta, parse_answer};
 use crate::instrument::{Catalogue, Course, Form, Held, Instrument, Origin, Zero};
 use crate::store;
 use crate::wording::command as say;
@@ -53,6 +53,14 @@ pub fn zero_error(instrument: &Instrument, text: &str) -> Result<Quanta, Halt> {
     }
     let most = coarse(instrument);
     within(instrument, value(instrument, text)?, -most, most)
+}
+
+/// The set of scales on one jaw that a reading's unit names, as `--variant` takes it; none for that of the first set.
+pub fn set_in_unit(instrument: &Instrument, text: &str) -> Option<String> {
+    let other = instrument.on_same_jaw()?;
+    let wrong_unit = matches!(parse_answer(text, instrument.unit), Err(Nonsense::WrongUnit { .. }));
+    let named = wrong_unit && parse_answer(text, other.tool.unit).is_ok();
+    named.then(|| format!("{}={}", crate::instrument::READS, other.words[1]))
 }
 
 /// How many lines the vernier has beyond its 0; `None` without one.

@@ -12,6 +12,8 @@ pub struct Conditions {
     pub lead: Quanta,
     /// What the answer rests on beside the picture that is measured from: where the tool stood first, how it was turned, an angle.
     pub change: Change,
+    /// Where the slide that is set by itself was set and locked before, in its own quanta.
+    pub set: Option<Quanta>,
 }
 
 impl Conditions {
@@ -22,6 +24,9 @@ impl Conditions {
             parts.push(format!("lead={}", tool.spell_with_unit(self.lead)));
         }
         parts.extend(change::words(&self.change, tool));
+        if let (Some(set), Some(other)) = (self.set, tool.own_slide()) {
+            parts.push(format!("set={}", other.tool.spell_with_unit(set)));
+        }
         parts.join("; ")
     }
 
@@ -31,6 +36,7 @@ impl Conditions {
         for part in word.split(';').map(str::trim).filter(|part| !part.is_empty()) {
             match part.split_once('=')? {
                 ("lead", length) => conditions.lead = length_of(length, tool)?,
+                ("set", length) => conditions.set = Some(length_of(length, &tool.own_slide()?.tool)?),
                 (name, value) => change::take(&mut conditions.change, name, value, tool)?,
             }
         }
@@ -56,6 +62,11 @@ mod tests {
         assert_eq!(early.word(tool), "lead=0.03 mm");
         assert_eq!(Conditions::from_word("lead=0.03 mm", tool), Some(early));
         assert_eq!(Conditions::from_word("", tool), Some(Conditions::default()));
+        assert_eq!(Conditions::from_word("set=3 mm", tool), None);
+        let gear = catalogue.get("gear-tooth-metric").expect("shipped");
+        let set = Conditions { set: Some(Quanta(683)), ..Conditions::default() };
+        assert_eq!(set.word(gear), "set=13.66 mm");
+        assert_eq!(Conditions::from_word("set=13.66 mm", gear), Some(set));
         assert_eq!(Conditions::from_word("lead=0.003 in", tool), None);
         assert_eq!(Conditions::from_word("late", tool), None);
         let collar = catalogue.get("cross-slide-dial-inch").expect("shipped");

@@ -10,9 +10,11 @@
 //! Version 2. As version 1; but after the equally common variants, where there are less common ones, a number below 6, 0 meaning
 //! one of those, drawn next; and after all else what [`super::change`] draws: nothing on a tool that is neither a collar nor an
 //! indicator. Of a tool that somebody has, what is known of it is not drawn.
+//! On a tool with two sets of scales: as `two_sets` says.
 
 use super::change::changed;
 use super::question::Question;
+use super::two_sets;
 use crate::exact::Quanta;
 use crate::instrument::{Instrument, Variant, Zero};
 use rand::rngs::ChaCha8Rng;
@@ -52,6 +54,9 @@ const UNUSUAL: u32 = 6;
 fn drawn(instrument: &Instrument, seed: Seed, number: u32, version: Version) -> Question {
     let tool = instrument.fitted(&Variant::default());
     let mut draw = Draw::new(&tool, seed, number);
+    if tool.other.is_some() && version == Version::Two {
+        return two_sets::question(&tool, &mut draw, number);
+    }
     let settings = (tool.high - tool.low).passed(tool.step) + 1;
     let settings = u32::try_from(settings).expect("the definition was checked: a bounded number of settings");
     let size = tool.low + tool.step * i64::from(draw.below(settings));
@@ -115,7 +120,7 @@ impl Draw {
         if unusual.is_empty() || self.below(UNUSUAL) > 0 { variant } else { self.one_of(&unusual) }
     }
 
-    fn zero_error(&mut self, least_count: Quanta) -> Quanta {
+    pub(super) fn zero_error(&mut self, least_count: Quanta) -> Quanta {
         if self.below(10) >= 3 {
             return Quanta::ZERO;
         }

@@ -16,6 +16,7 @@ mod mark;
 mod question;
 pub mod record;
 mod sight;
+mod two_sets;
 
 pub use change::fullest;
 pub use conditions::Conditions;

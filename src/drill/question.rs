@@ -55,6 +55,9 @@ impl Question {
     pub fn under(mut self, instrument: &Instrument, conditions: Conditions) -> Self {
         self.pose = pose(instrument, self.setting, conditions.lead);
         self.reading = read(instrument, &self.pose);
+        if let (Some(set), Some(other)) = (conditions.set, instrument.own_slide()) {
+            self.pose.beside = Some(Box::new(pose(&other.tool, set, Quanta::ZERO)));
+        }
         self.conditions = conditions;
         self
     }

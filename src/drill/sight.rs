@@ -13,6 +13,8 @@ pub enum Role {
     Closed,
     /// On the master, or before the cut: what a change is counted from.
     Start,
+    /// The slide that is set first, by itself.
+    Height,
     /// The tool on the work.
     Measuring,
 }
@@ -23,6 +25,7 @@ impl Role {
         match self {
             Self::Closed => "closed",
             Self::Start => "start",
+            Self::Height => "height",
             Self::Measuring => "measuring",
         }
     }
@@ -51,6 +54,10 @@ impl Question {
             all.push(self.sight(tool, Role::Closed, tool.low + self.zero_error));
         }
         all.extend(self.conditions.change.start.map(|start| self.sight(tool, Role::Start, start)));
+        if let (Some(other), Some(pose)) = (tool.own_slide(), &self.pose.beside) {
+            let (tool, pose) = (other.tool.clone(), pose.as_ref().clone());
+            all.push(Sight { role: Role::Height, variant: tool.plain(), tool, pose, tags: Vec::new() });
+        }
         all
     }
 

@@ -29,6 +29,7 @@ static CARDS: &[(&str, &str)] = &[
     ("depth-gauge", include_str!("../../assets/care/depth-gauge.toml")),
     ("dial-caliper", include_str!("../../assets/care/dial-caliper.toml")),
     ("dial-indicator", include_str!("../../assets/care/dial-indicator.toml")),
+    ("gear-tooth", include_str!("../../assets/care/gear-tooth.toml")),
     ("handwheel", include_str!("../../assets/care/handwheel.toml")),
     ("height-gauge", include_str!("../../assets/care/height-gauge.toml")),
     ("inside", include_str!("../../assets/care/inside.toml")),

@@ -6,7 +6,7 @@ use crate::diag::{Diagnostic, SourceText, Span};
 use std::sync::OnceLock;
 
 /// The id of every shipped definition and its text, in the order in which they are listed.
-const SHIPPED: [(&str, &str); 37] = [
+const SHIPPED: [(&str, &str); 40] = [
     ("rule-inch-64", include_str!("../../assets/instruments/rule-inch-64.toml")),
     ("rule-inch-100", include_str!("../../assets/instruments/rule-inch-100.toml")),
     ("rule-metric", include_str!("../../assets/instruments/rule-metric.toml")),
@@ -31,10 +31,13 @@ const SHIPPED: [(&str, &str); 37] = [
     ("caliper-metric-20-long", include_str!("../../assets/instruments/caliper-metric-20-long.toml")),
     ("caliper-metric-50", include_str!("../../assets/instruments/caliper-metric-50.toml")),
     ("caliper-metric-50-inside", include_str!("../../assets/instruments/caliper-metric-50-inside.toml")),
+    ("caliper-two-scale", include_str!("../../assets/instruments/caliper-two-scale.toml")),
     ("height-gauge-inch", include_str!("../../assets/instruments/height-gauge-inch.toml")),
     ("height-gauge-metric", include_str!("../../assets/instruments/height-gauge-metric.toml")),
     ("depth-gauge-inch", include_str!("../../assets/instruments/depth-gauge-inch.toml")),
     ("depth-gauge-metric", include_str!("../../assets/instruments/depth-gauge-metric.toml")),
+    ("gear-tooth-inch", include_str!("../../assets/instruments/gear-tooth-inch.toml")),
+    ("gear-tooth-metric", include_str!("../../assets/instruments/gear-tooth-metric.toml")),
     ("dial-caliper-inch", include_str!("../../assets/instruments/dial-caliper-inch.toml")),
     ("dial-caliper-metric", include_str!("../../assets/instruments/dial-caliper-metric.toml")),
     (

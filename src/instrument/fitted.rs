@@ -44,9 +44,14 @@ impl Instrument {
         choice.lengths.iter().position(|length| length.value == at)
     }
 
-    /// The instrument as a variant has it, its lengths fitted: its scales, its range, its fixed stages and what is stamped on it.
+    /// The instrument as a variant has it, the set of scales that it reads in front and its lengths fitted: its scales, its range,
+    /// its fixed stages and what is stamped on it.
     #[must_use]
     pub fn fitted(&self, variant: &Variant) -> Self {
+        self.reading_set(variant).with_lengths(variant)
+    }
+
+    fn with_lengths(&self, variant: &Variant) -> Self {
         let mut tool = self.clone();
         let sum = |of: &Self| -> Quanta {
             of.choices.iter().zip(&of.fitted).map(|(c, n)| c.lengths[*n].value).sum()

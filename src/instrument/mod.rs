@@ -6,6 +6,8 @@
 //! | [`Stage`], [`Form`] | one step of the reading: line, drum, dial, vernier or fixed |
 //! | [`Variant`] | what differs between makers of the same instrument, and what is fitted to it |
 //! | [`Offer`] | a key of a variant with its alternatives |
+//! | [`Other`], [`Joined`] | a second set of scales on the same tool, and how the two hang together |
+//! | [`Tooth`], [`Pitch`] | chordal values of gear teeth, from a table |
 //! | [`Choice`] | a fixed length that is chosen: rods, a collar, frames |
 //! | [`Catalogue`] | the shipped definitions with the user's own on top |
 //! | [`Revision`] | the content hash that goes into every attempt |
@@ -15,16 +17,20 @@
 mod care;
 mod catalogue;
 pub mod check;
+mod chordal;
 mod dial;
 mod fitted;
+mod other;
 pub mod schema;
 mod stage;
 mod variant;
 
 pub use care::{CareCard, care_card};
 pub use catalogue::{Catalogue, Origin};
+pub use chordal::{Pitch, Tooth, teeth};
 pub use dial::{Body, Contact, Dial, Face, Sense, SmallHand, Takes, Turns};
 pub use fitted::{Choice, Length};
+pub use other::{Joined, Other, READS, Set};
 pub use stage::{
     Course, Drum, Form, Line, NumeralSize, Numerals, ReadBy, Runs, Side, Sides, Stage, Vernier, figure_at,
     tier_at,
@@ -78,6 +84,8 @@ pub struct Instrument {
     pub source: String,
     /// The content hash of its definition.
     pub revision: Revision,
+    /// A second set of scales on the same tool.
+    pub other: Option<Box<Other>>,
 }
 
 /// The direction in which an edge travels as the reading grows.

@@ -3,6 +3,7 @@
 //! A definition offers keys, each with its alternatives, the first being the one that is drawn when nobody chooses. A variant
 //! is a list of choices among them and among the lengths that can be fitted; [`Instrument::fitted`] makes the tool of it.
 
+use super::other::READS;
 use super::{Choice, Form, Held, Instrument, Line, Side, Sides, SmallHand};
 use crate::exact::Quanta;
 
@@ -174,6 +175,7 @@ impl Instrument {
     /// Each of [`Self::variants`] with every combination of lengths.
     pub fn fittings(&self) -> Vec<Variant> {
         let mut all = self.variants();
+        all.extend(self.sets().into_iter().skip(1));
         for choice in &self.choices {
             let with = |variant: &Variant| -> Vec<Variant> {
                 (0..choice.lengths.len()).map(|n| choice.fit(variant.clone(), n)).collect()
@@ -202,7 +204,9 @@ impl Instrument {
             if pairs[..n].iter().any(|(other, _)| other == key) {
                 return None;
             }
-            variant = if let Some(offer) = self.offers.iter().find(|offer| offer.key == *key) {
+            variant = if *key == READS {
+                self.sets().into_iter().nth(self.set_words().iter().position(|word| word == value)?)?
+            } else if let Some(offer) = self.offers.iter().find(|offer| offer.key == *key) {
                 offer.choose(variant, offer.ways.iter().position(|way| way.word == *value)?)
             } else {
                 let choice = self.choices.iter().find(|choice| choice.name == *key)?;
@@ -214,8 +218,10 @@ impl Instrument {
 
     /// The variant that is drawn when nobody chooses.
     pub fn plain(&self) -> Variant {
+        let set = self.other.as_ref().and_then(|other| other.second_is_read());
+        let plain = set.map_or_else(Variant::default, |word| Variant::default().with(READS, word));
         let offers = self.offers.iter();
-        let variant = offers.fold(Variant::default(), |variant, offer| offer.choose(variant, offer.usual()));
+        let variant = offers.fold(plain, |variant, offer| offer.choose(variant, offer.usual()));
         let owned = |choice: &Choice| choice.owned.is_some_and(|n| n > 0);
         self.choices
             .iter()
@@ -231,14 +237,15 @@ impl Instrument {
         let lengths = |choice: &Choice| {
             key(&choice.name, choice.lengths.iter().map(|length| length.written.as_str()).collect())
         };
-        offers.chain(self.choices.iter().map(lengths)).collect()
+        let sets = self.other.iter().map(|_| key(READS, self.set_words()));
+        sets.chain(offers).chain(self.choices.iter().map(lengths)).collect()
     }
 
     /// The same choices in the definition's order.
     fn ordered(&self, variant: &Variant) -> Variant {
-        let keys = self.offers.iter().map(|offer| &offer.key);
-        let keys = keys.chain(self.choices.iter().map(|choice| &choice.name));
-        let pair = |key: &String| variant.value(key).map(|word| (key.clone(), word.to_owned()));
+        let keys = std::iter::once(READS).chain(self.offers.iter().map(|offer| offer.key.as_str()));
+        let keys = keys.chain(self.choices.iter().map(|choice| choice.name.as_str()));
+        let pair = |key: &str| variant.value(key).map(|word| (key.to_owned(), word.to_owned()));
         Variant { chosen: keys.filter_map(pair).collect() }
     }
 

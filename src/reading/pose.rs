@@ -8,6 +8,9 @@ use crate::instrument::{Form, Instrument};
 pub struct Pose {
     /// One entry a stage, in the instrument's order.
     pub stages: Vec<StagePose>,
+    /// Where the other set of scales stands: on the same jaw at its setting nearest to it, on a slide of its own where that was
+    /// set.
+    pub beside: Option<Box<Pose>>,
 }
 
 /// Where one stage stands.
@@ -63,5 +66,9 @@ pub fn pose(instrument: &Instrument, setting: Quanta, lead: Quanta) -> Pose {
             Form::Fixed(_) => StagePose::Fixed,
         });
     }
-    Pose { stages }
+    let beside = instrument.on_same_jaw().map(|other| {
+        let setting = instrument.setting_beside(&other.tool, setting);
+        Box::new(pose(&other.tool, setting, Quanta::ZERO))
+    });
+    Pose { stages, beside }
 }

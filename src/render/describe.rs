@@ -21,6 +21,15 @@ pub enum Seen {
         /// Which way round it is held.
         held: Held,
     },
+    /// One of two pairs of scales on one beam.
+    OnBeam {
+        /// The edge of the beam along which it lies.
+        edge: Side,
+        /// Which of the two it is, seen from the one that is read.
+        whose: Whose,
+        /// What can be seen of it.
+        seen: Vec<Seen>,
+    },
     /// What is engraved on it.
     Engraved(Vec<String>),
     /// What is written on its tags.
@@ -93,6 +102,15 @@ pub enum Seen {
         /// Where the nearest line of the other scale is.
         meets: Meets,
     },
+}
+
+/// One of the two pairs of scales on one beam.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Whose {
+    /// The pair that is read.
+    Read,
+    /// The other one.
+    Other,
 }
 
 /// What a scale is read against.
@@ -175,6 +193,22 @@ pub enum Miss {
 
 /// What can be seen of a scene, coarse to fine.
 pub fn describe(scene: &Scene) -> Vec<Seen> {
+    let Some(beside) = &scene.beside else { return pair(scene) };
+    // From the top down, whichever is read.
+    let read = Seen::OnBeam { edge: beside.lies.other(), whose: Whose::Read, seen: on_beam(scene) };
+    let other = Seen::OnBeam { edge: beside.lies, whose: Whose::Other, seen: on_beam(&beside.scene) };
+    match beside.lies {
+        Side::Above => vec![other, read],
+        Side::Below => vec![read, other],
+    }
+}
+
+/// A pair on a beam, without the word of what lies there.
+fn on_beam(scene: &Scene) -> Vec<Seen> {
+    pair(scene).into_iter().filter(|seen| !matches!(seen, Seen::Tool { .. })).collect()
+}
+
+fn pair(scene: &Scene) -> Vec<Seen> {
     let covering = scene.kind == Kind::Sleeve && scene.tracks[0].sense < 0;
     let (lower, upper) = ways(scene.tracks[0].axis);
     let grows = if scene.tracks[0].sense < 0 { lower } else { upper };

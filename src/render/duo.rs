@@ -17,8 +17,10 @@ pub(super) struct Duo<'a> {
     /// Track numbers in the scene, for what is lit up.
     numbers: [usize; 2],
     /// Which of the two is the vernier.
-    vernier: &'a Track,
-    geometry: Pair,
+    pub(super) vernier: &'a Track,
+    pub(super) geometry: Pair,
+    /// Where the vernier's zero stands in the whole, in dots from the left, where that is not its own affair.
+    pub(super) zero_at: Option<i64>,
     /// The vernier's 0 is the datum line of a sleeve.
     datum: bool,
     /// Both scales grow from right to left.
@@ -29,27 +31,27 @@ pub(super) struct Duo<'a> {
 /// What was decided.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Plan {
-    base: Base,
+    pub(super) base: Base,
     /// Rows of the longest line in the whole or the overview.
-    reach: i64,
-    glass: Option<GlassPlan>,
+    pub(super) reach: i64,
+    pub(super) glass: Option<GlassPlan>,
     /// Rows used, without what the caller adds.
     pub(super) rows: i64,
 }
 
 #[derive(Clone, Copy, Debug)]
-enum Base {
+pub(super) enum Base {
     Whole { dots: i64 },
     Overview { scale: Scale },
 }
 
 #[derive(Clone, Copy, Debug)]
-struct GlassPlan {
-    dots: i64,
-    reach: i64,
-    line: i64,
+pub(super) struct GlassPlan {
+    pub(super) dots: i64,
+    pub(super) reach: i64,
+    pub(super) line: i64,
     /// What stands in the middle, counted from the vernier's zero.
-    middle: Quanta,
+    pub(super) middle: Quanta,
 }
 
 impl<'a> Duo<'a> {
@@ -62,10 +64,17 @@ impl<'a> Duo<'a> {
             numbers: [0, 1],
             vernier: lower,
             geometry: Pair::new(upper, lower, request.small_cells),
+            zero_at: None,
             datum: false,
             mirrored: upper.sense < 0,
             lit: &request.lit,
         }
+    }
+
+    /// A vernier above its main scale: the upper one of two pairs on one beam.
+    pub(super) fn caliper_upside_down(scene: &'a Scene, request: &'a Request) -> Self {
+        let below = Self::caliper(scene, request);
+        Self { upper: below.lower, lower: below.upper, numbers: [1, 0], ..below }
     }
 
     /// A sleeve's vernier above the thimble, both unwrapped.
@@ -77,6 +86,7 @@ impl<'a> Duo<'a> {
             numbers: [2, 1],
             vernier: upper,
             geometry: Pair::new(lower, upper, request.small_cells),
+            zero_at: None,
             datum: true,
             mirrored: false,
             lit: &request.lit,
@@ -87,16 +97,16 @@ impl<'a> Duo<'a> {
         Band::figure_rows(self.upper) + Band::figure_rows(self.lower)
     }
 
-    fn last_line(&self) -> i64 {
+    pub(super) fn last_line(&self) -> i64 {
         i64::try_from(self.vernier.items.len()).expect("a vernier has few lines") - 1
     }
 
     /// The cells between the reserved first column and the right margin.
-    fn cols(request: &Request) -> Range<i64> {
+    pub(super) fn cols(request: &Request) -> Range<i64> {
         1..request.cols
     }
 
-    fn glass_cols(request: &Request) -> Range<i64> {
+    pub(super) fn glass_cols(request: &Request) -> Range<i64> {
         1..request.cols - 1
     }
 
@@ -154,15 +164,15 @@ impl<'a> Duo<'a> {
             .ok_or_else(|| request.refuse(request.cols, self.least_rows_with_glass(base) + beyond))
     }
 
-    fn least_rows_with_glass(&self, base: Base) -> i64 {
+    pub(super) fn least_rows_with_glass(&self, base: Base) -> i64 {
         self.base_rows(base, 1) + 1 + self.glass_rows(2)
     }
 
-    fn whole_rows(&self, reach: i64) -> i64 {
+    pub(super) fn whole_rows(&self, reach: i64) -> i64 {
         self.figure_rows() + 2 * reach
     }
 
-    fn base_rows(&self, base: Base, reach: i64) -> i64 {
+    pub(super) fn base_rows(&self, base: Base, reach: i64) -> i64 {
         let gap = match base {
             Base::Whole { .. } => 0,
             Base::Overview { .. } => 1,
@@ -170,7 +180,7 @@ impl<'a> Duo<'a> {
         self.whole_rows(reach) + gap
     }
 
-    fn glass_rows(&self, reach: i64) -> i64 {
+    pub(super) fn glass_rows(&self, reach: i64) -> i64 {
         self.whole_rows(reach) + 2
     }
 
@@ -222,18 +232,33 @@ impl<'a> Duo<'a> {
         }
         let extent = if gap > 0 { Extent::Slide } else { Extent::Whole };
         let Some(glass) = plan.glass else { return (extent, None) };
-        let under = lower_edge + lower_rows + below;
+        self.hold_glass(painter, request, glass, lower_edge + lower_rows + below, &place, extent);
+        (extent, Some(glass.line))
+    }
+
+    /// The glass, and from a row above it on the bracket that shows what it is held over.
+    pub(super) fn hold_glass(
+        &self,
+        painter: &mut Painter<'_>,
+        request: &Request,
+        glass: GlassPlan,
+        under: i64,
+        place: &dyn Fn(Quanta) -> i64,
+        extent: Extent,
+    ) {
         let inner = Self::glass_cols(request);
-        let centre = zero + glass.middle * self.vernier.sense;
+        let centre = self.vernier.origin + glass.middle * self.vernier.sense;
         let half = (inner.end - inner.start) * DOTS / (2 * glass.dots);
         let ends = [place(centre - Quanta(half)), place(centre + Quanta(half))];
-        Self::bracket(painter, &cols, under, ends);
+        Self::bracket(painter, &Self::cols(request), under, ends);
         self.draw_glass(painter, request, under + 1, glass, centre, extent);
-        (extent, Some(glass.line))
     }
 
     /// Where the vernier's zero stands in the whole view, in dots from the left: it never depends on the reading.
     fn whole_start(&self, cols: &Range<i64>, dots: i64, style: super::LineStyle) -> i64 {
+        if let Some(zero) = self.zero_at {
+            return zero;
+        }
         let run_up = self.geometry.run_up(dots);
         let used = self.geometry.span(dots) + style.line_width();
         let spare = (cols.end - cols.start) * DOTS - used;

@@ -9,7 +9,7 @@ use crate::scene::{Item, Scene, Track};
 
 /// Rows of the smallest and of the largest face.
 const LEAST: i64 = 7;
-const MOST: i64 = 16;
+const MOST: i64 = 24;
 /// Braille dots of a cell, across and down.
 const ACROSS: i64 = 2;
 const DOWN: i64 = 4;
@@ -52,11 +52,18 @@ impl<'a> Face<'a> {
         painter.plate(&Area::new(cols.clone(), top..top + self.rows), Paper::Moving);
         let mut sheet = Sheet::new(self.cols(), self.rows);
         self.points(&mut sheet);
-        for (col, row, glyph) in sheet.glyphs(painter.style) {
+        let glyphs = sheet.glyphs(painter.style);
+        for (col, row, glyph, _) in &glyphs {
             painter.text(left + col, top + row, &glyph.to_string(), Ink::Note);
         }
         let mut taken: Vec<(i64, i64, i64)> = Vec::new();
-        for (right, up, text) in self.words() {
+        for (n, (right, up, text)) in self.words().into_iter().enumerate() {
+            if n == 1 {
+                // The hand goes over what is printed on the face, and stops at the figures.
+                for (col, row, glyph, _) in glyphs.iter().filter(|(.., hand)| *hand) {
+                    painter.text(left + col, top + row, &glyph.to_string(), Ink::Note);
+                }
+            }
             let len = i64::try_from(text.chars().count()).expect("a short text");
             let col = left + (self.radius() + right).div_euclid(ACROSS) - (len - 1) / 2;
             let row = top + (self.radius() - up).div_euclid(DOWN);
@@ -83,8 +90,18 @@ impl<'a> Face<'a> {
             }
         }
         let hand = step(-self.rim.origin.0, turn);
+        // Two dots thick, with a short tail, so that it is no line of the rim.
+        let thick = |sheet: &mut Sheet, (right, up): (i64, i64)| {
+            for (x, y) in [(0, 0), (1, 0), (0, 1)] {
+                sheet.set(radius, (right + x, up + y), Part::Hand);
+            }
+        };
         for out in 0..=radius * 5 / 6 {
-            sheet.set(radius, on_circle(out, hand), Part::Hand);
+            thick(sheet, on_circle(out, hand));
+        }
+        let tail = if self.scene.tracks.len() > 3 { 0 } else { radius / 6 };
+        for out in 0..=tail {
+            thick(sheet, on_circle(out, hand + STEPS / 2));
         }
         let (Some(counter), Some(small)) = (self.scene.tracks.first(), self.scene.tracks.get(3)) else {
             return;
@@ -143,8 +160,8 @@ impl Sheet {
         usize::try_from(y * self.cols * ACROSS + x).ok().and_then(|at| self.dots.get(at).copied().flatten())
     }
 
-    /// The cells that are not empty: braille, or plain characters where braille may be missing.
-    fn glyphs(&self, style: LineStyle) -> Vec<(i64, i64, char)> {
+    /// The cells that are not empty, and whether the hand is in them: braille, or plain characters where braille may be missing.
+    fn glyphs(&self, style: LineStyle) -> Vec<(i64, i64, char, bool)> {
         let mut glyphs = Vec::new();
         for (row, col) in (0..self.rows).flat_map(|row| (0..self.cols).map(move |col| (row, col))) {
             let dots = (0..DOWN).flat_map(|y| (0..ACROSS).map(move |x| (col * ACROSS + x, row * DOWN + y)));
@@ -160,7 +177,7 @@ impl Sheet {
                 LineStyle::Cell | LineStyle::Ascii if hand || *first == Part::Hand => '*',
                 LineStyle::Cell | LineStyle::Ascii => 'o',
             };
-            glyphs.push((col, row, glyph));
+            glyphs.push((col, row, glyph, hand));
         }
         glyphs
     }

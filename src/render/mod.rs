@@ -11,6 +11,7 @@
 //! A picture that cannot be read truly is not made.
 
 mod band;
+mod both;
 mod choice;
 mod circle;
 pub mod describe;
@@ -162,6 +163,9 @@ fn at_size(scene: &Scene, request: &Request) -> Result<Drawing, Refusal> {
 
 /// The tool as it is usually held.
 fn usual(scene: &Scene, request: &Request) -> Result<Drawing, Refusal> {
+    if let Some(beside) = &scene.beside {
+        return both::draw(scene, beside, request);
+    }
     match (scene.kind, scene.view) {
         (Kind::Rule, _) => rule::draw(scene, request),
         (Kind::Pair, _) if scene.tracks[0].axis == Axis::Up => upright::draw(scene, request),

@@ -57,6 +57,11 @@ impl Pair {
         }
     }
 
+    /// The dots from the vernier's zero to its last line.
+    pub(super) fn reach(self, dots: i64) -> i64 {
+        self.length * dots
+    }
+
     fn least_pitch(self) -> i64 {
         self.under.min(self.part)
     }
@@ -83,7 +88,7 @@ impl Pair {
     }
 
     /// Dots at which a figure of the scale is sure to be in view.
-    fn figured_dots(self, dots: i64) -> i64 {
+    pub(super) fn figured_dots(self, dots: i64) -> i64 {
         self.figures * dots + 3 * DOTS
     }
 
@@ -95,7 +100,7 @@ impl Pair {
         (dots + grain - 1) / grain * grain
     }
 
-    fn is_clear(self, dots: i64, style: LineStyle) -> bool {
+    pub(super) fn is_clear(self, dots: i64, style: LineStyle) -> bool {
         dots >= self.least_dots(style) && dots % style.grain() == 0
     }
 

@@ -34,6 +34,8 @@ pub enum Fault {
     },
     /// A sleeve reversed without its thimble, or a thimble without its sleeve: no screw does that.
     Hand,
+    /// Two pairs of scales on one jaw that are not two level pairs.
+    Beside,
     /// An edge or cover over a track that is not there.
     Dangling,
 }
@@ -83,6 +85,16 @@ pub fn audit(scene: &Scene) -> Vec<Fault> {
         scene.edges.iter().map(|edge| edge.track).chain(scene.covers.iter().map(|cover| cover.track));
     if tracks.into_iter().any(|track| track >= scene.tracks.len()) {
         faults.push(Fault::Dangling);
+    }
+    if let Some(beside) = &scene.beside {
+        let level = |scene: &Scene| {
+            scene.kind == Kind::Pair
+                && scene.tracks.iter().all(|track| track.axis == Axis::Across && track.sense > 0)
+        };
+        if !level(scene) || !level(&beside.scene) || beside.scene.beside.is_some() {
+            faults.push(Fault::Beside);
+        }
+        faults.extend(audit(&beside.scene));
     }
     faults
 }

@@ -1,7 +1,7 @@
 //! From a pose to a display list.
 
-use super::dial;
 use super::item::{Axis, Cover, Edge, Figure, Item, Kind, Plate, Scene, Track, TrackForm, View};
+use super::{beside, dial};
 use crate::exact::Quanta;
 use crate::instrument::{
     Course, Drum, Form, Grows, Instrument, Line, Moves, NumeralSize, Runs, Side, Turns, Variant, Vernier,
@@ -22,6 +22,7 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: &Variant, view: View
         engraved: instrument.engraved.clone(),
         stamped: instrument.stamped(),
         tags: Vec::new(),
+        beside: beside::of(instrument, pose, variant, view),
     };
     let drum_axis = match view {
         View::Held => Axis::Up,

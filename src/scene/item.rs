@@ -26,6 +26,19 @@ pub struct Scene {
     pub stamped: usize,
     /// What is written on tags that hang on the tool: the reading cannot do without.
     pub tags: Vec<String>,
+    /// The other scales of the same jaw, in quanta of their own.
+    pub beside: Option<Box<Beside>>,
+}
+
+/// The other pair of scales of a tool that has two on one jaw.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Beside {
+    /// The side of the first pair on which it lies.
+    pub lies: Side,
+    /// The pair.
+    pub scene: Scene,
+    /// How long its quantum is in quanta of the first pair, as a fraction.
+    pub ratio: (i64, i64),
 }
 
 /// How the tracks of a scene go together.

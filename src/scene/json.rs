@@ -1,5 +1,6 @@
 //! The display list as JSON, `draw --format json`.
 
+use super::build::stands;
 use super::item::{Axis, Item, Plate, Scene, Track, TrackForm};
 use crate::exact::Quanta;
 use crate::instrument::Instrument;
@@ -21,6 +22,18 @@ pub struct Document<'a> {
     lens: Option<i64>,
     #[serde(skip_serializing_if = "<[String]>::is_empty")]
     tags: &'a [String],
+    /// The other scales: of the same jaw, or the slide that is set by itself.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    other: Option<Box<OtherOut<'a>>>,
+}
+
+/// A second set of scales, in quanta of its own.
+#[derive(Serialize)]
+struct OtherOut<'a> {
+    unit: &'a str,
+    quantum: String,
+    reading: String,
+    tracks: Vec<TrackOut<'a>>,
 }
 
 #[derive(Serialize)]
@@ -59,13 +72,14 @@ struct CoverOut<'a> {
     to: i64,
 }
 
-/// The document of a scene standing at `reading`.
+/// The document of a scene standing at `reading`, with the other set of scales where the tool has two.
 pub fn document<'a>(
     instrument: &'a Instrument,
     scene: &'a Scene,
     reading: Quanta,
     zero_error: Quanta,
     lens: Option<i64>,
+    other: Option<(&'a Instrument, &'a Scene)>,
 ) -> Document<'a> {
     let name = |track: usize| scene.tracks[track].id.as_str();
     Document {
@@ -89,6 +103,14 @@ pub fn document<'a>(
             .collect(),
         lens,
         tags: &scene.tags,
+        other: other.map(|(tool, scene)| {
+            Box::new(OtherOut {
+                unit: tool.unit.symbol(),
+                quantum: tool.spell_with_unit(Quanta(1)),
+                reading: tool.spell(stands(scene) + tool.start()),
+                tracks: scene.tracks.iter().map(track_out).collect(),
+            })
+        }),
     }
 }
 

@@ -6,16 +6,19 @@
 //! | [`Track`] | one scale or index, on one of two plates |
 //! | [`Item`] | a closed list of what a track can carry |
 //! | [`Edge`], [`Cover`] | where a member ends and what it hides |
+//! | [`Beside`] | the other pair of scales of a tool that has two on one jaw |
 //! | [`View`] | in the hand or laid flat |
 //!
 //! A scene knows nothing of questions, answers or learners. What cannot occur in one is listed in [`audit()`].
 
 mod audit;
+mod beside;
 mod build;
 mod dial;
 mod item;
 pub mod json;
 
 pub use audit::{Fault, audit};
+pub use beside::pairs;
 pub use build::{build, stands};
-pub use item::{Axis, Cover, Edge, Figure, Item, Kind, Plate, Scene, Track, TrackForm, View};
+pub use item::{Axis, Beside, Cover, Edge, Figure, Item, Kind, Plate, Scene, Track, TrackForm, View};

@@ -247,7 +247,9 @@ impl Model {
 
     fn on_screen(&self, wanted: fn(&Form) -> bool) -> bool {
         let Screen::Practice(practice) = self.screen() else { return false };
-        self.instrument(practice).stages.iter().any(|stage| wanted(&stage.form))
+        let earlier = practice.earlier();
+        let tool = earlier.as_ref().map_or_else(|| self.instrument(practice), |sight| &sight.tool);
+        tool.stages.iter().any(|stage| wanted(&stage.form))
     }
 
     /// The instrument of a practice screen, with what is fitted to it.

@@ -1,6 +1,6 @@
 //! How a change is worked out from what the tool reads.
 
-use crate::exact::{Exact, Quanta};
+use crate::exact::{Exact, Notation, Quanta};
 use crate::instrument::{Instrument, Takes};
 use crate::reading::change::{collar, times};
 use crate::reading::{Asks, Case, Turned};
@@ -31,14 +31,14 @@ fn compared(case: &Case<'_>) -> Vec<String> {
         ));
     }
     if let Some(angle) = change.angle {
-        let spell = |value: Exact| tool.notation.spell(value);
-        let [low, high] = case.accepted().map(spell);
+        let factor = |value: Exact| Notation::Decimal { places: 2 }.spell(value);
+        let [low, high] = case.accepted().map(|value| tool.notation.spell(value));
         lines.push(format!(
             "At {} degrees the factor is {}: {} x {} = {}; {low} to {high} is near enough",
             angle.degrees(),
-            spell(angle.factor()),
+            factor(angle.factor()),
             tool.spell(moved),
-            spell(angle.factor()),
+            factor(angle.factor()),
             tool.notation.spell_with_unit(case.expected(), tool.unit)
         ));
     }

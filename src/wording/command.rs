@@ -84,6 +84,16 @@ pub fn once_more(why: Nonsense) -> String {
 pub const ONE_PICTURE: &str =
     "an SVG holds one picture; draw the closed tool by itself, standing at its zero error";
 
+/// A height is given for a tool that has no such slide, or whose height slide is read.
+pub fn no_height_slide(id: &str) -> String {
+    format!("{id} has no height slide that is set before this one is read")
+}
+
+/// Between the pictures of two slides.
+pub const HEIGHT_SLIDE: &str = "The height slide, set first and locked.";
+/// The second of them.
+pub const THICKNESS_SLIDE: &str = "The thickness slide, which is read.";
+
 /// A vernier line that does not exist.
 pub fn no_vernier_line(last: i64) -> String {
     format!("the vernier's lines are numbered 0 to {last}")
@@ -125,6 +135,7 @@ pub fn stage(on: On) -> &'static str {
         On::Covering => "covered sleeve",
         On::Centimetres => "metric scale",
         On::Named(name) => name,
+        On::TwoScales => "two scales",
         On::Fortieths => "lines of 0.025 in",
         On::TenthFigures => "figures of a tenth",
         On::VernierLabels => "figures of the vernier",

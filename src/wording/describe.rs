@@ -1,12 +1,29 @@
 //! What can be seen, in short plain sentences, for ears as well as eyes.
 
-use crate::instrument::{Body, Form, Held, Instrument, NumeralSize, Turns};
-use crate::render::describe::{Against, Meets, Miss, Seen, Standing, Way};
+use crate::instrument::{Body, Form, Held, Instrument, NumeralSize, Side, Turns};
+use crate::render::describe::{Against, Meets, Miss, Seen, Standing, Way, Whose};
 use crate::scene::{Kind, View};
 
 /// A sentence for each thing that can be seen.
 pub fn describe(instrument: &Instrument, seen: &[Seen]) -> Vec<String> {
-    seen.iter().map(|seen| sentence(instrument, seen)).collect()
+    seen.iter().flat_map(|seen| sentences(instrument, seen)).collect()
+}
+
+/// Of two pairs of scales on one beam each has sentences of its own.
+fn sentences(instrument: &Instrument, seen: &Seen) -> Vec<String> {
+    let Seen::OnBeam { edge, whose, seen } = seen else { return vec![sentence(instrument, seen)] };
+    let tool = match (whose, instrument.on_same_jaw()) {
+        (Whose::Other, Some(other)) => &other.tool,
+        (Whose::Read | Whose::Other, _) => instrument,
+    };
+    let name = |n: usize| tool.stages.get(n).map_or("scale", |stage| stage.name.as_str());
+    let (along, beyond) = match edge {
+        Side::Above => ("upper", "above"),
+        Side::Below => ("lower", "below"),
+    };
+    let first = format!("Along the {along} edge of the beam a {}, with a {} {beyond} it.", name(0), name(1))
+        .replace(" a inch", " an inch");
+    std::iter::once(first).chain(describe(tool, seen)).collect()
 }
 
 fn sentence(instrument: &Instrument, seen: &Seen) -> String {
@@ -14,6 +31,7 @@ fn sentence(instrument: &Instrument, seen: &Seen) -> String {
     match seen {
         Seen::Tool { kind, view, grows, held: Held::Usual } => tool(instrument, *kind, *view, *grows),
         Seen::Tool { kind, view, grows, held: Held::Turned } => turned(instrument, *kind, *view, *grows),
+        Seen::OnBeam { .. } => String::new(),
         Seen::Engraved(texts) => format!("Engraved on it: {}.", texts.join("; ")),
         Seen::Tags(texts) => format!(
             "On the tag: {}.",

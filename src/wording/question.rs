@@ -13,6 +13,15 @@ pub fn prompt(instrument: &Instrument, asks: Asks) -> String {
         Unit::Millimetre => "millimetres",
         Unit::Minute => "degrees and minutes",
     };
+    // Of two slides it must be said which one is read.
+    let slide = instrument.own_slide().map(|other| &other.words[0]);
+    match (asks, slide) {
+        (Asks::Reading, Some(slide)) => return format!("What does the {slide} slide read, in {unit}?"),
+        (Asks::Corrected, Some(slide)) => {
+            return format!("What is the {slide}, zero allowed for, in {unit}?");
+        }
+        _ => {}
+    }
     match asks {
         Asks::Reading if instrument.low < Quanta::ZERO => {
             format!("What does it read, in {unit}, plus or minus?")
@@ -45,6 +54,9 @@ pub fn beside(instrument: &Instrument, role: Role) -> &'static str {
             "The tool is up to the work, the handwheel last turned on. Remember where the collar stands."
         }
         Role::Start => "On the master it looks like this. Remember what it reads, then look at the part.",
+        Role::Height => {
+            "First the height slide, set to the chordal addendum and locked. Then look at the thickness slide."
+        }
         Role::Closed => "On its standard it looks like this. Remember what it reads, then look at the work.",
         Role::Measuring => "",
     }
@@ -55,6 +67,7 @@ pub fn then(instrument: &Instrument, earlier: Role) -> &'static str {
     match earlier {
         Role::Start if collar(instrument).is_some() => "Now the collar stands like this.",
         Role::Start => "On the part it looks like this.",
+        Role::Height => "The thickness slide, which is read.",
         Role::Closed | Role::Measuring => "On the work it looks like this.",
     }
 }
@@ -62,8 +75,9 @@ pub fn then(instrument: &Instrument, earlier: Role) -> &'static str {
 /// What is said beside a picture that is looked at once more, and what it is called in the hint.
 pub fn once_more(role: Role) -> &'static str {
     match role {
-        Role::Closed => "The closed tool again; c shows the work.",
         Role::Start => "The start again; c shows where it stands now.",
+        Role::Closed => "The closed tool again; c goes on.",
+        Role::Height => "The height slide again; c goes on.",
         Role::Measuring => "The work; c shows what came before.",
     }
 }
@@ -73,6 +87,7 @@ pub fn to_see_again(role: Role) -> &'static str {
     match role {
         Role::Closed => "c shows the closed tool again",
         Role::Start => "c shows the start again",
+        Role::Height => "c shows the height slide again",
         Role::Measuring => "",
     }
 }

@@ -290,3 +290,30 @@ fn size_lines_and_view_apply() -> Tested {
     assert_eq!(ran.code, Some(2));
     Ok(())
 }
+
+#[test]
+fn a_change_has_a_start_and_says_what_it_rests_on() -> Tested {
+    let args = ["lever-indicator-metric", "--seed", "4", "--count", "12", "--reveal"];
+    let mut stream = Stream::open(&args)?;
+    stream.next("linefall")?;
+    let mut met = std::collections::BTreeSet::new();
+    for _ in 0..12 {
+        let question = stream.next("question")?;
+        let pictures = question["pictures"].as_array().ok_or("no pictures")?;
+        let roles: Vec<&str> = pictures.iter().filter_map(|picture| picture["role"].as_str()).collect();
+        let asks = question["asks"].as_str().ok_or("nothing asked")?.to_owned();
+        assert_eq!(roles, if asks == "change" { &["start", "measuring"][..] } else { &["measuring"] });
+        stream.say(&json!({"id": question["id"], "answer": question["reveal"]["expected"]}))?;
+        let mark = stream.next("mark")?;
+        assert_eq!(mark["right"], json!(true), "{mark}");
+        let conditions = mark["conditions"].as_str().unwrap_or_default();
+        assert_eq!(conditions.contains("start="), asks == "change", "{mark}");
+        let [low, high] = [&mark["accepted"][0], &mark["accepted"][1]];
+        assert_eq!(low != high, conditions.contains("angle="), "{mark}");
+        met.insert(asks);
+    }
+    assert!(["reading", "change", "movement"].iter().all(|asks| met.contains(*asks)), "{met:?}");
+    stream.next("summary")?;
+    assert_eq!(stream.end()?, Some(0));
+    Ok(())
+}

@@ -246,3 +246,39 @@ fn into_a_file() -> Tested {
     assert!(ran.err.contains("cannot write"), "{}", ran.err);
     Ok(())
 }
+
+/// A change is drawn as two pictures, and worked out.
+#[test]
+fn a_change_is_two_pictures_and_a_sum() -> Tested {
+    let cut =
+        ["draw", "cross-slide-dial-inch", "0.028", "--start", "0.094", "--passed", "1", "--slack", "0.006"];
+    let with = |more: &[&'static str]| run(&[&cut[..], more].concat());
+    let text = with(&["--size", "80x12", "--lines", "ascii"])?;
+    assert_eq!(text.out.lines().count(), 24);
+    assert!(text.out.contains("passed 0: |   turned on"), "{}", text.out);
+    let explained = with(&["--format", "explain"])?.out;
+    assert!(explained.contains("0.028 - 0.094 + 1 turn of 0.100 = 0.034 in"), "{explained}");
+    let back = with(&["--turned", "back", "--format", "explain"])?.out;
+    assert!(back.contains("0.166 - 0.006 = 0.160 in") && back.contains("0.080 in"), "{back}");
+    let said = with(&["--format", "describe"])?.out;
+    assert!(said.contains("On the tag: slack 0.006 in; passed 0: stroke; turned on."), "{said}");
+    assert!(!said.contains("0.034"), "{said}");
+
+    let steep = run(&["draw", "lever-indicator-inch", "0.010", "--angle", "60", "--format", "explain"])?;
+    assert!(steep.out.contains("0.0100 x 0.50 = 0.0050 in"), "{}", steep.out);
+    for (args, why) in [
+        (&["draw", "rule-metric", "10", "--start", "9"][..], "neither"),
+        (&["draw", "dial-indicator-inch-balanced", "0.010", "--angle", "30"], "test indicator"),
+        (&["draw", "dial-indicator-inch-balanced", "0.010", "--start", "0", "--passed", "1"], "collar"),
+        (&["draw", "lever-indicator-metric", "0.10", "--angle", "35"], "10, 20, 30"),
+        (
+            &["draw", "cross-slide-dial-inch", "0.010", "--start", "0.090", "--slack", "0.2"],
+            "less than a turn",
+        ),
+    ] {
+        let refused = run(args)?;
+        assert_eq!(refused.code, Some(2), "{args:?}");
+        assert!(refused.err.contains(why), "{args:?}: {}", refused.err);
+    }
+    Ok(())
+}

@@ -91,6 +91,29 @@ fn the_closed_tool_is_shown_first_where_it_does_not_read_nought() {
 }
 
 #[test]
+fn a_change_shows_its_start_first() {
+    let mut script = Script::practice("cross-slide-dial-inch", 80, 24);
+    while !matches!(script.question().asks, Asks::Diameter) {
+        script.next_question();
+    }
+    script.sees("the handwheel last turned on");
+    assert!(!script.text().contains("passed"), "the start has no turns");
+    script.keys("\n");
+    script.sees("How much came off the diameter, in inches?");
+    script.sees("turned on");
+    let shown = script.text();
+    script.keys("c");
+    script.sees("The start again");
+    script.keys("c");
+    assert_eq!(shown, script.text());
+    let right = script.right_answer();
+    script.keys(&right);
+    script.keys("\n");
+    script.sees("Right: ");
+    script.sees("The collar counts what comes off the diameter");
+}
+
+#[test]
 fn the_glass_starts_at_the_verniers_zero_and_goes_only_where_it_is_slid() {
     let mut script = Script::practice("caliper-inch-25", 80, 24);
     script.until_plain();

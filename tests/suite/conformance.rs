@@ -10,13 +10,14 @@ use linefall::render::{Glass, LineStyle, text};
 use serde::Deserialize;
 use std::collections::BTreeMap;
 
-const READINGS: [&str; 6] = [
+const READINGS: [&str; 7] = [
     include_str!("../conformance/rules.toml"),
     include_str!("../conformance/micrometers.toml"),
     include_str!("../conformance/calipers.toml"),
     include_str!("../conformance/tenths.toml"),
     include_str!("../conformance/dials.toml"),
     include_str!("../conformance/slides.toml"),
+    include_str!("../conformance/two_sets.toml"),
 ];
 
 #[derive(Deserialize)]

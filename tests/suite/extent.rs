@@ -19,6 +19,11 @@ const HEAD: &str = "# Which picture is whole, which is read through a glass slid
 # Under `least`: the fewest columns that 24 and 45 rows allow, and the fewest rows that 80 and 160 columns allow.
 ";
 
+/// How the record calls an instrument, or one of its sets of scales.
+fn key(known: &Known) -> String {
+    known.id.replace(" reads=", "-")
+}
+
 /// What becomes of a request.
 fn fate(look: &Look<'_>, how: How, setting: i64) -> String {
     match look.draw(setting, how) {
@@ -102,7 +107,7 @@ fn record_of(known: &'static Known) -> String {
     for look in looks(known, instrument) {
         let halves = look.variant.halves().map_or(String::new(), |side| format!(".halves-{}", side.word()));
         let mut line = |text: String| writeln!(record, "{text}").expect("a string takes all");
-        line(format!("\n[{}.{}{halves}]", known.id, look.view.word()));
+        line(format!("\n[{}.{}{halves}]", key(known), look.view.word()));
         for size in RECORDED {
             let fates = list(|style| steady_fate(&look, How::new(size, style)));
             line(format!("{}x{} = {{ {fates} }}", size.0, size.1));
@@ -141,7 +146,7 @@ fn the_record_of_extents_is_kept() {
 /// What the record says of a picture of one of its sizes.
 pub fn recorded(look: &Look<'_>, how: How) -> String {
     let record: toml::Table = RECORD.parse().expect("the record is TOML");
-    let mut table = &record[look.known.id][look.view.word()];
+    let mut table = &record[key(look.known).as_str()][look.view.word()];
     if let Some(side) = look.variant.halves() {
         table = &table[&format!("halves-{}", side.word())];
     }

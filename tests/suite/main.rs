@@ -2,6 +2,7 @@
 #![allow(clippy::print_stdout)]
 
 mod changes;
+mod chordal;
 mod conformance;
 mod definitions;
 mod dials;

@@ -219,6 +219,12 @@ each! {
     height_gauge_metric = "height-gauge-metric";
     depth_gauge_inch = "depth-gauge-inch";
     depth_gauge_metric = "depth-gauge-metric";
+    two_scale_millimetres = "caliper-two-scale";
+    two_scale_inches = "caliper-two-scale reads=in";
+    thickness_inch = "gear-tooth-inch";
+    thickness_metric = "gear-tooth-metric";
+    height_inch = "gear-tooth-inch reads=height";
+    height_metric = "gear-tooth-metric reads=height";
     dial_caliper_inch = "dial-caliper-inch";
     dial_caliper_metric = "dial-caliper-metric";
     dial_indicator_metric = "dial-indicator-metric-continuous";
@@ -254,6 +260,12 @@ each_glass! {
     glass_height_metric = "height-gauge-metric", 7;
     glass_depth_inch = "depth-gauge-inch", 7;
     glass_depth_metric = "depth-gauge-metric", 7;
+    glass_two_scale_millimetres = "caliper-two-scale", 1;
+    glass_two_scale_inches = "caliper-two-scale reads=in", 1;
+    glass_thickness_inch = "gear-tooth-inch", 1;
+    glass_thickness_metric = "gear-tooth-metric", 1;
+    glass_tooth_height_inch = "gear-tooth-inch reads=height", 1;
+    glass_tooth_height_metric = "gear-tooth-metric reads=height", 1;
     glass_lesson_10 = "lesson-10-part", 1;
     glass_lesson_5 = "lesson-5-part", 1;
     glass_tenths = "micrometer-inch-tenths", 37;

@@ -6,6 +6,8 @@ use linefall::instrument::{Catalogue, Instrument, Variant};
 use linefall::reading;
 use linefall::render::{self, Drawing, Glass, LineStyle, Marks, Refusal, Request};
 use linefall::scene::{self, Scene, View};
+use std::collections::BTreeMap;
+use std::sync::LazyLock;
 
 /// A size in cells.
 pub type Size = (i64, i64);
@@ -58,12 +60,29 @@ pub fn catalogue() -> Catalogue {
 
 /// The shipped instrument of an id, after a look at whether it is the one the robot knows.
 pub fn shipped<'a>(catalogue: &'a Catalogue, known: &Known) -> &'a Instrument {
-    let instrument = catalogue.get(known.id).expect("it is shipped");
+    let (id, set) = known.set();
+    let instrument = catalogue.get(id).expect("it is shipped");
+    let instrument = if set.is_empty() { instrument } else { second_set(id, set) };
     let (numerator, denominator) = known.quantum;
     assert_eq!(instrument.lattice.quantum(), Exact::ratio(numerator, denominator), "{}", known.id);
     assert_eq!((instrument.low.0, instrument.high.0), known.range, "{}", known.id);
     assert_eq!((instrument.step.0, instrument.least_count.0), (1, 1), "{}", known.id);
     instrument
+}
+
+/// The tool whose second set of scales is read.
+fn second_set(id: &'static str, set: &'static str) -> &'static Instrument {
+    static TOOLS: LazyLock<BTreeMap<(&str, &str), Instrument>> = LazyLock::new(|| {
+        let catalogue = catalogue();
+        let second = |known: &Known| {
+            let (id, set) = known.set();
+            let instrument = catalogue.get(id).filter(|_| !set.is_empty())?;
+            let tool = instrument.fitted(&instrument.variant(set).expect("a set of scales"));
+            Some(((id, set), tool))
+        };
+        KNOWN.iter().filter_map(second).collect()
+    });
+    &TOOLS[&(id, set)]
 }
 
 /// The views that differ.
@@ -118,8 +137,13 @@ impl Look<'_> {
 #[test]
 fn every_shipped_instrument_is_known() {
     let mut shipped: Vec<String> = catalogue().ids().map(str::to_owned).collect();
-    let mut known: Vec<String> = KNOWN.iter().map(|known| known.id.to_owned()).collect();
+    let mut known: Vec<String> = KNOWN.iter().map(|known| known.set().0.to_owned()).collect();
     shipped.sort();
     known.sort();
+    known.dedup();
     assert_eq!(shipped, known);
+    for id in shipped {
+        let sets = KNOWN.iter().filter(|known| known.set().0 == id).count();
+        assert_eq!(sets, catalogue().get(&id).expect("listed").sets().len(), "{id}");
+    }
 }

@@ -15,7 +15,14 @@ pub fn read(known: &Known, sentences: &[String]) -> Heard {
     for sentence in sentences {
         let Some((scale, said)) = sentence.split_once(": ") else { continue };
         let said = said.strip_suffix('.').ok_or_else(|| format!("no full stop: {sentence}"))?;
-        match scale.split(&[' ', ','][..]).next() {
+        // A tool with two sets of scales names each: inch scale, height vernier.
+        let mut words = scale.split(&[' ', ','][..]);
+        let word = match (words.next(), words.next()) {
+            (Some(_), Some("scale")) => Some("Main"),
+            (Some(_), Some("vernier")) => Some("Vernier"),
+            (word, _) => word,
+        };
+        match word {
             Some("Sleeve" | "Rule" | "Main" | "Bar" | "Counter") => main.hear(said)?,
             Some("Thimble") => thimble.hear(said)?,
             Some("Dial" | "Collar") => dial.hear(said)?,
@@ -153,7 +160,7 @@ fn number(text: &str) -> Heard {
 
 /// A vernier line's number, and -1, 0 or 1 for a line of the other scale before it, in line, or after it; 2 for half way.
 fn vernier_line(scale: &str, said: &str) -> Result<(i64, i64, bool), String> {
-    let line = scale.strip_prefix("Vernier line ").ok_or("not a vernier line")?;
+    let line = scale.split_once("ernier line ").ok_or("not a vernier line")?.1;
     let line = number(line.split(',').next().unwrap_or_default())?;
     let meets = if said.ends_with("is in line with it") {
         0

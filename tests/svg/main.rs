@@ -6,10 +6,11 @@ mod known;
 mod listener;
 mod page;
 mod reader;
+mod two;
 
 use known::Known;
 use linefall::exact::Quanta;
-use linefall::instrument::{Body, Catalogue, Course, Form, Grows, Instrument, Turns, Variant, Zero};
+use linefall::instrument::{Body, Catalogue, Course, Form, Grows, Instrument, Joined, Turns, Variant, Zero};
 use linefall::reading::pose;
 use linefall::render::describe::describe;
 use linefall::render::{Lit, svg};
@@ -52,7 +53,11 @@ fn settings(instrument: &Instrument) -> Vec<Quanta> {
 }
 
 fn pictures(mut each: impl FnMut(&Instrument, Quanta, &Variant, View)) {
-    for instrument in Catalogue::new(vec![]).all() {
+    let catalogue = Catalogue::new(vec![]);
+    for (listed, set) in
+        catalogue.all().flat_map(|listed| listed.sets().into_iter().map(move |set| (listed, set)))
+    {
+        let instrument = &listed.fitted(&set);
         for variant in instrument.usual() {
             for view in views(instrument) {
                 for setting in settings(instrument) {
@@ -98,7 +103,10 @@ fn every_picture_reads_what_it_was_set_to() {
     pictures(|instrument, setting, variant, view| {
         let text = svg::draw(&scene_at(instrument, setting, 0, variant, view), &[]);
         let known = Known::of(instrument, variant, view);
-        let read = reader::read(&known, &text);
+        let read = match instrument.on_same_jaw() {
+            None => reader::read(&known, &text),
+            Some(other) => two::read(instrument, other.joined == Joined::Below, &text),
+        };
         assert_eq!(read, Ok(setting.0), "{} {setting:?} {variant:?} {view:?}", instrument.id);
         let spelled = instrument.spell_with_unit(setting);
         assert!(!without_engravings(instrument, &text).contains(&spelled), "{} {spelled}", instrument.id);
@@ -131,7 +139,10 @@ fn every_description_tells_what_it_was_set_to() {
             return;
         }
         let seen = describe(&scene_at(instrument, setting, 0, variant, view));
-        let sentences = wording::describe(instrument, &seen);
+        let mut sentences = wording::describe(instrument, &seen);
+        if let Some(other) = instrument.on_same_jaw() {
+            sentences = two::about(&sentences, other.joined == Joined::Below);
+        }
         let known = Known::of(instrument, variant, view);
         let heard = listener::read(&known, &sentences);
         assert_eq!(heard, Ok(setting.0), "{} {setting:?} {view:?} {sentences:#?}", instrument.id);

@@ -154,6 +154,49 @@ impl Page {
         (self.width, self.height) = (self.height, self.width);
     }
 
+    /// Above and below change places.
+    pub fn turn_over(&mut self) {
+        let down = self.height;
+        for plate in &mut self.plates {
+            (plate.top, plate.bottom) = (down - plate.bottom, down - plate.top);
+        }
+        for line in &mut self.lines {
+            (line.y1, line.y2) = (down - line.y1, down - line.y2);
+        }
+        for text in &mut self.texts {
+            text.y = down - text.y + text.size * 3 / 4;
+        }
+    }
+
+    /// Two pictures side by side: the only gap between plates parts them.
+    pub fn halves(&self) -> Option<[Self; 2]> {
+        let free = |x: i64| self.plates.iter().all(|plate| x < plate.left || plate.right <= x);
+        let mut ends = self.plates.iter().map(|plate| plate.right).filter(|x| *x < self.width && free(*x));
+        let end = ends.next()?;
+        if ends.any(|other| other != end) {
+            return None;
+        }
+        let begin = self.plates.iter().map(|plate| plate.left).filter(|x| *x > end).min()?;
+        let (mut left, mut right) = (self.clone(), self.clone());
+        left.plates.retain(|plate| plate.left < end);
+        left.lines.retain(|line| line.x1 < end);
+        left.texts.retain(|text| text.x < end);
+        right.plates.retain(|plate| plate.left >= begin);
+        right.lines.retain(|line| line.x1 >= begin);
+        right.texts.retain(|text| text.x >= begin);
+        for plate in &mut right.plates {
+            (plate.left, plate.right) = (plate.left - begin, plate.right - begin);
+        }
+        for line in &mut right.lines {
+            (line.x1, line.x2) = (line.x1 - begin, line.x2 - begin);
+        }
+        for text in &mut right.texts {
+            text.x -= begin;
+        }
+        (left.width, right.width) = (end, self.width - begin);
+        Some([left, right])
+    }
+
     /// The plates of a fill, topmost first.
     pub fn plates_of(&self, fill: &str) -> Vec<&Plate> {
         let mut plates: Vec<&Plate> = self.plates.iter().filter(|plate| plate.fill == fill).collect();

@@ -13,7 +13,12 @@ type Read = Result<i64, String>;
 
 /// The reading, in quanta.
 pub fn read(known: &Known, svg: &str) -> Read {
-    let mut page = Page::parse(svg)?;
+    of_page(known, &Page::parse(svg)?)
+}
+
+/// The same from a page, or a part of one.
+pub fn of_page(known: &Known, page: &Page) -> Read {
+    let mut page = page.clone();
     if known.turned {
         page.turn();
     }

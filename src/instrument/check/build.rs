@@ -3,10 +3,10 @@
 use super::measure::{after, end, quantum, spell, value, vernier};
 use super::offers;
 use crate::exact::{Exact, Lattice, Notation, Quanta};
-use crate::instrument::schema::{Definition, Draft, Figures, Shape, Style, Written};
+use crate::instrument::schema::{Definition, Draft, Figures, Second, Shape, Style, Written};
 use crate::instrument::{
     Body, Choice, Contact, Course, Dial, Drum, Form, Grows, Held, Instrument, Length, Line, Moves, Numerals,
-    ReadBy, Revision, Sense, Sides, SmallHand, Stage, Turns, Variant, Vernier, Zero,
+    Other, ReadBy, Revision, Sense, Set, Sides, SmallHand, Stage, Turns, Variant, Vernier, Zero,
 };
 
 /// Builds the instrument. `None` only where a rule should have found a fault.
@@ -49,8 +49,35 @@ pub(super) fn instrument(def: &Definition, text: &str) -> Option<Instrument> {
         engraved,
         source: text_of(def.source.as_ref())?,
         revision: Revision::of(text),
+        other: None,
     };
+    let other = match &def.other {
+        Some(second) => Some(Box::new(other(def, second, text)?)),
+        None => None,
+    };
+    let instrument = Instrument { other, ..instrument };
     Some(instrument.fitted(&Variant::default()))
+}
+
+/// The second set of scales, with what belongs to the whole tool.
+fn other(def: &Definition, second: &Second, text: &str) -> Option<Other> {
+    let scales = Definition {
+        id: def.id.clone(),
+        title: def.title.clone(),
+        family: def.family.clone(),
+        grows: def.grows.clone(),
+        moves: def.moves,
+        source: second.scales.source.clone().or_else(|| def.source.clone()),
+        ..second.scales.clone()
+    };
+    let words: [String; 2] =
+        second.reads.iter().map(|word| word.value.clone()).collect::<Vec<_>>().try_into().ok()?;
+    Some(Other {
+        joined: value(second.joined.as_ref())?,
+        read: Set::First,
+        words,
+        tool: instrument(&scales, text)?,
+    })
 }
 
 fn choices(def: &Definition, lattice: Lattice) -> Option<Vec<Choice>> {

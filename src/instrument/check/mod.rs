@@ -19,6 +19,7 @@
 //! | `offers` | what makers do differently can be done on this tool |
 //! | `hand` | only a sleeve can be covered as the reading grows |
 //! | `used` | a collar takes off, a lever moves a hand, and the tool says so |
+//! | `other` | a second set of scales that hangs together with the first |
 //! | `names` | id, family and engraved texts |
 //!
 //! A rule says nothing about what it cannot see: where a key is missing or faulty the schema has said so.
@@ -38,6 +39,7 @@ mod notation;
 mod numerals;
 mod offers;
 mod order;
+mod other;
 mod range;
 mod sides;
 #[cfg(test)]
@@ -53,7 +55,7 @@ use crate::diag::{Diagnostic, SourceText};
 /// A rule: looks at a definition and adds what is wrong.
 type Rule = fn(&Definition, &mut Vec<Diagnostic>);
 
-const RULES: [Rule; 18] = [
+const RULES: [Rule; 19] = [
     names::check,
     notation::check,
     order::check,
@@ -72,6 +74,7 @@ const RULES: [Rule; 18] = [
     offers::check,
     hand::check,
     course::check,
+    other::check,
 ];
 
 /// Reads a definition. Either it is an instrument, or every fault of it is named, in the order of the file.
@@ -81,8 +84,11 @@ pub fn read(source: &SourceText) -> Result<Instrument, Vec<Diagnostic>> {
         return Err(faults);
     };
     if whole {
-        for rule in RULES {
-            rule(&definition, &mut faults);
+        let second = definition.other.as_ref().map(|second| &second.scales);
+        for definition in std::iter::once(&definition).chain(second) {
+            for rule in RULES {
+                rule(definition, &mut faults);
+            }
         }
     }
     if faults.is_empty() {

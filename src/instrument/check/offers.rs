@@ -14,6 +14,7 @@ use crate::instrument::schema::{Definition, Draft, Shape, Written};
 use crate::instrument::{Change, Counts, Course, Held, Offer, SmallHand, Turns, Way};
 
 pub(super) fn check(def: &Definition, faults: &mut Vec<Diagnostic>) {
+    one_form(def, faults);
     once("held", def.held.as_ref(), "[\"usual\", \"turned\"]", faults);
     held(def, faults);
     for (at, line) in of_shape(def, Shape::Line) {
@@ -37,6 +38,22 @@ pub(super) fn check(def: &Definition, faults: &mut Vec<Diagnostic>) {
 
 fn fault(span: &Span, message: impl Into<String>) -> Diagnostic {
     Diagnostic::new("offers", span.clone(), message)
+}
+
+/// A tool with two sets of scales is drawn in one form.
+fn one_form(def: &Definition, faults: &mut Vec<Diagnostic>) {
+    let Some(second) = &def.other else { return };
+    let of_stage = |stage: &Draft| -> Vec<(&'static str, Span)> {
+        let figures = stage.figures.iter().map(|list| ("`figures`", list.span.clone()));
+        let spans = stage.other_spans.first().map(|other| ("the second span", other.span.clone()));
+        figures.chain(spans).collect()
+    };
+    let stages = def.stages.iter().chain(&second.scales.stages).flat_map(of_stage);
+    let held = def.held.iter().map(|list| ("`held`", list.span.clone()));
+    for (what, span) in held.chain(stages) {
+        let message = "a tool with two sets of scales is drawn in one form only";
+        faults.push(fault(&span, message).fix(format!("take out {what}")));
+    }
 }
 
 /// Each alternative once, and at least one.

@@ -22,12 +22,22 @@ pub enum Place {
     Fixed,
     /// A rule in `numerals`.
     Figures,
+    /// The table `[other]`, a second set of scales.
+    Other,
 }
 
 impl Place {
     /// Every place, in the order in which the documentation goes through them.
-    pub const ALL: [Self; 7] =
-        [Self::File, Self::Line, Self::Drum, Self::Dial, Self::Vernier, Self::Fixed, Self::Figures];
+    pub const ALL: [Self; 8] = [
+        Self::File,
+        Self::Line,
+        Self::Drum,
+        Self::Dial,
+        Self::Vernier,
+        Self::Fixed,
+        Self::Figures,
+        Self::Other,
+    ];
 
     /// What to call it in a sentence.
     pub fn called(self) -> &'static str {
@@ -39,6 +49,7 @@ impl Place {
             Self::Vernier => "a vernier",
             Self::Fixed => "a fixed stage",
             Self::Figures => "a rule for numerals",
+            Self::Other => "a second set of scales",
         }
     }
 
@@ -52,11 +63,12 @@ impl Place {
             Self::Vernier => "vernier",
             Self::Fixed => "fixed",
             Self::Figures => "numerals",
+            Self::Other => "other",
         }
     }
 
     fn is_stage(self) -> bool {
-        !matches!(self, Self::File | Self::Figures)
+        !matches!(self, Self::File | Self::Figures | Self::Other)
     }
 }
 
@@ -99,6 +111,8 @@ pub enum Kind {
     Rules,
     /// One of the stages, a table of its own.
     Stage,
+    /// A second set of scales, a table of its own.
+    Scales,
 }
 
 impl Kind {
@@ -121,6 +135,7 @@ impl Kind {
             Self::Words(words) => format!("a list of {}", quoted(words).join(" and ")),
             Self::Rules => "a list of rules in { }".to_owned(),
             Self::Stage => "a table [[stage]], one for each stage".to_owned(),
+            Self::Scales => "a table [other]".to_owned(),
         }
     }
 
@@ -138,6 +153,7 @@ impl Kind {
             Self::Words(_) => "words",
             Self::Rules => "rules",
             Self::Stage => "stage",
+            Self::Scales => "scales",
         }
     }
 }
@@ -248,7 +264,9 @@ mod tests {
         for key in KEYS {
             for place in key.places {
                 let text = match place {
-                    Place::File if key.kind == Kind::Stage => continue,
+                    _ if matches!(key.kind, Kind::Stage | Kind::Scales) => continue,
+                    Place::Other if key.name == "unit" => format!("[other]\n{}", key.line),
+                    Place::Other => format!("unit = \"in\"\n[other]\nunit = \"in\"\n{}", key.line),
                     Place::File if key.name == "unit" => key.line.to_owned(),
                     Place::File => format!("unit = \"in\"\n{}", key.line),
                     Place::Figures => {
@@ -262,7 +280,11 @@ mod tests {
                 let found = read(&SourceText::new("x.toml", text.as_str())).faults;
                 let lacks: Vec<_> = found.iter().filter(|fault| fault.code != "missing-key").collect();
                 assert!(lacks.is_empty(), "{} in {}: {lacks:#?}", key.name, place.called());
-                assert!(key.line.starts_with(key.name) || key.kind == Kind::Stage, "{}", key.line);
+                assert!(
+                    key.line.starts_with(key.name) || matches!(key.kind, Kind::Stage | Kind::Scales),
+                    "{}",
+                    key.line
+                );
             }
         }
     }

@@ -4,6 +4,7 @@
 //! |---|---|
 //! | [`Written`] | a value and where it stands in the file |
 //! | [`Definition`] | a file as it was written; what is missing or faulty is `None` |
+//! | [`Second`] | a second set of scales on the same tool |
 //! | [`Draft`], [`Shape`] | one stage of it |
 //! | [`Figures`] | one rule for figures |
 //! | [`KEYS`] | every key as data: where it stands, what it holds, what it says |
@@ -13,6 +14,7 @@
 
 mod keys;
 mod limits;
+mod other;
 mod quantity;
 mod reader;
 mod stage;
@@ -25,8 +27,8 @@ pub use keys::{KEYS, Key, Kind, Need, Place, keys_of};
 pub use text::shown;
 
 use super::{
-    Body, Contact, Counts, Course, Face, Grows, Held, Moves, NumeralSize, ReadBy, Sense, Side, SmallHand,
-    Takes, Turns, Zero,
+    Body, Contact, Counts, Course, Face, Grows, Held, Joined, Moves, NumeralSize, ReadBy, Sense, Side,
+    SmallHand, Takes, Turns, Zero,
 };
 use crate::diag::{Diagnostic, SourceText, Span};
 use crate::exact::{Exact, Unit};
@@ -77,6 +79,19 @@ pub struct Definition {
     pub source: Option<Written<String>>,
     /// Coarse to fine.
     pub stages: Vec<Draft>,
+    /// A second set of scales on the same tool.
+    pub other: Option<Box<Second>>,
+}
+
+/// A second set of scales as it was written.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Second {
+    /// Where it is on the tool.
+    pub joined: Option<Written<Joined>>,
+    /// What the two sets are called, this one last.
+    pub reads: Vec<Written<String>>,
+    /// Its scales; what belongs to the whole tool is `None`.
+    pub scales: Definition,
 }
 
 /// The ways of writing a reading.

@@ -1,12 +1,12 @@
 //! The keys of the file, as data: what the reader knows and what the documentation says. A new key is a line here.
 
 use super::keys::Kind::{
-    Count, Counts, Lengths, Quantities, Quantity, Range, Rules, Stage, Text, Texts, Word, Words,
+    Count, Counts, Lengths, Quantities, Quantity, Range, Rules, Scales, Stage, Text, Texts, Word, Words,
 };
 use super::keys::Need::{Always, Default, Unless};
-use super::keys::Place::{Dial, Drum, Figures, File, Fixed, Line, Vernier};
+use super::keys::Place::{Dial, Drum, Figures, File, Fixed, Line, Other, Vernier};
 use super::keys::{Key, Kind, Need, Place, words};
-use super::{stage, top};
+use super::{other, stage, top};
 
 /// Every key: file, stages, rules for numerals; each in the order in which files have them.
 pub static KEYS: &[Key] = &[
@@ -36,7 +36,7 @@ pub static KEYS: &[Key] = &[
         "family = \"rule\"",
     ),
     key(
-        &[File],
+        &[File, Other],
         "unit",
         Word(&words(&top::UNITS)),
         Always,
@@ -44,7 +44,7 @@ pub static KEYS: &[Key] = &[
         "unit = \"in\"",
     ),
     key(
-        &[File],
+        &[File, Other],
         "range",
         Range,
         Always,
@@ -52,7 +52,7 @@ pub static KEYS: &[Key] = &[
         "range = [\"0 in\", \"1 in\"]",
     ),
     key(
-        &[File],
+        &[File, Other],
         "least-count",
         Quantity,
         Always,
@@ -60,7 +60,7 @@ pub static KEYS: &[Key] = &[
         "least-count = \"0.001 in\"",
     ),
     key(
-        &[File],
+        &[File, Other],
         "settings",
         Quantity,
         Default("the least count"),
@@ -68,7 +68,7 @@ pub static KEYS: &[Key] = &[
         "settings = \"0.0005 in\"",
     ),
     key(
-        &[File],
+        &[File, Other],
         "notation",
         Word(&words(&top::STYLES)),
         Default("\"decimal\", for degrees \"angle\""),
@@ -92,7 +92,7 @@ pub static KEYS: &[Key] = &[
         "moves = \"finer\"",
     ),
     key(
-        &[File],
+        &[File, Other],
         "zero",
         Word(&words(&top::ZEROS)),
         Default("\"can-be-off\""),
@@ -108,7 +108,7 @@ pub static KEYS: &[Key] = &[
         "held = [\"usual\", \"turned\"]",
     ),
     key(
-        &[File],
+        &[File, Other],
         "engraved",
         Texts,
         Always,
@@ -123,7 +123,47 @@ pub static KEYS: &[Key] = &[
         "Where the geometry is published, or that it is common practice or from memory.",
         "source = \"from memory\"",
     ),
+    key(
+        &[Other],
+        "joined",
+        Word(&words(&other::JOINS)),
+        Always,
+        "Where these scales are: on the same beam along its upper or lower edge, or on a slide of their own.",
+        "joined = \"above\"",
+    ),
+    key(
+        &[Other],
+        "reads",
+        Texts,
+        Always,
+        "Two words: what the scales of the file are called in options, and what these are, which options spell as in reads=in.",
+        "reads = [\"mm\", \"in\"]",
+    ),
+    key(
+        &[Other],
+        "source",
+        Text,
+        Default("the source of the file"),
+        "Where the geometry of these scales is published, where it is not with the rest.",
+        "source = \"from memory\"",
+    ),
     key(&[File], "stage", Stage, Always, "The stages of the reading, coarse to fine.", "[[stage]]"),
+    key(
+        &[Other],
+        "stage",
+        Stage,
+        Always,
+        "The two stages of these scales, coarse to fine.",
+        "[[other.stage]]",
+    ),
+    key(
+        &[File],
+        "other",
+        Scales,
+        Default("the tool has one set of scales"),
+        "A second set of scales, with a unit, a range and stages [[other.stage]] of its own.",
+        "[other]",
+    ),
     key(
         &[Line, Drum, Dial, Vernier, Fixed],
         "form",

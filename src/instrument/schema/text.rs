@@ -76,7 +76,7 @@ pub fn shown(text: &str) -> String {
 /// A corrected line of the file; of a key that holds a list, the corrected item.
 pub(super) fn corrected(key: &str, text: &str) -> String {
     match key {
-        "tiers" | "range" | "engraved" | "halves" => format!("\"{text}\""),
+        "tiers" | "range" | "engraved" | "halves" | "reads" => format!("\"{text}\""),
         _ => format!("{key} = \"{text}\""),
     }
 }

@@ -1,6 +1,7 @@
 //! The keys of the whole file.
 
 use super::keys::{self, Place};
+use super::other;
 use super::quantity::Sign;
 use super::reader::{Fields, Reader};
 use super::stage::draft;
@@ -37,7 +38,7 @@ pub(super) fn definition(reader: &mut Reader<'_>, table: &DeTable<'_>) -> Defini
     let balanced = |stage: &Draft| stage.face.as_ref().is_some_and(|face| face.value == Face::Balanced);
     let lowest = if stages.iter().any(balanced) { Sign::Any } else { Sign::NotNegative };
     let (low, high) = range(reader, &fields, lowest);
-    Definition {
+    let mut definition = Definition {
         top,
         id: reader.text(&fields, "id"),
         title: reader.text(&fields, "title"),
@@ -55,7 +56,11 @@ pub(super) fn definition(reader: &mut Reader<'_>, table: &DeTable<'_>) -> Defini
         engraved: engraved(reader, &fields),
         source: reader.text(&fields, "source"),
         stages,
-    }
+        other: None,
+    };
+    // Last, because its quantities are in a unit of its own.
+    definition.other = other::read(reader, &fields).map(Box::new);
+    definition
 }
 
 fn format(reader: &mut Reader<'_>, fields: &Fields<'_>) {
@@ -67,7 +72,7 @@ fn format(reader: &mut Reader<'_>, fields: &Fields<'_>) {
     }
 }
 
-fn range(
+pub(super) fn range(
     reader: &mut Reader<'_>,
     fields: &Fields<'_>,
     lowest: Sign,
@@ -88,12 +93,12 @@ fn range(
     }
 }
 
-fn engraved(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Vec<Written<String>> {
+pub(super) fn engraved(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Vec<Written<String>> {
     let items = filled(reader, fields, "engraved", "engraved = [\"0-1 in\", \"0.001 in\"]");
     items.iter().filter_map(|item| reader.text_of("engraved", item)).collect()
 }
 
-fn stages(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Vec<Draft> {
+pub(super) fn stages(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Vec<Draft> {
     let mut drafts = Vec::new();
     for item in filled(reader, fields, "stage", "[[stage]]") {
         match item.get_ref() {

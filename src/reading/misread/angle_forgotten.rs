@@ -1,6 +1,7 @@
 //! The angle of the stylus is not allowed for.
 
 use super::{Asks, Case, Misread, On, Wrong};
+use crate::exact::Notation;
 use crate::reading::Change;
 
 /// The reading of a lever is taken for its movement.
@@ -20,7 +21,7 @@ fn answers(case: &Case<'_>) -> Vec<Wrong> {
     let did = format!(
         "You left out the angle: at {} degrees the contact moves {} of what the dial shows.",
         angle.degrees(),
-        case.instrument.notation.spell(angle.factor())
+        Notation::Decimal { places: 2 }.spell(angle.factor())
     );
     vec![Wrong { answer: case.resting_on(Change { angle: None, ..case.change }), stage: None, did }]
 }

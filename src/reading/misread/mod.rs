@@ -49,6 +49,7 @@ mod vernier_end;
 mod vernier_ignored;
 mod vernier_label;
 mod vernier_wrong_decimal;
+mod wrong_scale_of_two;
 mod zero_ignored;
 mod zero_wrong_sign;
 
@@ -107,7 +108,8 @@ pub struct Wrong {
 }
 
 /// All misreads, the more particular before the more general.
-pub static ALL: [&Misread; 55] = [
+pub static ALL: [&Misread; 56] = [
+    &wrong_scale_of_two::WRONG_SCALE_OF_TWO,
     &fixed_forgotten::ROD_FORGOTTEN,
     &fixed_forgotten::COLLAR_FORGOTTEN,
     &fixed_forgotten::FRAME_START_FORGOTTEN,

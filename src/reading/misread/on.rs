@@ -54,6 +54,8 @@ pub enum On {
     Lengths,
     /// An instrument that reads in steps of several of its last digit.
     CoarseLastDigit,
+    /// Two sets of scales on one tool.
+    TwoScales,
 }
 
 impl Misread {
@@ -65,6 +67,7 @@ impl Misread {
             On::Collar => collar(instrument).is_some(),
             On::Indicator => indicator(instrument).is_some(),
             On::Lever => lever(instrument).is_some(),
+            On::TwoScales => instrument.other.is_some(),
             On::Covering => instrument.grows == Grows::Covering,
             On::Centimetres => instrument.offers.iter().any(|offer| offer.key == "figures"),
             On::Named(name) => {

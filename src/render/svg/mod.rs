@@ -2,6 +2,7 @@
 //!
 //! | module | what it draws |
 //! |---|---|
+//! | `both` | two pairs of scales on one beam |
 //! | `dial` | a dial unrolled under its hand, bar or counter, and the round face |
 //! | `level` | main scale and vernier; a rule along the work |
 //! | `micrometer` | sleeve and thimble, in the hand and laid flat |
@@ -12,6 +13,7 @@
 //! A vector picture has no cells to be rounded to, so it is never refused: every quantum is drawn. Places are whole hundredths
 //! of a unit. The file holds plates, then lines, then figures, each in the order of the scales, and nothing else.
 
+mod both;
 mod dial;
 mod level;
 mod micrometer;
@@ -25,6 +27,21 @@ use crate::scene::{Axis, Kind, Scene};
 
 /// A stand-alone SVG of the instrument around its setting, with some lines lit up.
 pub fn draw(scene: &Scene, marks_lit: &[Lit]) -> String {
+    page(scene, marks_lit).to_string()
+}
+
+/// A stand-alone SVG of two slides of one tool: the one that is set first to the left.
+pub fn draw_slides(first: &Scene, second: &Scene) -> String {
+    page(first, &[]).with_right(page(second, &[]), GAP).to_string()
+}
+
+/// The room between the pictures of two slides.
+const GAP: i64 = 60 * page::UNIT;
+
+fn page(scene: &Scene, marks_lit: &[Lit]) -> page::Page {
+    if let Some(beside) = &scene.beside {
+        return both::draw(scene, beside, marks_lit);
+    }
     let page = match scene.kind {
         Kind::Rule => level::rule(scene, marks_lit),
         Kind::Pair if scene.tracks[0].axis == Axis::Up => upright::pair(scene, marks_lit),
@@ -33,7 +50,7 @@ pub fn draw(scene: &Scene, marks_lit: &[Lit]) -> String {
         Kind::Sleeve => micrometer::draw(scene, marks_lit),
     };
     match scene.held {
-        Held::Usual => page.to_string(),
-        Held::Turned => page.turned().to_string(),
+        Held::Usual => page,
+        Held::Turned => page.turned(),
     }
 }

@@ -92,6 +92,25 @@ impl Page {
         self.lines.push(Line { from, to, ink: if lit { LIT } else { INK } });
     }
 
+    /// With another page to the right of it, a gap between them; both begin at the top.
+    pub(super) fn with_right(mut self, other: Self, gap: i64) -> Self {
+        let by = self.width + gap;
+        let moved = |area: Area| Area { left: area.left + by, right: area.right + by, ..area };
+        self.plates.extend(other.plates.into_iter().map(|(area, grey)| (moved(area), grey)));
+        self.lines.extend(other.lines.into_iter().map(|line| Line {
+            from: (line.from.0 + by, line.from.1),
+            to: (line.to.0 + by, line.to.1),
+            ..line
+        }));
+        self.texts.extend(other.texts.into_iter().map(|text| Text {
+            centre: text.centre + by,
+            within: text.within.map(moved),
+            ..text
+        }));
+        (self.width, self.height) = (by + other.width, self.height.max(other.height));
+        self
+    }
+
     /// A text about a centre.
     pub(super) fn text(&mut self, centre: i64, baseline: i64, size: i64, text: &str) {
         self.texts.push(Text { centre, baseline, size, words: text.to_owned(), within: None });

@@ -1,7 +1,7 @@
 //! What a robot is told about an instrument: divisions and figures, in whole numbers. Written from the published geometry,
 //! not from the definitions.
 
-use super::pairs;
+use super::{pairs, two};
 
 /// Figures on a scale. All lengths in quanta.
 #[derive(Clone, Copy)]
@@ -83,7 +83,8 @@ pub enum Kind {
     Dial(Gauge),
 }
 
-/// One instrument.
+/// One instrument. Where it has two sets of scales there is one of these for each; the second set's id goes on with the word
+/// that reads it, `reads=in`.
 #[derive(Clone, Copy)]
 pub struct Known {
     pub id: &'static str,
@@ -151,7 +152,7 @@ const fn hundred(balanced: bool) -> Gauge {
     Gauge { turns: None, dial: round(100, &[10, 5], 1), every: 10, balanced, sense: 1, counter: 1 }
 }
 
-pub static KNOWN: [Known; 37] = [
+pub static KNOWN: [Known; 43] = [
     pairs::RULE_INCH_100,
     pairs::CALIPER_INCH_25_INSIDE,
     pairs::CALIPER_INCH_50,
@@ -163,6 +164,12 @@ pub static KNOWN: [Known; 37] = [
     pairs::HEIGHT_GAUGE_METRIC,
     pairs::DEPTH_GAUGE_INCH,
     pairs::DEPTH_GAUGE_METRIC,
+    two::CALIPER_MILLIMETRES,
+    two::CALIPER_INCHES,
+    two::THICKNESS_INCH,
+    two::HEIGHT_INCH,
+    two::THICKNESS_METRIC,
+    two::HEIGHT_METRIC,
     Known {
         id: "rule-inch-64",
         quantum: (1, 64),
@@ -473,11 +480,19 @@ pub enum Course {
 }
 
 impl Known {
+    /// The id of the instrument, and which of its sets of scales this is.
+    pub fn set(&self) -> (&'static str, &'static str) {
+        self.id.split_once(' ').unwrap_or((self.id, ""))
+    }
+
     pub fn manner(&self) -> Manner {
         let common = Manner { course: Course::Rightward, bar_moves: false, added: 0 };
         match self.id {
             "caliper-inch-25-inside" => Manner { course: Course::Leftward, ..common },
-            "height-gauge-inch" | "height-gauge-metric" => Manner { course: Course::Upward, ..common },
+            "height-gauge-inch"
+            | "height-gauge-metric"
+            | "gear-tooth-inch reads=height"
+            | "gear-tooth-metric reads=height" => Manner { course: Course::Upward, ..common },
             "depth-gauge-inch" | "depth-gauge-metric" => Manner { bar_moves: true, ..common },
             "caliper-metric-50-inside" => Manner { added: 500, ..common },
             _ => common,

@@ -9,6 +9,7 @@ mod page;
 mod pairs;
 mod scale;
 mod told;
+pub mod two;
 mod upright;
 
 use kinds::{Course, Divided, Kind, Known, Sliding};
@@ -55,6 +56,14 @@ fn read_page(page: &Page, known: &Known) -> Result<Read, String> {
     match &known.kind {
         Kind::Rule(rule) => read_rule(page, rule),
         Kind::Pair(scale, vernier) => {
+            if let Some(beside) = two::Beside::of(known) {
+                let (read, other) = two::read(page, known, &beside)?;
+                let wanted = beside.setting(read.value);
+                if other.value != wanted {
+                    return Err(format!("the scale beside says {}, not {wanted}", other.value));
+                }
+                return Ok(read);
+            }
             if manner.course == Course::Upward && upright::is_there(page) {
                 let met = upright::look(page, scale, vernier)?;
                 let (value, dots) = (met.value + manner.added, met.dots);
