@@ -1,5 +1,6 @@
 //! The shipped definitions with the user's own on top.
 
+use super::crib::Tool;
 use super::schema;
 use super::{Instrument, check};
 use crate::diag::{Diagnostic, SourceText, Span};
@@ -83,6 +84,7 @@ pub enum Origin {
 pub struct Catalogue {
     entries: Vec<Entry>,
     faults: Vec<(SourceText, Vec<Diagnostic>)>,
+    tools: Vec<Tool>,
 }
 
 #[derive(Debug)]
@@ -112,7 +114,7 @@ impl Catalogue {
             text,
             instrument: OnceLock::new(),
         });
-        let mut catalogue = Self { entries: entries.collect(), faults: Vec::new() };
+        let mut catalogue = Self { entries: entries.collect(), faults: Vec::new(), tools: Vec::new() };
         for source in user {
             match check::read(&source) {
                 Ok(instrument) => catalogue.add(source, instrument),
@@ -142,9 +144,26 @@ impl Catalogue {
         }
     }
 
-    /// The instrument of an id.
-    pub fn get(&self, id: &str) -> Option<&Instrument> {
-        self.entry(id).map(Entry::instrument)
+    /// With the tools of a crib, which are found by their labels.
+    #[must_use]
+    pub fn with_tools(self, tools: Vec<Tool>) -> Self {
+        Self { tools, ..self }
+    }
+
+    /// The tools of the crib.
+    pub fn tools(&self) -> &[Tool] {
+        &self.tools
+    }
+
+    /// What there is to practise on: the labels of the crib's tools, then every id.
+    pub fn names(&self) -> impl Iterator<Item = &str> {
+        self.tools.iter().map(|tool| tool.label.as_str()).chain(self.ids())
+    }
+
+    /// The instrument of an id, or the tool of a label.
+    pub fn get(&self, name: &str) -> Option<&Instrument> {
+        let tool = self.tools.iter().find(|tool| tool.label == name).map(|tool| &tool.instrument);
+        tool.or_else(|| self.entry(name).map(Entry::instrument))
     }
 
     /// Every id: rules, micrometers, calipers, gauges, dials, lessons, then a person's own. Reads no shipped definition.

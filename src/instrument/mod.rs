@@ -18,6 +18,7 @@ mod care;
 mod catalogue;
 pub mod check;
 mod chordal;
+pub mod crib;
 mod dial;
 mod fitted;
 mod other;
@@ -80,6 +81,8 @@ pub struct Instrument {
     pub zero: Zero,
     /// What is engraved on the tool, each a short text: `0-25 mm`, `0.01 mm`.
     pub engraved: Vec<String>,
+    /// What somebody calls the one that is theirs.
+    pub label: Option<String>,
     /// Where its geometry is published.
     pub source: String,
     /// The content hash of its definition.

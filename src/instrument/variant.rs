@@ -101,6 +101,8 @@ impl Variant {
     }
 }
 
+/// The key of what somebody calls their own, in records.
+pub(super) const TOOL: &str = "tool";
 /// The key of a sleeve's half lines.
 pub(super) const HALVES: &str = "halves";
 
@@ -203,6 +205,10 @@ impl Instrument {
         for (n, (key, value)) in pairs.iter().enumerate() {
             if pairs[..n].iter().any(|(other, _)| other == key) {
                 return None;
+            }
+            // Whose tool it was changes nothing about it.
+            if *key == TOOL {
+                continue;
             }
             variant = if *key == READS {
                 self.sets().into_iter().nth(self.set_words().iter().position(|word| word == value)?)?

@@ -233,7 +233,7 @@ impl Practice {
             generator: GENERATOR,
             seed: self.seed.0,
             number: question.number,
-            variant: question.variant.word(),
+            variant: instrument.record_word(&question.variant),
             conditions: question.conditions.word(instrument),
             asks: question.asks,
             setting: spell(instrument.value(question.setting)),

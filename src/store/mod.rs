@@ -6,8 +6,8 @@
 //! | [`Opened`] | the store, and what happened while opening it |
 //! | [`Attempts`], [`Stored`], [`AttemptNumber`] | attempts in the order of their numbers |
 //! | [`StoreError`] | what failed, on which file |
-//! | [`data_dir`], [`instruments_dir`] | where things are |
-//! | [`read_user_instruments`], [`write_new`] | files |
+//! | [`data_dir`], [`instruments_dir`], [`crib_file`] | where things are |
+//! | [`read_user_instruments`], [`read_crib`], [`replace_crib`], [`write_new`] | files |
 //!
 //! An attempt is one transaction and is on the disk when [`Store::append`] returns. A folder or file that may not be written
 //! is opened for reading; every write then fails, saying so. Several programs may have the same store open.
@@ -23,8 +23,8 @@ mod tests;
 
 pub use attempts::{AttemptNumber, Attempts, Stored};
 pub use error::StoreError;
-pub use files::{INSTRUMENT_LIMIT, read_user_instruments, write_new};
-pub use place::{data_dir, instruments_dir};
+pub use files::{INSTRUMENT_LIMIT, read_crib, read_user_instruments, replace_crib, write_new};
+pub use place::{crib_file, data_dir, instruments_dir};
 
 use rusqlite::{Connection, OptionalExtension, params};
 use std::path::{Path, PathBuf};

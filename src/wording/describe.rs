@@ -29,8 +29,7 @@ fn sentences(instrument: &Instrument, seen: &Seen) -> Vec<String> {
 fn sentence(instrument: &Instrument, seen: &Seen) -> String {
     let name = |stage: usize| instrument.stages[stage].name.as_str();
     match seen {
-        Seen::Tool { kind, view, grows, held: Held::Usual } => tool(instrument, *kind, *view, *grows),
-        Seen::Tool { kind, view, grows, held: Held::Turned } => turned(instrument, *kind, *view, *grows),
+        Seen::Tool { kind, view, grows, held } => lying(instrument, (*kind, *view, *grows), *held),
         Seen::OnBeam { .. } => String::new(),
         Seen::Engraved(texts) => format!("Engraved on it: {}.", texts.join("; ")),
         Seen::Tags(texts) => format!(
@@ -152,6 +151,13 @@ fn stands(against: Against, standing: Standing) -> String {
         Standing::NearlyNext => "nearly at the next line",
     };
     format!("{} is {standing}", index(against))
+}
+
+fn lying(instrument: &Instrument, (kind, view, grows): (Kind, View, Way), held: Held) -> String {
+    match held {
+        Held::Usual => tool(instrument, kind, view, grows),
+        Held::Turned => turned(instrument, kind, view, grows),
+    }
 }
 
 /// A tool held half a turn round.

@@ -46,7 +46,7 @@ pub fn run(common: &Common, args: &Ask, out: &mut Out) -> Result<Exit, Halt> {
     Ok(if sitting.unsaved { Exit::Trouble } else { Exit::Fine })
 }
 
-/// The one asked for, or all shipped ones. A size that is too small is said before the first question: of one instrument it is
+/// The one asked for, or the tools of the crib, or all shipped ones. A size that is too small is said before the first question: of one instrument it is
 /// the end, of several those that fit are left.
 fn instruments<'a>(
     catalogue: &'a Catalogue,
@@ -61,7 +61,7 @@ fn instruments<'a>(
     }
     let mut fitting = Vec::new();
     let mut first_fault = None;
-    for instrument in shelf::shipped(catalogue) {
+    for instrument in shelf::practised(catalogue) {
         match fits(instrument) {
             Ok(()) => fitting.push(instrument),
             Err(halt) => {

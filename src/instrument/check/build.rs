@@ -47,6 +47,7 @@ pub(super) fn instrument(def: &Definition, text: &str) -> Option<Instrument> {
         held: Held::Usual,
         zero: def.zero.unwrap_or(Zero::CanBeOff),
         engraved,
+        label: None,
         source: text_of(def.source.as_ref())?,
         revision: Revision::of(text),
         other: None,

@@ -214,7 +214,7 @@ pub(super) fn names_of_any_stage() -> Vec<&'static str> {
 
 /// True for a name that stands in the table. The reader asks for no other.
 pub(super) fn is_key(name: &str) -> bool {
-    KEYS.iter().any(|key| key.name == name)
+    KEYS.iter().any(|key| key.name == name) || super::crib::is_key(name)
 }
 
 /// The words of a list of words and what they mean.

@@ -12,8 +12,10 @@
 //! [`read`] goes on after every fault, so that one run of it names them all. What fits together is judged by
 //! [`super::check`].
 
+mod crib;
 mod keys;
 mod limits;
+mod offered;
 mod other;
 mod quantity;
 mod reader;
@@ -23,6 +25,7 @@ mod table;
 mod text;
 mod top;
 
+pub use crib::{Listed, read_crib};
 pub use keys::{KEYS, Key, Kind, Need, Place, keys_of};
 pub use text::shown;
 

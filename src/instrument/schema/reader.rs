@@ -128,7 +128,7 @@ impl<'s> Reader<'s> {
     }
 
     /// Refuses a table that lacks a key; `line` is what it could look like.
-    fn need(&mut self, fields: &Fields<'_>, whose: &str, key: &str, line: &str) {
+    pub(super) fn need(&mut self, fields: &Fields<'_>, whose: &str, key: &str, line: &str) {
         let meant = fields.meant.contains(&key);
         if self.whole && !meant && fields.get(key).is_none() {
             let message = format!("{whose} has no `{key}`");

@@ -6,7 +6,7 @@ use super::keys::Kind::{
 use super::keys::Need::{Always, Default, Unless};
 use super::keys::Place::{Dial, Drum, Figures, File, Fixed, Line, Other, Vernier};
 use super::keys::{Key, Kind, Need, Place, words};
-use super::{other, stage, top};
+use super::{offered, other, stage, top};
 
 /// Every key: file, stages, rules for numerals; each in the order in which files have them.
 pub static KEYS: &[Key] = &[
@@ -99,14 +99,7 @@ pub static KEYS: &[Key] = &[
         "Whether the closed tool can have a zero error; a rule has \"none\".",
         "zero = \"can-be-off\"",
     ),
-    key(
-        &[File],
-        "held",
-        Words(&words(&top::HELD)),
-        Default("it is held the usual way"),
-        "Which ways round the tool is held when it is read: as drawn, or turned by half a turn; the usual one first.",
-        "held = [\"usual\", \"turned\"]",
-    ),
+    offered::HELD,
     key(
         &[File, Other],
         "engraved",
@@ -284,14 +277,7 @@ pub static KEYS: &[Key] = &[
         "On a sleeve, the sides on which makers put the half lines, the usual one first; needs `whole`.",
         "halves = [\"below\", \"above\"]",
     ),
-    key(
-        &[Line],
-        "figures",
-        Words(&words(&stage::COUNTS)),
-        Default("figures count what `worth` says"),
-        "On a metric main scale or rule, what makers let the figures count, millimetres or centimetres, the usual one first.",
-        "figures = [\"mm\", \"cm\"]",
-    ),
+    offered::FIGURES,
     key(
         &[Line, Drum, Dial, Vernier],
         "numerals",
@@ -340,14 +326,7 @@ pub static KEYS: &[Key] = &[
         "What counts its turns, described by the stage before it: a bar with a jaw, or a small hand.",
         "turns = \"bar\"",
     ),
-    key(
-        &[Dial],
-        "counter",
-        Words(&words(&stage::COUNTERS)),
-        Default("the small hand turns with the large one"),
-        "Whether the small hand of a counter turns with the large one or against it, the usual way first.",
-        "counter = [\"with\", \"against\"]",
-    ),
+    offered::COUNTER,
     key(
         &[Dial],
         "takes",
@@ -398,7 +377,7 @@ pub static KEYS: &[Key] = &[
     ),
 ];
 
-const fn key(
+pub(super) const fn key(
     places: &'static [Place],
     name: &'static str,
     kind: Kind,

@@ -246,7 +246,7 @@ fn back(model: &mut Model) -> Vec<Effect> {
     if let (Some(left), Screen::Home { chosen }) =
         (left, model.screens.last_mut().expect("there is always a screen"))
     {
-        *chosen = model.catalogue.ids().position(|id| id == left).unwrap_or(*chosen);
+        *chosen = model.catalogue.names().position(|id| id == left).unwrap_or(*chosen);
     }
     if matches!(model.screen(), Screen::Home { .. }) { vec![Effect::Load] } else { Vec::new() }
 }
