@@ -45,12 +45,12 @@ impl Question {
     #[must_use]
     pub fn plainly(self, instrument: &Instrument) -> Self {
         let variant = instrument.usual_of(&self.variant);
-        let tool = instrument.fitted(&variant);
+        let tool = self.conditions.tool(&instrument.fitted(&variant));
         let plain = Self::new(&tool, self.number, self.setting, self.zero_error, variant);
-        Self { asks: self.asks, ..plain.under(&tool, self.conditions) }
+        plain.under(&tool, self.conditions).asking(self.asks)
     }
 
-    /// The same read under other conditions.
+    /// The same read under other conditions. The setting and the instrument are those of the tool under them.
     #[must_use]
     pub fn under(mut self, instrument: &Instrument, conditions: Conditions) -> Self {
         self.pose = pose(instrument, self.setting, conditions.lead);
@@ -60,6 +60,17 @@ impl Question {
         }
         self.conditions = conditions;
         self
+    }
+
+    /// The tool as it lies there: with what is fitted to it, under the conditions.
+    pub fn tool(&self, instrument: &Instrument) -> Instrument {
+        self.conditions.tool(&instrument.fitted(&self.variant))
+    }
+
+    /// The same question with something else asked.
+    #[must_use]
+    pub fn asking(self, asks: Asks) -> Self {
+        Self { asks, ..self }
     }
 
     /// The question as a misread sees it.

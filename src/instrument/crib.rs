@@ -101,8 +101,9 @@ fn owned(one: &Listed, catalogue: &Catalogue, faults: &mut Vec<Diagnostic>) -> O
         return None;
     };
     let Some(written) = &one.variant else { return Some((instrument.owned("")?, String::new())) };
-    // Which of two scales is read is asked, and no property of a tool.
-    let asked = written.value.split_whitespace().any(|part| part.starts_with("reads="));
+    // Which of two scales is read and which way a protractor is turned are asked, and no properties of a tool.
+    let set = |part: &str| part.starts_with("reads=") || part.starts_with("direction=");
+    let asked = written.value.split_whitespace().any(set);
     let variant = instrument.variant(&written.value).filter(|_| !asked);
     let tool = instrument.owned(&written.value);
     let (Some(variant), Some(tool)) = (variant, tool) else {

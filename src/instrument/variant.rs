@@ -3,8 +3,9 @@
 //! A definition offers keys, each with its alternatives, the first being the one that is drawn when nobody chooses. A variant
 //! is a list of choices among them and among the lengths that can be fitted; [`Instrument::fitted`] makes the tool of it.
 
+use super::both_ways::DIRECTION;
 use super::other::READS;
-use super::{Choice, Form, Held, Instrument, Line, Side, Sides, SmallHand};
+use super::{Choice, Course, Form, Held, Instrument, Line, Side, Sides, SmallHand};
 use crate::exact::Quanta;
 
 /// A key that a definition offers, `halves`, with its alternatives.
@@ -54,6 +55,8 @@ pub enum Change {
     SmallHand(SmallHand),
     /// The way round the tool is held.
     Held(Held),
+    /// Where the figures of a scale figured both ways grow to.
+    Direction(Course),
 }
 
 /// What differs between makers of the same instrument, how it is held, and what is fitted to it: choices, spelled
@@ -116,6 +119,11 @@ impl Offer {
         }
     }
 
+    /// True where all alternatives are equally common.
+    fn is_equal(&self) -> bool {
+        [HALVES, DIRECTION].contains(&self.key.as_str())
+    }
+
     /// The number of the alternative that comes up where nobody chooses.
     fn usual(&self) -> usize {
         self.owned.unwrap_or(0)
@@ -131,25 +139,28 @@ impl Instrument {
         usual.into_iter().chain(unusual).collect()
     }
 
-    /// The variants that are equally common: half lines on either side, all else as in the first alternative.
+    /// The variants that are equally common: half lines on either side, a protractor's zero moved to either side, all else as in
+    /// the first alternative.
     pub fn usual(&self) -> Vec<Variant> {
-        let plain = self.plain();
-        match self.offers.iter().find(|offer| offer.key == HALVES && offer.owned.is_none()) {
-            None => vec![plain],
-            Some(halves) => (0..halves.ways.len()).map(|n| halves.choose(plain.clone(), n)).collect(),
-        }
+        let equal = self.offers.iter().filter(|offer| offer.is_equal() && offer.owned.is_none());
+        equal.fold(vec![self.plain()], |variants, offer| {
+            let each = |variant: &Variant| -> Vec<Variant> {
+                (0..offer.ways.len()).map(|n| self.ordered(&offer.choose(variant.clone(), n))).collect()
+            };
+            variants.iter().flat_map(each).collect()
+        })
     }
 
     /// The usual form nearest to a variant: its half lines where they are, its lengths fitted, all else as nobody chooses.
     pub fn usual_of(&self, variant: &Variant) -> Variant {
-        let others = self.offers.iter().filter(|offer| offer.key != HALVES);
+        let others = self.offers.iter().filter(|offer| !offer.is_equal());
         let variant = others.fold(variant.clone(), |variant, offer| offer.choose(variant, offer.usual()));
         self.ordered(&variant)
     }
 
     /// What is less common than a variant: another alternative of one key.
     pub fn unusual(&self, variant: &Variant) -> Vec<Variant> {
-        let open = self.offers.iter().filter(|offer| offer.key != HALVES && offer.owned.is_none());
+        let open = self.offers.iter().filter(|offer| !offer.is_equal() && offer.owned.is_none());
         let others = |offer: &Offer| -> Vec<Variant> {
             (1..offer.ways.len()).map(|n| self.ordered(&offer.choose(variant.clone(), n))).collect()
         };
@@ -163,7 +174,8 @@ impl Instrument {
             word.split_whitespace().any(|part| part.split_once('=').is_some_and(|(k, _)| k == key))
         };
         let mut tool = self.clone();
-        for offer in &mut tool.offers {
+        // Which way a protractor is turned is no property of it.
+        for offer in tool.offers.iter_mut().filter(|offer| offer.key != DIRECTION) {
             let chosen = variant.value(&offer.key);
             offer.owned =
                 Some(offer.ways.iter().position(|way| Some(way.word.as_str()) == chosen).unwrap_or(0));
@@ -268,6 +280,7 @@ impl Instrument {
 
     fn change(&mut self, change: &Change) {
         match *change {
+            Change::Direction(course) => self.turn_to(course),
             Change::Halves(side) => self.lines(|line| {
                 if let Sides::Split { halves, .. } = &mut line.sides {
                     halves.sort_by_key(|known| *known != side);

@@ -1,7 +1,7 @@
 //! Practice on one instrument: read, answer, see why, next.
 
 use crate::drill::record::Attempt;
-use crate::drill::{GENERATOR, Mark, Question, Seed, Verdict, mark, question};
+use crate::drill::{GENERATOR, Mark, Question, Seed, mark, question};
 use crate::exact::{Exact, Nonsense, parse_answer};
 use crate::instrument::Instrument;
 use crate::reading::{Share, shares};
@@ -13,7 +13,7 @@ pub struct Practice {
     learner: String,
     seed: Seed,
     question: Question,
-    /// The instrument with what is fitted to it for this question.
+    /// The instrument with what is fitted to it for this question, under its conditions.
     tool: Instrument,
     phase: Phase,
     glass_used: bool,
@@ -105,7 +105,7 @@ impl Practice {
     /// A new run, its first question posed.
     pub fn new(instrument: &Instrument, learner: impl Into<String>, seed: Seed) -> Self {
         let first = question(instrument, seed, 1);
-        let tool = instrument.fitted(&first.variant);
+        let tool = first.tool(instrument);
         let phase = phase_after(&first, &tool, 0);
         Self {
             learner: learner.into(),
@@ -122,7 +122,7 @@ impl Practice {
     /// The run of `seed` taken up again at question `number`.
     pub fn resume(instrument: &Instrument, learner: impl Into<String>, seed: Seed, number: u32) -> Self {
         let question = question(instrument, seed, number);
-        let tool = instrument.fitted(&question.variant);
+        let tool = question.tool(instrument);
         let phase = phase_after(&question, &tool, 0);
         Self { question, tool, phase, ..Self::new(instrument, learner, seed) }
     }
@@ -186,13 +186,12 @@ impl Practice {
                 }
             }
             (Step::Skip { took, at, shown }, Phase::Asking { .. }) => {
-                let expected = self.question.expected(&self.tool);
-                let mark = Mark { verdict: Verdict::Skipped, expected, note: None, misreads: Vec::new() };
+                let mark = Mark::skipped(&self.question.case(&self.tool));
                 self.answered(String::new(), mark, took, at, &shown)
             }
             (Step::Next, Phase::Answered(_)) => {
                 self.question = question(instrument, self.seed, self.question.number + 1);
-                self.tool = instrument.fitted(&self.question.variant);
+                self.tool = self.question.tool(instrument);
                 self.phase = phase_after(&self.question, &self.tool, 0);
                 self.glass_used = false;
                 Vec::new()

@@ -103,7 +103,7 @@ fn each_is_read_through_the_glass() {
                 Some(vernier) => vernier.lines.end,
                 None => continue,
             },
-            Kind::Rule(_) | Kind::Dial(_) => continue,
+            Kind::Rule(_) | Kind::Dial(_) | Kind::Disc(_) => continue,
         };
         unusual(known, |look| {
             if look.view == scene::View::Held && matches!(known.kind, Kind::Micrometer(_)) {

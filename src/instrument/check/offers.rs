@@ -7,7 +7,7 @@
 //!
 //! Example: `figures = ["mm", "cm"]` on a sleeve, whose figures stand every 5 mm.
 
-use super::measure::{after, before, end_over, of_shape, spell, value, vernier_over};
+use super::measure::{after, before, end_over, is_both_ways, of_shape, spell, value, vernier_over};
 use crate::diag::{Diagnostic, Span};
 use crate::exact::{Exact, Lattice, Unit};
 use crate::instrument::schema::{Definition, Draft, Shape, Written};
@@ -76,9 +76,13 @@ fn held(def: &Definition, faults: &mut Vec<Diagnostic>) {
     let slides = of_shape(def, Shape::Vernier).next().is_some();
     let upright = |stage: &Draft| slides && value(stage.runs.as_ref()) == Some(Course::Upward);
     let dial = |stage: &Draft| stage.shape() == Some(Shape::Dial);
-    let stands = def.stages.iter().find(|stage| upright(stage) || dial(stage));
+    let stands = def.stages.iter().find(|stage| upright(stage) || dial(stage) || is_both_ways(stage));
     if let Some(stage) = stands {
-        let why = if dial(stage) { "has a dial, which is read as it hangs" } else { "stands on a plate" };
+        let why = match (dial(stage), is_both_ways(stage)) {
+            (true, _) => "has a dial, which is read as it hangs",
+            (_, true) => "is read on a disc that turns by itself",
+            (false, false) => "stands on a plate",
+        };
         let message = format!("this tool {why}: nobody turns it by half a turn");
         faults.push(
             fault(&list.span, message).related(stage.header.clone(), "this stage").fix("take out `held`"),
@@ -210,6 +214,9 @@ pub(super) fn build(def: &Definition, lattice: Lattice) -> Option<Vec<Offer>> {
     if let Some(held) = &def.held {
         let word = |held: Held| if held == Held::Usual { "usual" } else { "turned" };
         offer("held", held.value.iter().map(|held_so| way(word(*held_so), Change::Held(*held_so))).collect());
+    }
+    if def.stages.iter().any(|stage| stage.shape() == Some(Shape::Line) && is_both_ways(stage)) {
+        offers.push(Offer::of_direction());
     }
     Some(offers)
 }

@@ -30,8 +30,8 @@ pub use keys::{KEYS, Key, Kind, Need, Place, keys_of};
 pub use text::shown;
 
 use super::{
-    Body, Contact, Counts, Course, Face, Grows, Held, Joined, Moves, NumeralSize, ReadBy, Sense, Side,
-    SmallHand, Takes, Turns, Zero,
+    Body, Contact, Counts, Course, Face, Figured, Grows, Held, Joined, Moves, Nought, NumeralSize, ReadBy,
+    Sense, SetUp, Side, SmallHand, Takes, Turns, Zero,
 };
 use crate::diag::{Diagnostic, SourceText, Span};
 use crate::exact::{Exact, Unit};
@@ -76,6 +76,8 @@ pub struct Definition {
     pub zero: Option<Zero>,
     /// Which ways round it is held.
     pub held: Option<Written<Vec<Held>>>,
+    /// How it stands to the part whose angle is asked for.
+    pub set_ups: Vec<Written<SetUp>>,
     /// What is engraved on it.
     pub engraved: Vec<Written<String>>,
     /// Where its geometry is published.
@@ -164,8 +166,16 @@ pub struct Draft {
     pub halves: Option<Written<Vec<Side>>>,
     /// How it is read, where that is not the usual way.
     pub read: Option<Written<ReadBy>>,
+    /// How finely a digit is judged between its lines.
+    pub estimate: Option<Written<Exact>>,
+    /// How far off such a digit may be either way.
+    pub accept: Option<Written<Exact>>,
+    /// Whether such a digit must be written where it is a nought.
+    pub nought: Option<Written<Nought>>,
     /// The way its figures grow, where that is not from left to right.
     pub runs: Option<Written<Course>>,
+    /// Whether it is figured one way from its nought or both ways.
+    pub figured: Option<Written<Figured>>,
     /// How a dial is figured.
     pub face: Option<Written<Face>>,
     /// Which way a dial's figures run.
@@ -213,6 +223,8 @@ pub struct Figures {
     pub worth: Option<Written<Exact>>,
     /// After this many the figures start again at 0.
     pub wrap: Option<Written<i64>>,
+    /// After this many they count down to 0 again.
+    pub back: Option<Written<i64>>,
     /// Their size.
     pub size: NumeralSize,
 }

@@ -46,6 +46,7 @@ pub(super) fn read(reader: &mut Reader<'_>, all: &Fields<'_>) -> Option<Second> 
             moves: None,
             zero: reader.choice(&fields, "zero", &ZEROS).map(|w| w.value),
             held: None,
+            set_ups: Vec::new(),
             engraved: engraved(reader, &fields),
             source: reader.text(&fields, "source"),
             stages: stages(reader, &fields),

@@ -15,8 +15,15 @@ pub(super) fn turned(seen: Seen) -> Seen {
         Seen::Lines { stage, against, side, count, longer } => {
             Seen::Lines { stage, against: turned_index(against), side: side.map(Side::other), count, longer }
         }
-        Seen::VernierLine { stage, other, line, figure, meets: Meets::Beside { way, by } } => {
-            Seen::VernierLine { stage, other, line, figure, meets: Meets::Beside { way: opposite(way), by } }
+        Seen::VernierLine { stage, other, line, figure, meets: Meets::Beside { way, by }, half } => {
+            Seen::VernierLine {
+                stage,
+                other,
+                line,
+                figure,
+                meets: Meets::Beside { way: opposite(way), by },
+                half,
+            }
         }
         other => other,
     }

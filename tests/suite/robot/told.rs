@@ -6,12 +6,14 @@ use super::page::{CELL, Glyph};
 
 /// The instrument of a variant's word, and whether it is held the other way round.
 pub fn told(known: &Known, word: &str) -> (Known, bool) {
-    let (mut known, mut turned) = (*known, false);
+    let (mut known, mut turned) = (known.clone(), false);
     for choice in word.split(' ') {
         match choice {
             "figures=cm" => match &mut known.kind {
                 Kind::Rule(scale) | Kind::Pair(scale, _) => scale.figures.worth *= 10,
-                Kind::Micrometer(_) | Kind::Dial(_) => panic!("{} counts no millimetres", known.id),
+                Kind::Micrometer(_) | Kind::Dial(_) | Kind::Disc(_) => {
+                    panic!("{} counts no millimetres", known.id)
+                }
             },
             "vernier=long" => match &mut known.kind {
                 // A division more to every part, so as much more of the scale is needed.
