@@ -97,6 +97,15 @@ pub enum Command {
         #[arg(required = true, value_name = "FILE")]
         files: Vec<PathBuf>,
     },
+    /// The shop's own tools: what practice is on
+    Crib {
+        /// As JSON
+        #[arg(long)]
+        json: bool,
+        /// What to do with them; without it they are listed
+        #[command(subcommand)]
+        action: Option<CribAction>,
+    },
     /// How an instrument is checked, used and kept
     Care {
         /// Which instrument
@@ -127,6 +136,29 @@ pub enum Command {
     },
     /// The manual page
     Man,
+}
+
+/// What can be done with the shop's own tools.
+#[derive(Debug, Subcommand)]
+pub enum CribAction {
+    /// Put a tool in
+    Add {
+        /// Which instrument it is
+        instrument: String,
+        /// What it is called in the shop; the next free number when left out
+        #[arg(long)]
+        label: Option<String>,
+        /// Its variant and what is fitted to it: "figures=cm vernier=long", halves=above
+        #[arg(long)]
+        variant: Option<String>,
+    },
+    /// Take a tool out
+    Remove {
+        /// What it is called in the shop
+        label: String,
+    },
+    /// Look for faults in the file
+    Check,
 }
 
 /// What can be listed.

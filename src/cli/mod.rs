@@ -14,6 +14,7 @@ mod ask;
 mod care;
 mod change;
 mod check;
+mod crib;
 mod doctor;
 mod draw;
 pub mod exit;
@@ -86,6 +87,7 @@ fn carry_out(arguments: Arguments, out: &mut Out) -> Result<Next, Halt> {
         Some(Command::Draw(args)) => draw::run(&common, &args, out),
         Some(Command::Ask(args)) => ask::run(&common, &args, out),
         Some(Command::Check { files }) => check::run(&common, &files, out),
+        Some(Command::Crib { json, action }) => crib::run(&common, json, action.as_ref(), out),
         Some(Command::Care { instrument, json }) => care::run(&common, &instrument, json, out),
         Some(Command::Progress { json, csv }) => progress::run(&common, json, csv, out),
         Some(Command::Doctor { json }) => doctor::run(&common, json, out),

@@ -4,12 +4,23 @@ use super::args::Common;
 use super::exit::Halt;
 use super::out;
 use crate::exact::{Exact, Nonsense, Quanta, parse_answer};
-use crate::instrument::{Catalogue, Form, Instrument, MOST_PARTS, Origin, Parts, Zero};
+use crate::instrument::{Catalogue, Form, Instrument, MOST_PARTS, Origin, Parts, Zero, crib};
 use crate::store;
 use crate::wording::command as say;
+use std::path::Path;
 
-/// The catalogue. What is wrong with a person's own files is said in a line each and does not stop the others.
+/// The catalogue with the shop's own tools. What is wrong with a person's own files is said in a line each and does not stop
+/// the others.
 pub fn catalogue(common: &Common) -> Catalogue {
+    let catalogue = instruments(common);
+    match store::data_dir(common.data_dir.clone()) {
+        Ok(dir) => with_crib(catalogue, &dir),
+        Err(_) => catalogue,
+    }
+}
+
+/// The same without the tools.
+pub fn instruments(common: &Common) -> Catalogue {
     // Without a home folder there are only the shipped instruments.
     let Ok(dir) = store::data_dir(common.data_dir.clone()) else {
         return Catalogue::new(Vec::new());
@@ -30,16 +41,42 @@ pub fn catalogue(common: &Common) -> Catalogue {
     catalogue
 }
 
-/// The instrument of an id, or the nearest name.
+/// The catalogue with the shop's own tools; what is wrong with their file is said in a line.
+fn with_crib(catalogue: Catalogue, dir: &Path) -> Catalogue {
+    match store::read_crib(&store::crib_file(dir)) {
+        Ok(None) => catalogue,
+        Ok(Some(source)) => {
+            let crib = crib::read(&source, &catalogue);
+            if !crib.faults.is_empty() {
+                out::complain(&say::faulty_crib(&out::clean_name(&source.name), crib.faults.len()));
+            }
+            catalogue.with_tools(crib.tools)
+        }
+        Err(error) => {
+            out::complain(&error.to_string());
+            catalogue
+        }
+    }
+}
+
+/// What is practised on when nothing is named: the shop's own tools, where there is no crib the shipped instruments.
+pub fn practised(catalogue: &Catalogue) -> Vec<&Instrument> {
+    match catalogue.tools() {
+        [] => shipped(catalogue),
+        tools => tools.iter().map(|tool| &tool.instrument).collect(),
+    }
+}
+
+/// The instrument of an id or the tool of a label, or the nearest name.
 pub fn find<'a>(catalogue: &'a Catalogue, id: &str) -> Result<&'a Instrument, Halt> {
     catalogue.get(id).ok_or_else(|| {
-        let near = crate::diag::nearest(id, catalogue.ids());
+        let near = crate::diag::nearest(id, catalogue.names());
         Halt::usage(say::no_instrument(&crate::instrument::schema::shown(id), near))
     })
 }
 
 /// The shipped instruments in their order; a person's own in the place of a shipped one counts as that.
-pub fn shipped(catalogue: &Catalogue) -> Vec<&Instrument> {
+fn shipped(catalogue: &Catalogue) -> Vec<&Instrument> {
     let ours = |id: &&str| {
         !matches!(catalogue.origin(id), Some(Origin::User { overrides_shipped: false, .. }) | None)
     };

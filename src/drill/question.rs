@@ -41,6 +41,15 @@ impl Question {
         Self { number, setting, zero_error, asks, variant, conditions: Conditions::default(), pose, reading }
     }
 
+    /// The same on the tool's usual form, with the same lengths fitted: the reading stays.
+    #[must_use]
+    pub fn plainly(self, instrument: &Instrument) -> Self {
+        let variant = instrument.usual_of(&self.variant);
+        let tool = self.conditions.tool(&instrument.fitted(&variant));
+        let plain = Self::new(&tool, self.number, self.setting, self.zero_error, variant);
+        plain.under(&tool, self.conditions).asking(self.asks)
+    }
+
     /// The same read under other conditions. The setting and the instrument are those of the tool under them.
     #[must_use]
     pub fn under(mut self, instrument: &Instrument, conditions: Conditions) -> Self {

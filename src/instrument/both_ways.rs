@@ -3,7 +3,7 @@
 //! A protractor's disc is figured both ways; which way its nought has moved is a variant, `direction=left` or
 //! `direction=right`. The tool of a variant is the one whose figures grow that way from its nought.
 
-use super::{Change, Course, Figured, Form, Instrument, Offer, Way};
+use super::{Change, Course, Figured, Form, Held, Instrument, Offer, Way};
 use crate::exact::Exact;
 use std::ops::RangeInclusive;
 
@@ -44,7 +44,7 @@ impl Offer {
     pub(super) fn of_direction() -> Self {
         let way =
             |(word, course): (&str, Course)| Way { word: word.to_owned(), change: Change::Direction(course) };
-        Self { key: DIRECTION.to_owned(), ways: DIRECTIONS.map(way).into() }
+        Self { key: DIRECTION.to_owned(), ways: DIRECTIONS.map(way).into(), owned: None }
     }
 }
 
@@ -92,7 +92,8 @@ impl Instrument {
         }
         let backward =
             |form: &Form| matches!(form, Form::Vernier(vernier) if vernier.runs == super::Runs::Backward);
-        self.figures_grow_left() != self.stages.iter().any(|stage| backward(&stage.form))
+        let grows_left = self.figures_grow_left() != self.stages.iter().any(|stage| backward(&stage.form));
+        grows_left != (self.held == Held::Turned)
     }
 
     fn figures_grow_left(&self) -> bool {

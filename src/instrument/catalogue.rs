@@ -1,5 +1,6 @@
 //! The shipped definitions with the user's own on top.
 
+use super::crib::Tool;
 use super::schema;
 use super::{Instrument, check};
 use crate::diag::{Diagnostic, SourceText, Span};
@@ -85,6 +86,7 @@ pub enum Origin {
 pub struct Catalogue {
     entries: Vec<Entry>,
     faults: Vec<(SourceText, Vec<Diagnostic>)>,
+    tools: Vec<Tool>,
 }
 
 #[derive(Debug)]
@@ -125,7 +127,7 @@ impl Catalogue {
             text,
             instrument: OnceLock::new(),
         });
-        let mut catalogue = Self { entries: entries.collect(), faults: Vec::new() };
+        let mut catalogue = Self { entries: entries.collect(), faults: Vec::new(), tools: Vec::new() };
         for source in user {
             match check::read(&source) {
                 Ok(instrument) => catalogue.add(source, instrument),
@@ -155,9 +157,25 @@ impl Catalogue {
         }
     }
 
-    /// The instrument of an id.
-    pub fn get(&self, id: &str) -> Option<&Instrument> {
-        self.entry(id).map(Entry::instrument)
+    /// With the tools of a crib, which are found by their labels.
+    #[must_use]
+    pub fn with_tools(self, tools: Vec<Tool>) -> Self {
+        Self { tools, ..self }
+    }
+
+    /// The tools of the crib.
+    pub fn tools(&self) -> &[Tool] {
+        &self.tools
+    }
+
+    /// What there is to practise on: the labels of the crib's tools, then every id.
+    pub fn names(&self) -> impl Iterator<Item = &str> {
+        self.tools.iter().map(|tool| tool.label.as_str()).chain(self.ids())
+    }
+
+    /// The instrument of an id, or the tool of a label.
+    pub fn get(&self, name: &str) -> Option<&Instrument> {
+        self.tool(name).or_else(|| self.entry(name).map(Entry::instrument))
     }
 
     /// Every id: rules, micrometers, calipers, gauges, dials, lessons, then a person's own. Reads no shipped definition.
@@ -168,7 +186,16 @@ impl Catalogue {
     /// What a person calls the instrument of an id. Of a shipped one only that line of its definition is looked at, so that a list
     /// of titles reads no definition.
     pub fn title(&self, id: &str) -> Option<&str> {
-        self.entry(id).map(Entry::title)
+        self.tool(id).map(|tool| tool.title.as_str()).or_else(|| self.entry(id).map(Entry::title))
+    }
+
+    /// The id of the instrument that a name stands for: the name itself, but for the label of a tool.
+    pub fn instrument_id<'a>(&'a self, name: &'a str) -> &'a str {
+        self.tool(name).map_or(name, |tool| tool.id.as_str())
+    }
+
+    fn tool(&self, label: &str) -> Option<&Instrument> {
+        self.tools.iter().find(|tool| tool.label == label).map(|tool| &tool.instrument)
     }
 
     /// Every instrument, in the order of the ids.

@@ -24,6 +24,8 @@ pub struct Dial {
     pub body: Body,
     /// What counts its turns.
     pub turns: Turns,
+    /// The way the small hand of a counter turns.
+    pub small_hand: SmallHand,
     /// What a collar says is taken off.
     pub takes: Option<Takes>,
     /// What moves it.
@@ -66,6 +68,15 @@ pub enum Turns {
     Counter,
     /// Nothing: it is read within one turn.
     Uncounted,
+}
+
+/// The way the small hand of a counter turns.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SmallHand {
+    /// As the large hand does.
+    With,
+    /// The other way: its figures run the other way as well.
+    Against,
 }
 
 /// What the lines of a cross-slide's collar say is taken off.
@@ -141,6 +152,7 @@ mod tests {
             sense: Sense::Clockwise,
             body: Body::Face,
             turns: Turns::Uncounted,
+            small_hand: SmallHand::With,
             takes: None,
             contact: Contact::Plunger,
         }

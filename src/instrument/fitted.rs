@@ -14,6 +14,8 @@ pub struct Choice {
     pub lengths: Vec<Length>,
     /// All of them come up in practice, else the first only.
     pub practised: bool,
+    /// The number of the only one that comes up, on a tool that somebody has.
+    pub owned: Option<usize>,
 }
 
 /// One of the lengths of a [`Choice`].
@@ -51,7 +53,6 @@ impl Instrument {
 
     fn with_lengths(&self, variant: &Variant) -> Self {
         let mut tool = self.clone();
-        tool.take(variant);
         let sum = |of: &Self| -> Quanta {
             of.choices.iter().zip(&of.fitted).map(|(c, n)| c.lengths[*n].value).sum()
         };
@@ -69,6 +70,7 @@ impl Instrument {
                 && self.choices.iter().any(|choice| choice.name == stage.name)
         };
         tool.stages.retain(|stage| !chosen(stage));
+        tool.take(variant);
         let mut put_in = 0;
         for (choice, n) in self.choices.iter().zip(&tool.fitted) {
             let length = choice.lengths[*n].value;
@@ -90,7 +92,7 @@ impl Choice {
     }
 
     /// The number of the length that a variant fits.
-    fn index(&self, variant: &Variant) -> usize {
+    pub(super) fn index(&self, variant: &Variant) -> usize {
         let written = variant.value(&self.name);
         written.and_then(|text| self.lengths.iter().position(|length| length.written == text)).unwrap_or(0)
     }

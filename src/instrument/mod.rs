@@ -21,6 +21,7 @@ mod care;
 mod catalogue;
 pub mod check;
 mod chordal;
+pub mod crib;
 mod dial;
 mod estimate;
 mod fitted;
@@ -34,7 +35,7 @@ pub use both_ways::{DIRECTION, SetUp};
 pub use care::{CareCard, care_card};
 pub use catalogue::{Catalogue, Origin};
 pub use chordal::{Pitch, Tooth, teeth};
-pub use dial::{Body, Contact, Dial, Face, Sense, Takes, Turns};
+pub use dial::{Body, Contact, Dial, Face, Sense, SmallHand, Takes, Turns};
 pub use estimate::{Estimate, MOST_PARTS, Nought, Parts};
 pub use fitted::{Choice, Length};
 pub use other::{Joined, Other, READS, Set};
@@ -84,12 +85,16 @@ pub struct Instrument {
     pub grows: Grows,
     /// Which member moves.
     pub moves: Moves,
+    /// Which way round it is held.
+    pub held: Held,
     /// Whether it can have a zero error.
     pub zero: Zero,
     /// How it stands to the part whose angle is asked for; empty where only the reading is.
     pub set_ups: Vec<SetUp>,
     /// What is engraved on the tool, each a short text: `0-25 mm`, `0.01 mm`.
     pub engraved: Vec<String>,
+    /// What somebody calls the one that is theirs.
+    pub label: Option<String>,
     /// What has become of it since it was made.
     pub state: State,
     /// Where its geometry is published.
@@ -116,6 +121,24 @@ pub enum Moves {
     Finer,
     /// The bar or main scale under a fixed vernier.
     MainScale,
+}
+
+/// Which way round a tool is held.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Held {
+    /// As it is usually drawn.
+    Usual,
+    /// Half a turn round: the thimble to the left, the vernier above the scale. Only figures are then drawn as they are read.
+    Turned,
+}
+
+/// What the figures of a metric scale count.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Counts {
+    /// Millimetres: 10 20 30.
+    Millimetres,
+    /// Centimetres: 1 2 3.
+    Centimetres,
 }
 
 /// Whether a zero error is possible.

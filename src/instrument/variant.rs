@@ -3,8 +3,10 @@
 //! A definition offers keys, each with its alternatives, the first being the one that is drawn when nobody chooses. A variant
 //! is a list of choices among them and among the lengths that can be fitted; [`Instrument::fitted`] makes the tool of it.
 
+use super::both_ways::DIRECTION;
 use super::other::READS;
-use super::{Choice, Course, Figured, Form, Instrument, Line, Side, Sides};
+use super::{Choice, Course, Form, Held, Instrument, Line, Side, Sides, SmallHand};
+use crate::exact::Quanta;
 
 /// A key that a definition offers, `halves`, with its alternatives.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -13,6 +15,8 @@ pub struct Offer {
     pub key: String,
     /// What there is to choose from; the first is drawn where nobody chooses.
     pub ways: Vec<Way>,
+    /// The number of the only one that comes up, on a tool that somebody has.
+    pub owned: Option<usize>,
 }
 
 /// One alternative of an [`Offer`].
@@ -29,6 +33,28 @@ pub struct Way {
 pub enum Change {
     /// The side of the datum line on which a sleeve's half lines stand.
     Halves(Side),
+    /// What the figures of a straight scale count.
+    Figures {
+        /// The scale's stage, chosen lengths not counted.
+        stage: usize,
+        /// What a figure 1 is worth.
+        worth: Quanta,
+    },
+    /// How many divisions a vernier spans; the scale before it reaches as much further.
+    Span {
+        /// The vernier's stage, chosen lengths not counted.
+        stage: usize,
+        /// Divisions that all its parts together span.
+        over: i64,
+        /// One part.
+        part: Quanta,
+        /// Where the scale before it ends.
+        end: Quanta,
+    },
+    /// The way a small hand turns.
+    SmallHand(SmallHand),
+    /// The way round the tool is held.
+    Held(Held),
     /// Where the figures of a scale figured both ways grow to.
     Direction(Course),
 }
@@ -78,8 +104,10 @@ impl Variant {
     }
 }
 
+/// The key of what somebody calls their own, in records.
+pub(super) const TOOL: &str = "tool";
 /// The key of a sleeve's half lines.
-const HALVES: &str = "halves";
+pub(super) const HALVES: &str = "halves";
 
 impl Offer {
     /// A variant with the alternative of a number.
@@ -91,23 +119,71 @@ impl Offer {
         }
     }
 
-    /// The offer of a sleeve's half lines.
-    pub(super) fn of_halves(sides: &[Side]) -> Self {
-        let way = |side: &Side| Way { word: side.word().to_owned(), change: Change::Halves(*side) };
-        Self { key: HALVES.to_owned(), ways: sides.iter().map(way).collect() }
+    /// True where all alternatives are equally common.
+    fn is_equal(&self) -> bool {
+        [HALVES, DIRECTION].contains(&self.key.as_str())
+    }
+
+    /// The number of the alternative that comes up where nobody chooses.
+    fn usual(&self) -> usize {
+        self.owned.unwrap_or(0)
     }
 }
 
 impl Instrument {
-    /// The variants of the tool itself that occur, one key varied at a time and the first length of every choice fitted. The
-    /// first is the one that is drawn when nobody chooses.
+    /// The variants of the tool itself that occur, the first length of every choice fitted: the usual ones, then with each of
+    /// them one other thing that is [unusual](Self::unusual). The first is the one that is drawn when nobody chooses.
     pub fn variants(&self) -> Vec<Variant> {
-        let plain = self.plain();
-        let other = |offer: &Offer| -> Vec<Variant> {
-            (1..offer.ways.len()).map(|n| self.ordered(&offer.choose(plain.clone(), n))).collect()
+        let usual = self.usual();
+        let unusual: Vec<Variant> = usual.iter().flat_map(|variant| self.unusual(variant)).collect();
+        usual.into_iter().chain(unusual).collect()
+    }
+
+    /// The variants that are equally common: half lines on either side, a protractor's zero moved to either side, all else as in
+    /// the first alternative.
+    pub fn usual(&self) -> Vec<Variant> {
+        let equal = self.offers.iter().filter(|offer| offer.is_equal() && offer.owned.is_none());
+        equal.fold(vec![self.plain()], |variants, offer| {
+            let each = |variant: &Variant| -> Vec<Variant> {
+                (0..offer.ways.len()).map(|n| self.ordered(&offer.choose(variant.clone(), n))).collect()
+            };
+            variants.iter().flat_map(each).collect()
+        })
+    }
+
+    /// The usual form nearest to a variant: its half lines where they are, its lengths fitted, all else as nobody chooses.
+    pub fn usual_of(&self, variant: &Variant) -> Variant {
+        let others = self.offers.iter().filter(|offer| !offer.is_equal());
+        let variant = others.fold(variant.clone(), |variant, offer| offer.choose(variant, offer.usual()));
+        self.ordered(&variant)
+    }
+
+    /// What is less common than a variant: another alternative of one key.
+    pub fn unusual(&self, variant: &Variant) -> Vec<Variant> {
+        let open = self.offers.iter().filter(|offer| !offer.is_equal() && offer.owned.is_none());
+        let others = |offer: &Offer| -> Vec<Variant> {
+            (1..offer.ways.len()).map(|n| self.ordered(&offer.choose(variant.clone(), n))).collect()
         };
-        let others: Vec<Variant> = self.offers.iter().flat_map(other).collect();
-        std::iter::once(plain.clone()).chain(others).collect()
+        open.flat_map(others).collect()
+    }
+
+    /// The tool of a word as somebody has it: nothing but that variant comes up; a length that is not named stays open.
+    pub fn owned(&self, word: &str) -> Option<Self> {
+        let variant = self.variant(word)?;
+        let named = |key: &str| {
+            word.split_whitespace().any(|part| part.split_once('=').is_some_and(|(k, _)| k == key))
+        };
+        let mut tool = self.clone();
+        // Which way a protractor is turned is no property of it.
+        for offer in tool.offers.iter_mut().filter(|offer| offer.key != DIRECTION) {
+            let chosen = variant.value(&offer.key);
+            offer.owned =
+                Some(offer.ways.iter().position(|way| Some(way.word.as_str()) == chosen).unwrap_or(0));
+        }
+        for choice in tool.choices.iter_mut().filter(|choice| named(&choice.name)) {
+            choice.owned = Some(choice.index(&variant));
+        }
+        Some(tool)
     }
 
     /// Each of [`Self::variants`] with every combination of lengths.
@@ -142,6 +218,10 @@ impl Instrument {
             if pairs[..n].iter().any(|(other, _)| other == key) {
                 return None;
             }
+            // Whose tool it was changes nothing about it.
+            if *key == TOOL {
+                continue;
+            }
             variant = if *key == READS {
                 self.sets().into_iter().nth(self.set_words().iter().position(|word| word == value)?)?
             } else if let Some(offer) = self.offers.iter().find(|offer| offer.key == *key) {
@@ -158,7 +238,13 @@ impl Instrument {
     pub fn plain(&self) -> Variant {
         let set = self.other.as_ref().and_then(|other| other.second_is_read());
         let plain = set.map_or_else(Variant::default, |word| Variant::default().with(READS, word));
-        self.offers.iter().fold(plain, |variant, offer| offer.choose(variant, 0))
+        let offers = self.offers.iter();
+        let variant = offers.fold(plain, |variant, offer| offer.choose(variant, offer.usual()));
+        let owned = |choice: &Choice| choice.owned.is_some_and(|n| n > 0);
+        self.choices
+            .iter()
+            .filter(|choice| owned(choice))
+            .fold(variant, |variant, choice| choice.fit(variant, choice.owned.unwrap_or(0)))
     }
 
     /// The words of a variant, key by key as `key=word|word`, for someone who wrote another.
@@ -193,26 +279,48 @@ impl Instrument {
     }
 
     fn change(&mut self, change: &Change) {
-        match change {
-            Change::Direction(course) => self.turn_to(*course),
-            Change::Halves(side) => {
-                for stage in &mut self.stages {
-                    if let Form::Line(Line { sides: Sides::Split { halves, .. }, .. }) = &mut stage.form {
-                        halves.sort_by_key(|known| known != side);
+        match *change {
+            Change::Direction(course) => self.turn_to(course),
+            Change::Halves(side) => self.lines(|line| {
+                if let Sides::Split { halves, .. } = &mut line.sides {
+                    halves.sort_by_key(|known| *known != side);
+                }
+            }),
+            Change::Figures { stage, worth } => {
+                if let Some(Form::Line(line)) = self.form(stage) {
+                    for rule in &mut line.numerals {
+                        rule.worth = worth;
                     }
                 }
             }
+            Change::Span { stage, over, part, end } => {
+                if let Some(Form::Line(line)) = stage.checked_sub(1).and_then(|before| self.form(before)) {
+                    line.end = end;
+                }
+                if let Some(Form::Vernier(vernier)) = self.form(stage) {
+                    (vernier.over, vernier.part) = (over, part);
+                }
+            }
+            Change::SmallHand(turns) => {
+                for stage in &mut self.stages {
+                    if let Form::Dial(dial) = &mut stage.form {
+                        dial.small_hand = turns;
+                    }
+                }
+            }
+            Change::Held(held) => self.held = held,
         }
     }
 
-    /// What the scales offer, from the stages as they were built.
-    pub(super) fn offers_of(stages: &[super::Stage]) -> Vec<Offer> {
-        let halves = stages.iter().find_map(|stage| match &stage.form {
-            Form::Line(Line { sides: Sides::Split { halves, .. }, .. }) => Some(Offer::of_halves(halves)),
-            _ => None,
-        });
-        let both = |stage: &super::Stage| matches!(&stage.form, Form::Line(line) if line.figured == Figured::BothWays);
-        let direction = stages.iter().any(both).then(Offer::of_direction);
-        halves.into_iter().chain(direction).collect()
+    fn form(&mut self, stage: usize) -> Option<&mut Form> {
+        self.stages.get_mut(stage).map(|stage| &mut stage.form)
+    }
+
+    fn lines(&mut self, change: impl Fn(&mut Line)) {
+        for stage in &mut self.stages {
+            if let Form::Line(line) = &mut stage.form {
+                change(line);
+            }
+        }
     }
 }

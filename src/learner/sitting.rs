@@ -240,8 +240,8 @@ mod tests {
         let aim = Aim::Step { facet: Facet::Halves, slip };
         let half_shows = |number: u32| {
             let question = question(tool, Seed(5), number);
-            let line = question.tool(tool).least_count;
-            question.setting.left_of(line * 100) >= line * 50
+            let hundredths = question.tool(tool).value(question.setting) * crate::exact::Exact::whole(100);
+            hundredths.numerator().div_euclid(hundredths.denominator()).rem_euclid(100) >= 50
         };
         for turn in 0..30 {
             let number = choose(tool, Seed(5), turn * POOL + 1, &aim, turn);

@@ -1,10 +1,11 @@
 //! What can be seen, line by line, as one would look. A reading can be made from it; the reading itself is not in it.
 
 mod dial;
+mod turn;
 mod vernier;
 
 use crate::exact::Quanta;
-use crate::instrument::{NumeralSize, Side};
+use crate::instrument::{Held, NumeralSize, Side};
 use crate::scene::{Axis, Item, Kind, Scene, Track, TrackForm, View, stands};
 
 /// One thing that can be seen.
@@ -18,6 +19,8 @@ pub enum Seen {
         view: View,
         /// Where the figures of its first scale grow to.
         grows: Way,
+        /// Which way round it is held.
+        held: Held,
     },
     /// One of two pairs of scales on one beam.
     OnBeam {
@@ -208,7 +211,7 @@ fn pair(scene: &Scene) -> Vec<Seen> {
     let covering = scene.kind == Kind::Sleeve && scene.tracks[0].sense < 0;
     let (lower, upper) = ways(scene.tracks[0].axis);
     let grows = if scene.tracks[0].sense < 0 { lower } else { upper };
-    let mut seen = vec![Seen::Tool { kind: scene.kind, view: scene.view, grows }];
+    let mut seen = vec![Seen::Tool { kind: scene.kind, view: scene.view, grows, held: Held::Usual }];
     if !scene.engraved.is_empty() {
         seen.push(Seen::Engraved(scene.engraved.clone()));
     }
@@ -242,7 +245,10 @@ fn pair(scene: &Scene) -> Vec<Seen> {
             }
         }
     }
-    seen
+    match scene.held {
+        Held::Usual => seen,
+        Held::Turned => seen.into_iter().map(turn::turned).collect(),
+    }
 }
 
 /// The lower and the upper side along an axis.

@@ -203,9 +203,12 @@ fn counter(painter: &mut Painter<'_>, scene: &Scene, request: &Request, top: i64
     painter
         .plate(&Area::new(cols.clone(), edge..edge + reach(track) + Band::figure_rows(track)), Paper::Fixed);
     let (pitch, grain) = (track.pitch.unwrap_or(Quanta(1)), request.lines.grain());
-    let start = (cols.start + 1) * DOTS;
-    let dots = move |at: Quanta| start + along(at, pitch, cells, grain);
+    let whole = (cols.end - cols.start - 3) * DOTS;
+    // Where its figures run against the clock, its 0 stands at the right.
+    let start = (cols.start + 1) * DOTS + if track.sense < 0 { whole } else { 0 };
+    let sense = track.sense;
+    let dots = move |at: Quanta| start + sense * along(at * sense, pitch, cells, grain);
     scale(track, request, edge, cols.clone()).draw(painter, &dots);
-    painter.upright(dots(scene.edges[0].at), &Area::new(cols, top..edge), Ink::Line);
+    painter.upright(dots(track.place(scene.edges[0].at)), &Area::new(cols, top..edge), Ink::Line);
     painter.edge_marks(request.marks, edge);
 }

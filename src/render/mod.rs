@@ -30,6 +30,7 @@ mod scale;
 mod sleeve;
 pub mod svg;
 pub mod text;
+mod turn;
 mod upright;
 
 pub use band::Lit;
@@ -37,6 +38,7 @@ pub use choice::{Replies, Terminal, Why, choose};
 pub use glyphs::{DOTS, LineStyle};
 pub use grid::{Cell, Grid, Ink, Paper};
 
+use crate::instrument::Held;
 use crate::scene::{Axis, Kind, Scene, View};
 use thiserror::Error;
 
@@ -153,6 +155,15 @@ pub fn draw(scene: &Scene, request: &Request) -> Result<Drawing, Refusal> {
 }
 
 fn at_size(scene: &Scene, request: &Request) -> Result<Drawing, Refusal> {
+    let drawing = usual(scene, request)?;
+    Ok(match scene.held {
+        Held::Usual => drawing,
+        Held::Turned => Drawing { grid: turn::turned(&drawing.grid, request.lines), ..drawing },
+    })
+}
+
+/// The tool as it is usually held.
+fn usual(scene: &Scene, request: &Request) -> Result<Drawing, Refusal> {
     if let Some(beside) = &scene.beside {
         return both::draw(scene, beside, request);
     }

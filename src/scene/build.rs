@@ -15,6 +15,7 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: &Variant, view: View
     let mut scene = Scene {
         kind: Kind::Rule,
         view,
+        held: instrument.held,
         unit: instrument.unit,
         tracks: Vec::new(),
         edges: Vec::new(),
@@ -33,6 +34,7 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: &Variant, view: View
     let mut course = Course::Rightward;
     let mut travel = Quanta::ZERO;
     let mut turns = Turns::Uncounted;
+    let mut counter = 1;
     for (stage, (part, stands)) in instrument.stages.iter().zip(&pose.stages).enumerate() {
         match (&part.form, *stands) {
             (Form::Line(line), StagePose::Line { index }) => {
@@ -49,6 +51,7 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: &Variant, view: View
             }
             (Form::Dial(dial), StagePose::Dial { hand }) => {
                 turns = dial.turns;
+                counter = dial::counter_sense(dial);
                 travel = hand;
                 dial::add(&mut scene, &part.name, stage, dial, hand);
             }
@@ -78,7 +81,7 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: &Variant, view: View
         }
         Kind::Pair => {}
         Kind::Dial if turns == Turns::Uncounted => {}
-        Kind::Dial => dial::count(&mut scene, turns, line_index, travel),
+        Kind::Dial => dial::count(&mut scene, turns, counter, line_index, travel),
         Kind::Sleeve => {
             if scene.tracks.len() < 3 {
                 scene.tracks.push(index_track("datum", Quanta::ZERO, Plate::Fixed, drum_axis));
@@ -114,7 +117,7 @@ pub fn stands(scene: &Scene) -> Quanta {
         Kind::Rule | Kind::Pair => scene.tracks[1].origin,
         Kind::Sleeve => scene.edges.first().map_or(Quanta::ZERO, |edge| scene.tracks[0].place(edge.at)),
         Kind::Dial if scene.edges.is_empty() => -scene.tracks[0].origin * scene.tracks[0].sense,
-        Kind::Dial => scene.edges.first().map_or(Quanta::ZERO, |edge| edge.at),
+        Kind::Dial => scene.edges.first().map_or(Quanta::ZERO, |edge| scene.tracks[0].place(edge.at)),
     }
 }
 

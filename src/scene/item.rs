@@ -1,7 +1,7 @@
 //! The parts of a display list.
 
 use crate::exact::{Quanta, Unit};
-use crate::instrument::{NumeralSize, Side};
+use crate::instrument::{Held, NumeralSize, Side};
 
 /// Everything that can be seen on an instrument at one setting.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -10,6 +10,8 @@ pub struct Scene {
     pub kind: Kind,
     /// Which way it is looked at.
     pub view: View,
+    /// Which way round the tool is held. All places are those of a tool held the usual way; a picture is turned as a whole.
+    pub held: Held,
     /// The unit of its scales.
     pub unit: Unit,
     /// The scales and indexes, coarse to fine.

@@ -72,6 +72,8 @@ pub enum Step {
     Seen,
     /// Uses the glass.
     Glass,
+    /// Takes the tool in its usual form, because the picture of this one cannot be drawn at this size.
+    Plainly,
     /// Enters a text.
     Answer {
         /// The text.
@@ -200,6 +202,11 @@ impl Practice {
                 self.phase = phase_after(&self.question, &self.tool, number + 1);
                 Vec::new()
             }
+            (Step::Plainly, Phase::Before { .. } | Phase::Asking { .. }) => {
+                self.question = self.question.clone().plainly(instrument);
+                self.tool = instrument.fitted(&self.question.variant);
+                Vec::new()
+            }
             (Step::Glass, Phase::Asking { .. }) => {
                 self.glass_used = true;
                 Vec::new()
@@ -278,7 +285,7 @@ impl Practice {
             generator: self.watch.as_ref().map_or(GENERATOR, Watch::generator),
             seed: self.seed.0,
             number: question.number,
-            variant: question.variant.word(),
+            variant: instrument.record_word(&question.variant),
             conditions: question.conditions.word(instrument),
             asks: question.asks,
             setting: spell(instrument.value(question.setting)),

@@ -63,6 +63,32 @@ fn read_source(path: &Path) -> Result<Option<SourceText>, StoreError> {
     Ok(Some(SourceText::new(path.to_string_lossy(), text)))
 }
 
+/// The file of the shop's own tools; none where there is no such file.
+pub fn read_crib(path: &Path) -> Result<Option<SourceText>, StoreError> {
+    match fs::metadata(path) {
+        Err(cause) if cause.kind() == io::ErrorKind::NotFound => Ok(None),
+        _ => read_source(path),
+    }
+}
+
+/// Puts another text into the file of the shop's own tools. What stood there is copied beside it first, into the file whose path
+/// is returned; none where nothing stood there.
+pub fn replace_crib(
+    path: &Path,
+    before: Option<&SourceText>,
+    text: &str,
+) -> Result<Option<PathBuf>, StoreError> {
+    if let Some(folder) = path.parent() {
+        super::open::create_folder(folder)?;
+    }
+    let copy = path.with_file_name("crib.toml.before");
+    if let Some(before) = before {
+        write_new(&copy, before.text.as_bytes())?;
+    }
+    write_new(path, text.as_bytes())?;
+    Ok(before.map(|_| copy))
+}
+
 /// Writes a file whole or not at all: beside it, through to the disk, then into its place. A file of that name is replaced and
 /// its permissions are kept; a link is followed; what is no plain file (`/dev/null`, a pipe) is written to as it is.
 pub fn write_new(path: &Path, bytes: &[u8]) -> Result<(), StoreError> {

@@ -87,7 +87,7 @@ fn prepare(dir: &Path, file: &Path, steps: &[&str]) -> Result<(Connection, Optio
     Ok((connection, migrated))
 }
 
-fn create_folder(dir: &Path) -> Result<(), StoreError> {
+pub(super) fn create_folder(dir: &Path) -> Result<(), StoreError> {
     let mut builder = DirBuilder::new();
     builder.recursive(true);
     #[cfg(unix)]

@@ -32,6 +32,11 @@ pub fn instruments_dir(data_dir: &Path) -> PathBuf {
     data_dir.join("instruments")
 }
 
+/// The file of the shop's own tools in a data folder.
+pub fn crib_file(data_dir: &Path) -> PathBuf {
+    data_dir.join("crib.toml")
+}
+
 /// Device and number of a file.
 pub(super) type Identity = (u64, u64);
 

@@ -192,9 +192,9 @@ impl Model {
         }
     }
 
-    /// The ids of all instruments, as listed.
+    /// What is listed: the labels of the crib's tools, then the ids of all instruments.
     pub fn ids(&self) -> Vec<&str> {
-        self.catalogue.ids().collect()
+        self.catalogue.names().collect()
     }
 
     /// Rows of text under the picture.

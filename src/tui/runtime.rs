@@ -155,7 +155,7 @@ fn on_screen(
     };
     let last = setting(&format!("last/{}", model.learner));
     if let Screen::Home { chosen } = &mut model.screens[0] {
-        let at = last.as_deref().and_then(|last| model.catalogue.ids().position(|id| id == last));
+        let at = last.as_deref().and_then(|last| model.catalogue.names().position(|id| id == last));
         *chosen = at.unwrap_or(0);
     }
     let first = match (place, last) {

@@ -27,6 +27,12 @@ pub fn faulty(name: &str, faults: usize) -> String {
     format!("{name} is left out ({faults}): run linefall check {name}")
 }
 
+/// The file of the shop's own tools has faults.
+pub fn faulty_crib(name: &str, faults: usize) -> String {
+    let faults = counted(faults, "fault", "faults");
+    format!("in {name} faulty tools are left out ({faults}): run linefall crib check")
+}
+
 /// An unknown instrument.
 pub fn no_instrument(id: &str, near: Option<&str>) -> String {
     let near = near.map_or_else(String::new, |near| format!("; did you mean {near}?"));
@@ -149,6 +155,7 @@ pub const NO_SLACK: &str = "the slack is a length of the collar, less than a tur
 pub fn stage(on: On) -> &'static str {
     match on {
         On::Covering => "covered sleeve",
+        On::Centimetres => "metric scale",
         On::Named(name) => name,
         On::Estimate => "digit between lines",
         On::TwoScales => "two scales",

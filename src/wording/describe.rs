@@ -1,7 +1,7 @@
 //! What can be seen, in short plain sentences, for ears as well as eyes.
 
 use crate::exact::Unit;
-use crate::instrument::{Body, Form, Instrument, NumeralSize, Runs, Side, Turns};
+use crate::instrument::{Body, Form, Held, Instrument, NumeralSize, Runs, Side, Turns};
 use crate::render::describe::{Against, Meets, Miss, Seen, Standing, Way, Whose};
 use crate::scene::{Kind, View};
 
@@ -30,7 +30,7 @@ fn sentences(instrument: &Instrument, seen: &Seen) -> Vec<String> {
 fn sentence(instrument: &Instrument, seen: &Seen) -> String {
     let name = |stage: usize| instrument.stages[stage].name.as_str();
     match seen {
-        Seen::Tool { kind, view, grows } => tool(instrument, *kind, *view, *grows),
+        Seen::Tool { kind, view, grows, held } => lying(instrument, (*kind, *view, *grows), *held),
         Seen::OnBeam { .. } => String::new(),
         Seen::Engraved(texts) => format!("Engraved on it: {}.", texts.join("; ")),
         Seen::Tags(texts) => format!(
@@ -177,13 +177,54 @@ fn stands(against: Against, standing: Standing) -> String {
     format!("{} is {standing}", index(against))
 }
 
+fn lying(instrument: &Instrument, (kind, view, grows): (Kind, View, Way), held: Held) -> String {
+    match held {
+        Held::Usual => tool(instrument, kind, view, grows),
+        Held::Turned => turned(instrument, kind, view, grows),
+    }
+}
+
+/// A tool held half a turn round.
+fn turned(instrument: &Instrument, kind: Kind, view: View, grows: Way) -> String {
+    let scales = scales(instrument);
+    let name = |n: usize| scales.get(n).copied().unwrap_or("scale");
+    let (to, covered) = match grows {
+        Way::Right => ("to the right", ", covered as the reading grows"),
+        _ => ("to the left", ""),
+    };
+    match (kind, view) {
+        (Kind::Rule | Kind::Dial, _) => format!(
+            "A {} the other way round, the work below it, its figures growing {to}, to be read at the end of the work.",
+            name(0)
+        ),
+        (Kind::Pair, _) => {
+            format!(
+                "Held the other way round: a {} with a {} above it, the figures of both growing {to}.",
+                name(0),
+                name(1)
+            )
+        }
+        (Kind::Sleeve, View::Held) => format!(
+            "In the hand, the other way round: the {} to the left, the {} to the right of its edge, its figures growing {to}{covered}.",
+            name(1),
+            name(0)
+        ),
+        (Kind::Sleeve, View::Flat) => format!(
+            "Laid flat, the other way round: the {} with the edge over it, its figures growing {to}{covered}, and above it the {}              rolled out, its figures growing {to} as well.",
+            name(0),
+            name(1)
+        ),
+    }
+}
+
+/// The names of the scales, coarse to fine.
+fn scales(instrument: &Instrument) -> Vec<&str> {
+    let scales = instrument.stages.iter().filter(|stage| !matches!(stage.form, Form::Fixed(_)));
+    scales.map(|stage| stage.name.as_str()).collect()
+}
+
 fn tool(instrument: &Instrument, kind: Kind, view: View, grows: Way) -> String {
-    let scales: Vec<&str> = instrument
-        .stages
-        .iter()
-        .filter(|stage| !matches!(stage.form, Form::Fixed(_)))
-        .map(|stage| stage.name.as_str())
-        .collect();
+    let scales = scales(instrument);
     let name = |n: usize| scales.get(n).copied().unwrap_or("scale");
     match (kind, view) {
         _ if instrument.is_both_ways() => both_ways(grows, name(0), scales.get(1).copied()),

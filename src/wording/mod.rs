@@ -6,6 +6,7 @@ mod answer;
 mod care;
 mod change;
 pub mod command;
+pub mod crib;
 mod describe;
 pub mod doctor;
 mod explain;

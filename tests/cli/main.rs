@@ -4,6 +4,7 @@ mod ask_json;
 mod ask_plain;
 mod check;
 mod conditions;
+mod crib;
 mod draw;
 mod plain;
 mod record;

@@ -59,9 +59,9 @@ fn a_reversed_face_is_read_the_other_way() {
     let wrapped = Figures { worth: 100, wrap: Some(1000), large: None };
     let counter = Some(Turns::Counter(scale(100, 10, &[], wrapped)));
     let dial = || scale(1, 100, &[10, 5], plain(1));
-    let gauge = Gauge { turns: counter, dial: dial(), every: 10, balanced: false, sense: -1 };
+    let gauge = Gauge { turns: counter, dial: dial(), every: 10, balanced: false, sense: -1, counter: -1 };
     let all_round = read_all(&reversed(INDICATOR), gauge);
-    let gauge = Gauge { turns: None, dial: dial(), every: 10, balanced: true, sense: -1 };
+    let gauge = Gauge { turns: None, dial: dial(), every: 10, balanced: true, sense: -1, counter: -1 };
     let balanced = read_all(&reversed(BALANCED), gauge);
     assert!(all_round > 20_000 && balanced > 2_000, "{all_round} and {balanced} pictures");
 }

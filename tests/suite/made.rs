@@ -457,6 +457,7 @@ fn dial(dice: &mut Dice) -> Made {
         every,
         balanced,
         sense,
+        counter: sense,
     };
     let known = known(id, (low, high), false, Kind::Dial(gauge));
     let readable = !around.is_empty() && parts >= 30 && parts / every >= 5;

@@ -19,3 +19,4 @@ mod properties;
 mod readback;
 mod robot;
 mod shots;
+mod variants;

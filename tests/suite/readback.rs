@@ -20,7 +20,7 @@ pub struct Tally {
 
 impl Tally {
     /// Reads one picture back.
-    fn look(&mut self, look: &Look<'_>, how: How, setting: i64) {
+    pub fn look(&mut self, look: &Look<'_>, how: How, setting: i64) {
         self.note(look, how, setting, read_back(look, how, setting).map(|_| ()));
     }
 
@@ -48,7 +48,7 @@ impl Tally {
         }
     }
 
-    fn finish(self, what: &str, since: Instant) {
+    pub fn finish(self, what: &str, since: Instant) {
         println!("{what}: {} pictures in {:.1} s", self.pictures, since.elapsed().as_secs_f32());
         let list: Vec<String> =
             self.sorts.iter().take(40).map(|(sort, (n, first))| format!("{n} x {sort}; {first}")).collect();
@@ -116,7 +116,9 @@ fn check_met(known: &Known, way: i64, setting: i64, met: &Met, glass: bool) -> R
 pub fn read_back(look: &Look<'_>, how: How, setting: i64) -> Result<&'static str, String> {
     let drawing = look.draw(setting, how).map_err(|refusal| refusal.to_string())?;
     let lines = text::lines(&drawing.grid);
-    let read = robot::read(&lines, look.known)?;
+    let (known, turned) = robot::told(look.known, &look.variant.word());
+    let read =
+        if turned { robot::read_turned(&lines, &known, how.size.0)? } else { robot::read(&lines, &known)? };
     expect("reading", read.value, setting)?;
     expect("held", read.held, drawing.view == View::Held)?;
     expect("overview", read.overview, drawing.extent == Extent::Slide)?;
@@ -142,10 +144,10 @@ pub fn read_back(look: &Look<'_>, how: How, setting: i64) -> Result<&'static str
         expect("the zero has moved", turns, true)?;
     }
     if let Some(met) = &read.whole {
-        check_met(look.known, way, setting, met, false).map_err(|fault| format!("whole: {fault}"))?;
+        check_met(&known, way, setting, met, false).map_err(|fault| format!("whole: {fault}"))?;
     }
     if let Some(met) = &read.glass {
-        check_met(look.known, way, setting, met, true).map_err(|fault| format!("glass: {fault}"))?;
+        check_met(&known, way, setting, met, true).map_err(|fault| format!("glass: {fault}"))?;
     }
     Ok(fate_of(look, &drawing))
 }

@@ -26,6 +26,11 @@ pub fn read(known: &Known, page: &Page) -> Result<i64, String> {
         Some(division) if page.plates_of(MOVING).iter().any(|jaw| jaw.left == first.right) => {
             bar(known, page, first, division, on_rim)
         }
+        Some(division) if rim.backward => {
+            let mut mirrored = page.clone();
+            mirrored.mirror();
+            counter(known, &mirrored, first, division, on_rim)
+        }
         Some(division) => counter(known, page, first, division, on_rim),
     }
 }

@@ -2,7 +2,7 @@
 
 use linefall::instrument::{
     Course, Dial, Face, Figured, Form, Grows, Instrument, Line, Moves, NumeralSize, Numerals, Sense, Side,
-    Sides, Turns, Variant, Vernier,
+    Sides, SmallHand, Turns, Variant, Vernier,
 };
 use linefall::scene::View;
 
@@ -34,6 +34,8 @@ pub struct Known {
     pub back: Option<i64>,
     /// What is added to what the scales show.
     pub added: i64,
+    /// It is held half a turn round.
+    pub turned: bool,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -63,6 +65,8 @@ pub struct Rim {
     pub sense: i64,
     /// The division of what counts its turns.
     pub coarse: Option<i64>,
+    /// The figures of its counter run against the clock.
+    pub backward: bool,
 }
 
 impl Rim {
@@ -75,7 +79,7 @@ impl Rim {
         for stage in &instrument.stages {
             match &stage.form {
                 Form::Line(line) => coarse = Some(line.division.0),
-                Form::Dial(Dial { division, parts, numerals, face, sense, turns, .. }) => {
+                Form::Dial(Dial { division, parts, numerals, face, sense, turns, small_hand, .. }) => {
                     assert_eq!(coarse.is_some(), *turns != Turns::Uncounted, "{}", instrument.id);
                     return Some(Self {
                         division: division.0,
@@ -85,6 +89,7 @@ impl Rim {
                         balanced: *face == Face::Balanced,
                         sense: if *sense == Sense::Clockwise { 1 } else { -1 },
                         coarse,
+                        backward: (*small_hand == SmallHand::Against) == (*sense == Sense::Clockwise),
                     });
                 }
                 _ => {}
@@ -120,6 +125,7 @@ impl Known {
                 course: Course::Rightward,
                 back: None,
                 added: 0,
+                turned: false,
             };
         };
         let rule = |size| line.numerals.iter().find(|rule| rule.size == size);
@@ -141,6 +147,7 @@ impl Known {
             course: line.runs,
             back: small.back,
             added: 0,
+            turned: variant.value("held") == Some("turned"),
         };
         for stage in &instrument.stages {
             match &stage.form {

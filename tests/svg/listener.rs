@@ -55,7 +55,8 @@ pub fn read(known: &Known, sentences: &[String]) -> Heard {
         total += beyond(main.tenths, known.division)?;
     }
     if let Some(fine) = &known.vernier {
-        total += in_line(&vernier, fine.parts, known.course == Course::Leftward)? * fine.least_count;
+        total += in_line(&vernier, fine.parts, (known.course == Course::Leftward) != known.turned)?
+            * fine.least_count;
     }
     Ok(total)
 }

@@ -112,6 +112,28 @@ impl Page {
         }
     }
 
+    /// Half a turn; figures stay as they are read, signs change sides.
+    pub fn turn(&mut self) {
+        let (across, down) = (self.width, self.height);
+        for plate in &mut self.plates {
+            (plate.left, plate.right) = (across - plate.right, across - plate.left);
+            (plate.top, plate.bottom) = (down - plate.bottom, down - plate.top);
+        }
+        for line in &mut self.lines {
+            *line =
+                Line { x1: across - line.x1, y1: down - line.y1, x2: across - line.x2, y2: down - line.y2 };
+        }
+        for text in &mut self.texts {
+            // Figures are three quarters of their size tall.
+            (text.x, text.y) = (across - text.x, down - (text.y - text.size * 3 / 4));
+            if let Some(figure) = text.words.strip_prefix('\u{203a}') {
+                text.words = format!("{figure}\u{2039}");
+            } else if let Some(figure) = text.words.strip_suffix('\u{2039}') {
+                text.words = format!("\u{203a}{figure}");
+            }
+        }
+    }
+
     /// What grows upward grows to the right, and what lies left lies above. Figures stand at their lines, half their height
     /// below the middle.
     pub fn lay_down(&mut self) {

@@ -20,6 +20,9 @@ pub fn read(known: &Known, svg: &str) -> Read {
 /// The same from a page, or a part of one.
 pub fn of_page(known: &Known, page: &Page) -> Read {
     let mut page = page.clone();
+    if known.turned {
+        page.turn();
+    }
     match (known.course, known.view) {
         // Which way a disc is read is told from its figures.
         _ if known.kind == Kind::Disc => {}

@@ -58,7 +58,8 @@ fn manner(args: &Ask) -> Result<(session::Choose, Until), Halt> {
     }
 }
 
-/// The one asked for, or all shipped ones. A size that is too small is said before the first question: of one instrument it is
+/// The one asked for, or the tools of the crib, or all shipped ones. A size that is too small is said before the first
+/// question: of one instrument it is
 /// the end, of several those that fit are left.
 fn instruments<'a>(
     catalogue: &'a Catalogue,
@@ -73,7 +74,7 @@ fn instruments<'a>(
     }
     let mut fitting = Vec::new();
     let mut first_fault = None;
-    for instrument in shelf::shipped(catalogue) {
+    for instrument in shelf::practised(catalogue) {
         match fits(instrument) {
             Ok(()) => fitting.push(instrument),
             Err(halt) => {
@@ -139,13 +140,14 @@ impl Frame {
         Self { look, size, view: args.view, own: args.size.is_none() && !args.json }
     }
 
-    /// Whether an instrument can be drawn: at its first question, and with the most that may be stamped on it.
+    /// Whether an instrument can be drawn in its usual form: at its first question, and with the most that may be stamped on it.
     fn fits(&self, instrument: &Instrument, first: &Question) -> Result<(), Halt> {
-        self.pictures(&first.tool(instrument), first)?;
+        let first = first.clone().plainly(instrument);
+        self.pictures(&first.tool(instrument), &first)?;
         let stamped =
             |tool: &Instrument| tool.engraved.iter().map(|text| text.chars().count()).sum::<usize>();
-        let fittings =
-            instrument.fittings().into_iter().map(|variant| (instrument.fitted(&variant), variant));
+        let fittings = instrument.fittings().into_iter().map(|variant| instrument.usual_of(&variant));
+        let fittings = fittings.map(|variant| (instrument.fitted(&variant), variant));
         if let Some((tool, variant)) = fittings.max_by_key(|(tool, _)| stamped(tool)) {
             let widest = Question::new(&tool, 1, tool.low, Quanta::ZERO, variant);
             self.pictures(&tool, &widest)?;
@@ -236,9 +238,14 @@ impl Sitting<'_> {
     /// The pictures of the question that is up; the clock starts.
     fn pose(&mut self) -> Result<Vec<Picture>, Halt> {
         self.lens = None;
-        let pictures = self.frame.pictures(self.round.instrument(), self.round.question())?;
+        let mut pictures = self.frame.pictures(self.round.instrument(), self.round.question());
+        if pictures.is_err() {
+            // A less common tool may need more room than the usual one.
+            self.take(Step::Plainly);
+            pictures = self.frame.pictures(self.round.instrument(), self.round.question());
+        }
         self.shown_at = Instant::now();
-        Ok(pictures)
+        pictures
     }
 
     /// The measuring picture with the glass over a vernier line; `None` when there is no glass to slide.

@@ -1,12 +1,13 @@
 //! From a definition without faults to the instrument.
 
 use super::measure::{after, begin, end, quantum, spell, value, vernier};
+use super::offers;
 use crate::exact::{Exact, Lattice, Notation, Quanta};
 use crate::instrument::schema::{Definition, Draft, Figures, Second, Shape, Style, Written};
 use crate::instrument::{
-    Body, Choice, Contact, Course, Dial, Drum, Estimate, Figured, Form, Grows, Instrument, Length, Line,
-    Moves, Nought, Numerals, Other, Parts, ReadBy, Revision, Sense, Set, Sides, Stage, State, Turns, Variant,
-    Vernier, Zero,
+    Body, Choice, Contact, Course, Dial, Drum, Estimate, Figured, Form, Grows, Held, Instrument, Length,
+    Line, Moves, Nought, Numerals, Other, Parts, ReadBy, Revision, Sense, Set, Sides, SmallHand, Stage,
+    State, Turns, Variant, Vernier, Zero,
 };
 
 /// Builds the instrument. `None` only where a rule should have found a fault.
@@ -39,15 +40,17 @@ pub(super) fn instrument(def: &Definition, text: &str) -> Option<Instrument> {
         step: lattice.at(step)?,
         low: lattice.at(value(def.low.as_ref())?)?,
         high: lattice.at(value(def.high.as_ref())?)?,
-        offers: Instrument::offers_of(&stages),
+        offers: offers::build(def, lattice)?,
         stages,
         choices,
         fitted,
         grows: def.grows.as_ref().map_or(Grows::Uncovering, |written| written.value),
         moves: def.moves.unwrap_or(Moves::Finer),
+        held: Held::Usual,
         zero: def.zero.unwrap_or(Zero::CanBeOff),
         set_ups: def.set_ups.iter().map(|one| one.value).collect(),
         engraved,
+        label: None,
         state: State::default(),
         source: text_of(def.source.as_ref())?,
         revision: Revision::of(text),
@@ -116,6 +119,7 @@ fn choices(def: &Definition, lattice: Lattice) -> Option<Vec<Choice>> {
             position: def.stages[..at].iter().filter(|before| before.lengths.is_empty()).count(),
             lengths: draft.lengths.iter().zip(&draft.stamped).map(length).collect::<Option<_>>()?,
             practised: !draft.first_only,
+            owned: None,
         });
     }
     Some(choices)
@@ -159,6 +163,7 @@ fn stage(def: &Definition, at: usize, lattice: Lattice) -> Option<Stage> {
             sense: value(draft.sense.as_ref()).unwrap_or(Sense::Clockwise),
             body: value(draft.body.as_ref()).unwrap_or(Body::Face),
             turns: value(draft.turns.as_ref()).unwrap_or(Turns::Uncounted),
+            small_hand: SmallHand::With,
             takes: value(draft.takes.as_ref()),
             contact: value(draft.contact.as_ref()).unwrap_or(Contact::Plunger),
         }),

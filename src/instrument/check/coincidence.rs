@@ -12,10 +12,14 @@ use crate::instrument::schema::{Definition, Shape};
 
 pub(super) fn check(def: &Definition, faults: &mut Vec<Diagnostic>) {
     for (at, vernier) in of_shape(def, Shape::Vernier) {
-        let (Some(parts), Some(over)) = (&vernier.parts, &vernier.over) else { continue };
-        if main_division(def, at).is_none() || runs(parts.value, over.value).is_some() {
+        let Some(parts) = &vernier.parts else { continue };
+        if main_division(def, at).is_none() {
             continue;
         }
+        let spans = vernier.over.iter().chain(&vernier.other_spans);
+        let Some(over) = spans.into_iter().find(|over| runs(parts.value, over.value).is_none()) else {
+            continue;
+        };
         let (n, m) = (parts.value, over.value);
         let message = format!(
             "{n} parts over {m} divisions cannot be read: its lines do not coincide one after another"

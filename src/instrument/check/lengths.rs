@@ -11,6 +11,8 @@ use crate::diag::Diagnostic;
 use crate::exact::Exact;
 use crate::instrument::schema::{Definition, Draft};
 
+/// Keys of a variant that are not lengths.
+const TAKEN: [&str; 6] = ["halves", "figures", "vernier", "counter", "held", "tool"];
 /// Lengths of one choice.
 const MOST: usize = 60;
 /// Characters of a stamped text.
@@ -97,7 +99,7 @@ fn name(def: &Definition, at: usize, stage: &Draft, faults: &mut Vec<Diagnostic>
     let plain = name.value.chars().all(|c| c.is_ascii_lowercase() || c == '-');
     let taken =
         def.stages[..at].iter().any(|other| other.name.as_ref().is_some_and(|n| n.value == name.value));
-    let message = if !plain || name.value == "halves" {
+    let message = if !plain || TAKEN.contains(&name.value.as_str()) {
         "what is chosen is named in one word of small letters"
     } else if taken {
         "another stage has this name already"

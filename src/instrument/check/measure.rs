@@ -61,9 +61,14 @@ pub(super) fn main_division(def: &Definition, at: usize) -> Option<Exact> {
 
 /// The geometry of a vernier, if each of its lines coincides in its turn.
 pub(super) fn vernier(def: &Definition, at: usize) -> Option<Geometry> {
+    vernier_over(def, at, value(def.stages[at].over.as_ref())?)
+}
+
+/// The same with another span.
+pub(super) fn vernier_over(def: &Definition, at: usize, over: i64) -> Option<Geometry> {
     let stage = &def.stages[at];
     let division = main_division(def, at)?;
-    let (parts, over) = (value(stage.parts.as_ref())?, value(stage.over.as_ref())?);
+    let parts = value(stage.parts.as_ref())?;
     let runs = runs(parts, over)?;
     let least_count = division.over(Exact::whole(i128::from(parts)));
     Some(Geometry { part: least_count * Exact::whole(i128::from(over)), least_count, runs })
@@ -85,14 +90,27 @@ pub(super) fn start(def: &Definition) -> Exact {
     lengths.fold(Exact::ZERO, |sum, length| sum + length)
 }
 
-/// How far a line stage must reach: the range, and the span of a vernier that runs along it.
+/// How far a line stage must reach: the range, and the longest span of a vernier that runs along it.
 pub(super) fn needed_end(def: &Definition, at: usize) -> Option<Exact> {
+    let next = vernier_along(def, at);
+    let others = next.map_or(&[][..], |next| &def.stages[next].other_spans);
+    let longest = others.iter().chain(next.and_then(|next| def.stages[next].over.as_ref()));
+    needed_end_over(def, at, longest.map(|over| over.value).max())
+}
+
+/// The vernier that runs along a line stage.
+fn vernier_along(def: &Definition, at: usize) -> Option<usize> {
+    after(def, at).filter(|n| def.stages[*n].shape() == Some(Shape::Vernier))
+}
+
+/// How far a line stage must reach with a vernier of this span.
+fn needed_end_over(def: &Definition, at: usize, over: Option<i64>) -> Option<Exact> {
     let travel = value(def.high.as_ref())? - start(def);
-    let span = match after(def, at).filter(|n| def.stages[*n].shape() == Some(Shape::Vernier)) {
+    let span = match vernier_along(def, at) {
         None => Exact::ZERO,
         Some(next) => {
             let parts = value(def.stages[next].parts.as_ref())?;
-            match vernier(def, next)? {
+            match vernier_over(def, next, over?)? {
                 Geometry { part, runs: Runs::Forward, .. } => part * Exact::whole(i128::from(parts)),
                 Geometry { runs: Runs::Backward, .. } => Exact::ZERO,
             }
@@ -128,12 +146,18 @@ pub(super) fn begin(def: &Definition, at: usize) -> Option<Exact> {
 
 /// The last graduation of a line stage: as written, or as far as it must reach.
 pub(super) fn end(def: &Definition, at: usize) -> Option<Exact> {
+    let next = vernier_along(def, at);
+    end_over(def, at, next.and_then(|next| value(def.stages[next].over.as_ref())))
+}
+
+/// The same with a vernier of this span.
+pub(super) fn end_over(def: &Definition, at: usize, over: Option<i64>) -> Option<Exact> {
     let stage = &def.stages[at];
     if let Some(end) = &stage.end {
         return Some(end.value);
     }
     let division = value(stage.division.as_ref())?;
-    let needed = beyond_figures(def, at, needed_end(def, at)?).over(division);
+    let needed = beyond_figures(def, at, needed_end_over(def, at, over)?).over(division);
     let whole = needed.numerator().div_euclid(needed.denominator());
     let up = if needed.to_whole().is_some() { whole } else { whole + 1 };
     Some(division * Exact::whole(up))

@@ -17,6 +17,7 @@
 //! | `both_ways` | scales figured both ways have what they need, and room where a vernier reaches back |
 //! | `notation` | readings can be written the way the file says |
 //! | `lengths` | fixed lengths to choose from, and what is stamped with each |
+//! | `offers` | what makers do differently can be done on this tool |
 //! | `estimate` | digits are judged where nothing finer gives them, as finely as an eye can |
 //! | `hand` | only a sleeve can be covered as the reading grows |
 //! | `used` | a collar takes off, a lever moves a hand, and the tool says so |
@@ -40,6 +41,7 @@ mod measure;
 mod names;
 mod notation;
 mod numerals;
+mod offers;
 mod order;
 mod other;
 mod range;
@@ -57,7 +59,7 @@ use crate::diag::{Diagnostic, SourceText};
 /// A rule: looks at a definition and adds what is wrong.
 type Rule = fn(&Definition, &mut Vec<Diagnostic>);
 
-const RULES: [Rule; 20] = [
+const RULES: [Rule; 21] = [
     names::check,
     notation::check,
     order::check,
@@ -73,6 +75,7 @@ const RULES: [Rule; 20] = [
     clash::check,
     sides::check,
     lengths::check,
+    offers::check,
     hand::check,
     course::check,
     estimate::check,

@@ -67,7 +67,7 @@ fn quanta_are_those_of_the_published_geometries() {
     assert_eq!((vernier.part, vernier.least_count), (Quanta(9), Quanta(1)));
     let metric = instrument(METRIC);
     let both = [Side::Below, Side::Above].map(|side| Variant::default().with("halves", side.word()));
-    assert_eq!(metric.variants(), both);
+    assert_eq!(metric.usual(), both);
     let microns = Catalogue::new(Vec::new());
     let microns = microns.get("micrometer-metric-microns").expect("shipped");
     let Form::Line(sleeve) = &microns.stages[0].form else { panic!("a sleeve") };
@@ -139,8 +139,8 @@ fn each_rule_finds_its_example() {
         let found = only(&changed(base, from, to));
         assert_eq!((found.0, found.2.as_str()), (code, fix), "{to}");
     };
-    case(CALIPER, "over = 24", "over = 25", "no-coincidence", "over = 24");
-    case(CALIPER, "over = 24", "over = 1", "no-coincidence", "over = 24");
+    case(CALIPER, "over = [24, 49]", "over = 25", "no-coincidence", "over = 24");
+    case(CALIPER, "over = [24, 49]", "over = 1", "no-coincidence", "over = 24");
     case(
         CALIPER,
         "least-count = \"0.001 in\"",
@@ -160,7 +160,7 @@ fn each_rule_finds_its_example() {
         "division = \"0.025 in\"",
         "division = \"0.025 in\"\nend = \"6 in\"",
         "scale-end",
-        "end = \"6.6 in\"",
+        "end = \"7.225 in\"",
     );
     case(CALIPER, "\"6 in\"]", "\"6.0005 in\"]", "range", "the next that is: \"6.001 in\"");
     case(CALIPER, "every = \"0.005 in\"", "every = \"0.0025 in\"", "figure-off-line", "every = \"0.003 in\"");
@@ -277,7 +277,7 @@ fn lengths_to_choose_from_are_stamped() {
     case("name = \"sleeve\"", "name = \"sleeve\"\nstamped = [\"x\"]", "unknown-key", STAMPED_ON_A_LINE);
 }
 
-const STAMPED_ON_A_LINE: &str = "take it out; the keys are form, name, division, runs, figured, end, tiers, side, whole, halves, numerals, read, estimate, accept, estimated-nought";
+const STAMPED_ON_A_LINE: &str = "take it out; the keys are form, name, division, runs, figured, end, tiers, side, whole, halves, figures, numerals, read, estimate, accept, estimated-nought";
 const BETWEEN: &str = "put the fixed stage before the first scale or after the last";
 
 #[test]

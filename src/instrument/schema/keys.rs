@@ -101,6 +101,8 @@ pub enum Kind {
     Range,
     /// A whole number from this one to 1,000, without quotes or unit.
     Count(i64),
+    /// The same, or a list of such numbers to choose from.
+    Counts(i64),
     /// One of these words.
     Word(&'static [&'static str]),
     /// A list of these words.
@@ -125,6 +127,7 @@ impl Kind {
             Self::Lengths => "a list of quantities, nought or above".to_owned(),
             Self::Range => "two quantities".to_owned(),
             Self::Count(least) => format!("a whole number from {least}"),
+            Self::Counts(least) => format!("a whole number from {least}, or a list of two"),
             Self::Word(words) => match quoted(words).split_last() {
                 Some((last, before)) if !before.is_empty() => format!("{} or {last}", before.join(", ")),
                 _ => quoted(words).concat(),
@@ -145,6 +148,7 @@ impl Kind {
             Self::Quantities | Self::Lengths => "quantities",
             Self::Range => "range",
             Self::Count(_) => "count",
+            Self::Counts(_) => "counts",
             Self::Word(_) => "word",
             Self::Words(_) => "words",
             Self::Rules => "rules",
@@ -210,7 +214,7 @@ pub(super) fn names_of_any_stage() -> Vec<&'static str> {
 
 /// True for a name that stands in the table. The reader asks for no other.
 pub(super) fn is_key(name: &str) -> bool {
-    KEYS.iter().any(|key| key.name == name)
+    KEYS.iter().any(|key| key.name == name) || super::crib::is_key(name)
 }
 
 /// The words of a list of words and what they mean.

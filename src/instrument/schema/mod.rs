@@ -12,8 +12,10 @@
 //! [`read`] goes on after every fault, so that one run of it names them all. What fits together is judged by
 //! [`super::check`].
 
+mod crib;
 mod keys;
 mod limits;
+mod offered;
 mod other;
 mod quantity;
 mod reader;
@@ -23,12 +25,13 @@ mod table;
 mod text;
 mod top;
 
+pub use crib::{Listed, read_crib};
 pub use keys::{KEYS, Key, Kind, Need, Place, keys_of};
 pub use text::shown;
 
 use super::{
-    Body, Contact, Course, Face, Figured, Grows, Joined, Moves, Nought, NumeralSize, ReadBy, Sense, SetUp,
-    Side, Takes, Turns, Zero,
+    Body, Contact, Counts, Course, Face, Figured, Grows, Held, Joined, Moves, Nought, NumeralSize, ReadBy,
+    Sense, SetUp, Side, SmallHand, Takes, Turns, Zero,
 };
 use crate::diag::{Diagnostic, SourceText, Span};
 use crate::exact::{Exact, Unit};
@@ -71,6 +74,8 @@ pub struct Definition {
     pub moves: Option<Moves>,
     /// Whether it can have a zero error.
     pub zero: Option<Zero>,
+    /// Which ways round it is held.
+    pub held: Option<Written<Vec<Held>>>,
     /// How it stands to the part whose angle is asked for.
     pub set_ups: Vec<Written<SetUp>>,
     /// What is engraved on it.
@@ -137,6 +142,8 @@ pub struct Draft {
     pub parts: Option<Written<i64>>,
     /// Divisions that all parts of a vernier span.
     pub over: Option<Written<i64>>,
+    /// Other spans that it is made with.
+    pub other_spans: Vec<Written<i64>>,
     /// The length of a fixed stage.
     pub length: Option<Written<Exact>>,
     /// The lengths a fixed stage can be chosen from.
@@ -147,6 +154,8 @@ pub struct Draft {
     pub first_only: bool,
     /// Which lines are long.
     pub tiers: Vec<Written<Exact>>,
+    /// What the figures count, where makers differ.
+    pub figures: Option<Written<Vec<Counts>>>,
     /// Figures; `None` where the list itself could not be read.
     pub numerals: Option<Vec<Figures>>,
     /// On which side of the datum line it stands.
@@ -175,6 +184,8 @@ pub struct Draft {
     pub body: Option<Written<Body>>,
     /// What counts a dial's turns.
     pub turns: Option<Written<Turns>>,
+    /// Which ways the small hand of a counter turns.
+    pub counter: Option<Written<Vec<SmallHand>>>,
     /// What a collar says is taken off.
     pub takes: Option<Written<Takes>>,
     /// What moves a dial.

@@ -128,7 +128,7 @@ impl<'s> Reader<'s> {
     }
 
     /// Refuses a table that lacks a key; `line` is what it could look like.
-    fn need(&mut self, fields: &Fields<'_>, whose: &str, key: &str, line: &str) {
+    pub(super) fn need(&mut self, fields: &Fields<'_>, whose: &str, key: &str, line: &str) {
         let meant = fields.meant.contains(&key);
         if self.whole && !meant && fields.get(key).is_none() {
             let message = format!("{whose} has no `{key}`");
@@ -188,7 +188,16 @@ impl<'s> Reader<'s> {
 
     /// A whole number from `least` to 1,000.
     pub(super) fn count(&mut self, fields: &Fields<'_>, key: &str, least: i64) -> Option<Written<i64>> {
-        let value = fields.get(key)?;
+        fields.get(key).and_then(|value| self.count_of(key, value, least))
+    }
+
+    /// As [`Self::count`], of a value.
+    pub(super) fn count_of(
+        &mut self,
+        key: &str,
+        value: &Spanned<DeValue<'_>>,
+        least: i64,
+    ) -> Option<Written<i64>> {
         let span = Span::from(value.span());
         let Some(integer) = value.get_ref().as_integer() else {
             let digits = self.text_at(&span).trim_matches(['"', '\'', ' ']).trim_end_matches(".0");
@@ -241,6 +250,23 @@ impl<'s> Reader<'s> {
         let message = format!("`{key}` cannot be \"{}\"", shown(text));
         self.push(Diagnostic::new("unknown-word", span, message).fix(fix));
         None
+    }
+
+    /// A list of a few words; `None` where one of them is none of ours.
+    pub(super) fn words<T: Copy>(
+        &mut self,
+        fields: &Fields<'_>,
+        key: &str,
+        words: &[(&'static str, T)],
+    ) -> Option<Written<Vec<T>>> {
+        let span = Span::from(fields.get(key)?.span());
+        let listed: Vec<String> = words.iter().map(|(word, _)| format!("\"{word}\"")).collect();
+        let items = self.list(fields, key, &format!("{key} = [{}]", listed.join(", ")))?;
+        let mut found = Vec::with_capacity(items.len());
+        for item in items {
+            found.extend(self.choice_of(key, item, words).map(|word| word.value));
+        }
+        (found.len() == items.len()).then_some(Written { value: found, span })
     }
 
     /// A list; `line` is what it could look like.

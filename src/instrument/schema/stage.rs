@@ -7,7 +7,8 @@ use super::{Draft, Figures, Shape, Written};
 use crate::diag::Span;
 use crate::exact::Exact;
 use crate::instrument::{
-    Body, Contact, Course, Face, Figured, Nought, NumeralSize, ReadBy, Sense, Side, Takes, Turns,
+    Body, Contact, Counts, Course, Face, Figured, Nought, NumeralSize, ReadBy, Sense, Side, SmallHand, Takes,
+    Turns,
 };
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
@@ -37,6 +38,9 @@ pub(super) const SENSES: [(&str, Sense); 2] =
 pub(super) const BODIES: [(&str, Body); 2] = [("face", Body::Face), ("collar", Body::Collar)];
 pub(super) const TURNS: [(&str, Turns); 2] = [("bar", Turns::Bar), ("counter", Turns::Counter)];
 
+pub(super) const COUNTS: [(&str, Counts); 2] = [("mm", Counts::Millimetres), ("cm", Counts::Centimetres)];
+pub(super) const COUNTERS: [(&str, SmallHand); 2] =
+    [("with", SmallHand::With), ("against", SmallHand::Against)];
 pub(super) const TAKES: [(&str, Takes); 2] = [("diameter", Takes::Diameter), ("radius", Takes::Radius)];
 pub(super) const CONTACTS: [(&str, Contact); 2] = [("plunger", Contact::Plunger), ("lever", Contact::Lever)];
 
@@ -59,6 +63,7 @@ pub(super) fn draft(reader: &mut Reader<'_>, table: &DeTable<'_>, header: Span) 
         // Without a form only what every stage has can be missing.
         None => matches!(key.name, "form" | "name"),
     });
+    let mut spans = spans(reader, &fields).into_iter();
     Draft {
         header,
         form,
@@ -66,16 +71,18 @@ pub(super) fn draft(reader: &mut Reader<'_>, table: &DeTable<'_>, header: Span) 
         division: reader.quantity(&fields, "division", Sign::Positive),
         end: reader.quantity(&fields, "end", Sign::Positive),
         parts: reader.count(&fields, "parts", 2),
-        over: reader.count(&fields, "over", 1),
+        over: spans.next(),
+        other_spans: spans.collect(),
         length: reader.quantity(&fields, "length", Sign::Positive),
         lengths: lengths(reader, &fields),
         stamped: stamped(reader, &fields),
         first_only: reader.choice(&fields, "practised", &PRACTISED).is_some_and(|w| w.value),
         tiers: reader.quantities(&fields, "tiers"),
+        figures: reader.words(&fields, "figures", &COUNTS),
         numerals: numerals(reader, &fields),
         side: reader.choice(&fields, "side", &SIDES),
         whole: reader.quantity(&fields, "whole", Sign::Positive),
-        halves: halves(reader, &fields),
+        halves: reader.words(&fields, "halves", &SIDES),
         read: reader.choice(&fields, "read", &READS),
         estimate: reader.quantity(&fields, "estimate", Sign::Positive),
         accept: reader.quantity(&fields, "accept", Sign::Positive),
@@ -86,6 +93,7 @@ pub(super) fn draft(reader: &mut Reader<'_>, table: &DeTable<'_>, header: Span) 
         sense: reader.choice(&fields, "sense", &SENSES),
         body: reader.choice(&fields, "body", &BODIES),
         turns: reader.choice(&fields, "turns", &TURNS),
+        counter: reader.words(&fields, "counter", &COUNTERS),
         takes: reader.choice(&fields, "takes", &TAKES),
         contact: reader.choice(&fields, "contact", &CONTACTS),
     }
@@ -112,15 +120,13 @@ fn stamped(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Vec<Written<String>>
     texts
 }
 
-fn halves(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Option<Written<Vec<Side>>> {
-    let span = Span::from(fields.get("halves")?.span());
-    let items = reader.list(fields, "halves", "halves = [\"below\", \"above\"]")?;
-    let sides: Vec<Side> = items
-        .iter()
-        .filter_map(|item| reader.choice_of("halves", item, &SIDES))
-        .map(|side| side.value)
-        .collect();
-    (sides.len() == items.len()).then_some(Written { value: sides, span })
+/// The span of a vernier, or several to choose from.
+fn spans(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Vec<Written<i64>> {
+    let Some(value) = fields.get("over") else { return Vec::new() };
+    match value.get_ref() {
+        DeValue::Array(items) => items.iter().filter_map(|item| reader.count_of("over", item, 1)).collect(),
+        _ => reader.count_of("over", value, 1).into_iter().collect(),
+    }
 }
 
 fn numerals(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Option<Vec<Figures>> {

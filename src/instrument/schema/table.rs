@@ -1,12 +1,12 @@
 //! The keys of the file, as data: what the reader knows and what the documentation says. A new key is a line here.
 
 use super::keys::Kind::{
-    Count, Lengths, Quantities, Quantity, Range, Rules, Scales, Stage, Text, Texts, Word, Words,
+    Count, Counts, Lengths, Quantities, Quantity, Range, Rules, Scales, Stage, Text, Texts, Word, Words,
 };
 use super::keys::Need::{Always, Default, Unless};
 use super::keys::Place::{Dial, Drum, Figures, File, Fixed, Line, Other, Vernier};
 use super::keys::{Key, Kind, Need, Place, words};
-use super::{other, stage, top};
+use super::{offered, other, stage, top};
 use crate::instrument::SetUp;
 
 /// Every key: file, stages, rules for numerals; each in the order in which files have them.
@@ -100,6 +100,7 @@ pub static KEYS: &[Key] = &[
         "Whether the closed tool can have a zero error; a rule has \"none\".",
         "zero = \"can-be-off\"",
     ),
+    offered::HELD,
     key(
         &[File],
         "set-ups",
@@ -224,10 +225,10 @@ pub static KEYS: &[Key] = &[
     key(
         &[Vernier],
         "over",
-        Count(1),
+        Counts(1),
         Always,
-        "How many divisions of the scale before it all parts together span.",
-        "over = 24",
+        "How many divisions of the scale before it all parts together span; a short and a long span where makers differ, the usual one first.",
+        "over = [24, 49]",
     ),
     key(
         &[Fixed],
@@ -293,6 +294,7 @@ pub static KEYS: &[Key] = &[
         "On a sleeve, the sides on which makers put the half lines, the usual one first; needs `whole`.",
         "halves = [\"below\", \"above\"]",
     ),
+    offered::FIGURES,
     key(
         &[Line, Drum, Dial, Vernier],
         "numerals",
@@ -367,6 +369,7 @@ pub static KEYS: &[Key] = &[
         "What counts its turns, described by the stage before it: a bar with a jaw, or a small hand.",
         "turns = \"bar\"",
     ),
+    offered::COUNTER,
     key(
         &[Dial],
         "takes",
@@ -425,7 +428,7 @@ pub static KEYS: &[Key] = &[
     ),
 ];
 
-const fn key(
+pub(super) const fn key(
     places: &'static [Place],
     name: &'static str,
     kind: Kind,

@@ -8,7 +8,7 @@ use super::stage::draft;
 use super::{Definition, Draft, Style, Written};
 use crate::diag::{Diagnostic, Span};
 use crate::exact::{Exact, Unit};
-use crate::instrument::{Face, Grows, Moves, SetUp, Zero};
+use crate::instrument::{Face, Grows, Held, Moves, SetUp, Zero};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
@@ -23,6 +23,8 @@ pub(super) const GROWS: [(&str, Grows); 2] =
     [("uncovering", Grows::Uncovering), ("covering", Grows::Covering)];
 pub(super) const MOVES: [(&str, Moves); 2] = [("finer", Moves::Finer), ("main-scale", Moves::MainScale)];
 pub(super) const ZEROS: [(&str, Zero); 2] = [("can-be-off", Zero::CanBeOff), ("none", Zero::None)];
+
+pub(super) const HELD: [(&str, Held); 2] = [("usual", Held::Usual), ("turned", Held::Turned)];
 
 /// Reads a definition.
 pub(super) fn definition(reader: &mut Reader<'_>, table: &DeTable<'_>) -> Definition {
@@ -50,6 +52,7 @@ pub(super) fn definition(reader: &mut Reader<'_>, table: &DeTable<'_>) -> Defini
         grows: reader.choice(&fields, "grows", &GROWS),
         moves: reader.choice(&fields, "moves", &MOVES).map(|w| w.value),
         zero: reader.choice(&fields, "zero", &ZEROS).map(|w| w.value),
+        held: reader.words(&fields, "held", &HELD),
         set_ups: set_ups(reader, &fields),
         engraved: engraved(reader, &fields),
         source: reader.text(&fields, "source"),

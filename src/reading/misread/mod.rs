@@ -7,6 +7,7 @@ mod angle_forgotten;
 mod backlash_forgotten;
 mod backlash_twice;
 mod balanced_sign;
+mod centimetre_slip;
 mod change_reversed;
 mod coincidence_number;
 mod complement_not_taken;
@@ -114,7 +115,7 @@ pub struct Wrong {
 }
 
 /// All misreads, the more particular before the more general.
-pub static ALL: [&Misread; 64] = [
+pub static ALL: [&Misread; 65] = [
     &wrong_scale_of_two::WRONG_SCALE_OF_TWO,
     &estimate_rounded::ESTIMATE_ROUNDED,
     &fixed_forgotten::ROD_FORGOTTEN,
@@ -172,6 +173,7 @@ pub static ALL: [&Misread; 64] = [
     &coincidence_number::COINCIDENCE_ALONE,
     &vernier_wrong_decimal::VERNIER_WRONG_DECIMAL,
     &vernier_wrong_decimal::VERNIER_A_TENTH,
+    &centimetre_slip::CENTIMETRE_SLIP,
     &fixed_scale_number::FIXED_SCALE_NUMBER,
     &vernier_end::VERNIER_END,
     &zero_ignored::ZERO_IGNORED,

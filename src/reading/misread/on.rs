@@ -38,6 +38,8 @@ pub enum On {
     Estimate,
     /// A sleeve that is covered as the reading grows.
     Covering,
+    /// A metric scale that makers figure in millimetres or centimetres.
+    Centimetres,
     /// The collar of a handwheel.
     Collar,
     /// A dial that compares.
@@ -74,6 +76,7 @@ impl Misread {
             On::Lever => lever(instrument).is_some(),
             On::TwoScales => instrument.other.is_some(),
             On::Covering => instrument.grows == Grows::Covering,
+            On::Centimetres => instrument.offers.iter().any(|offer| offer.key == "figures"),
             On::Named(name) => {
                 let fixed = |stage: &Stage| stage.name == *name && matches!(stage.form, Form::Fixed(_));
                 instrument.choices.iter().any(|choice| choice.name == *name)

@@ -131,11 +131,12 @@ impl Tool<'_> {
         let last = track.items.last().map_or(Quanta(1), Item::at);
         let per = (WIDTH / 2 / last.0).max(1);
         let (left, right) = (0, last.0 * per + 4 * self.size);
-        let place = move |at: Quanta| 2 * self.size + at.0 * per;
+        let start = 2 * self.size + if track.sense < 0 { last.0 * per } else { 0 };
+        let place = move |at: Quanta| start + at.0 * per;
         page.plate(Area { left, right, top: edge - self.size, bottom: edge }, Grey::Moving);
         page.plate(Area { left, right, top: edge, bottom: edge + self.depth(0) }, Grey::Fixed);
         self.strip(0, Facing::Below, edge, left..right).draw(page, self.lit, &place);
-        let hand = place(self.scene.edges[0].at);
+        let hand = place(track.place(self.scene.edges[0].at));
         page.line((hand, edge), (hand, edge - self.size), self.is_lit(3, Quanta::ZERO));
     }
 

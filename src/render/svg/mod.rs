@@ -24,6 +24,7 @@ mod strip;
 mod upright;
 
 use super::Lit;
+use crate::instrument::Held;
 use crate::scene::{Axis, Kind, Scene};
 
 /// A stand-alone SVG of the instrument around its setting, with some lines lit up.
@@ -43,12 +44,16 @@ fn page(scene: &Scene, marks_lit: &[Lit]) -> page::Page {
     if let Some(beside) = &scene.beside {
         return both::draw(scene, beside, marks_lit);
     }
-    match scene.kind {
+    let page = match scene.kind {
         Kind::Rule if scene.tracks[0].axis == Axis::Round => index::draw(scene, marks_lit),
         Kind::Rule => level::rule(scene, marks_lit),
         Kind::Pair if scene.tracks[0].axis == Axis::Up => upright::pair(scene, marks_lit),
         Kind::Pair => level::pair(scene, marks_lit),
         Kind::Dial => dial::draw(scene, marks_lit),
         Kind::Sleeve => micrometer::draw(scene, marks_lit),
+    };
+    match scene.held {
+        Held::Usual => page,
+        Held::Turned => page.turned(),
     }
 }

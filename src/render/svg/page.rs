@@ -121,6 +121,35 @@ impl Page {
         self.texts.push(Text { centre, baseline, size, words: text.to_owned(), within: Some(area) });
     }
 
+    /// The page turned by half a turn, its texts left as they are read; a sign for a figure out of view changes sides.
+    pub(super) fn turned(mut self) -> Self {
+        let (width, height) = (self.width, self.height);
+        let over = |(x, y): (i64, i64)| (width - x, height - y);
+        let area = |area: Area| Area {
+            left: width - area.right,
+            right: width - area.left,
+            top: height - area.bottom,
+            bottom: height - area.top,
+        };
+        for (plate, _) in &mut self.plates {
+            *plate = area(*plate);
+        }
+        for line in &mut self.lines {
+            (line.from, line.to) = (over(line.from), over(line.to));
+        }
+        for text in &mut self.texts {
+            text.centre = width - text.centre;
+            text.baseline = height - text.baseline + cap(text.size);
+            text.within = text.within.map(area);
+            if let Some(number) = text.words.strip_suffix('\u{2039}') {
+                text.words = format!("\u{203a}{number}");
+            } else if let Some(number) = text.words.strip_prefix('\u{203a}') {
+                text.words = format!("{number}\u{2039}");
+            }
+        }
+        self
+    }
+
     /// Texts side by side from a left end.
     pub(super) fn texts_from(&mut self, left: i64, baseline: i64, size: i64, texts: &[String]) {
         let mut at = left;

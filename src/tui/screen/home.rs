@@ -22,16 +22,20 @@ pub fn home(model: &Model, chosen: usize, area: Rect, buffer: &mut Buffer) -> Op
     let first = (chosen + 1).saturating_sub(usize::from(list.height));
     for (row, (n, id)) in (0..list.height).zip(ids.iter().enumerate().skip(first)) {
         let title = model.catalogue.title(id).unwrap_or(id);
+        // What is known of a tool of the crib is what is known of its instrument.
+        let id = model.catalogue.instrument_id(id);
         let known = model
             .progress
             .as_ref()
-            .and_then(|progress| progress.instruments.iter().find(|i| i.instrument == *id));
+            .and_then(|progress| progress.instruments.iter().find(|i| i.instrument == id));
         let record = known.map_or_else(
             || "not tried yet".to_owned(),
             |known| format!("{} of {} right", known.score.right, known.score.answered),
         );
         let width = usize::from(list.width);
-        let line = format!(" {title:<room$} {record:>18} ", room = width.saturating_sub(21));
+        let room = width.saturating_sub(21);
+        let title: String = title.chars().take(room).collect();
+        let line = format!(" {title:<room$} {record:>18} ");
         let style = if n == chosen && in_list { Theme::chosen() } else { Style::new() };
         write(buffer, list, row, &line, style);
     }

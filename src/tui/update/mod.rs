@@ -121,6 +121,7 @@ fn begin(model: &mut Model, instrument: String, resume: Option<Resume>, env: &En
         Effect::Remember(format!("last/{}", model.learner), instrument.clone()),
     ];
     model.screens.push(Screen::Practice(Box::new(new_screen(instrument, run, env))));
+    practice::take_usual(model);
     effects
 }
 
@@ -269,7 +270,7 @@ fn back(model: &mut Model) -> Vec<Effect> {
     if let (Some(left), Screen::Home { chosen }) =
         (left, model.screens.last_mut().expect("there is always a screen"))
     {
-        *chosen = model.catalogue.ids().position(|id| id == left).unwrap_or(*chosen);
+        *chosen = model.catalogue.names().position(|id| id == left).unwrap_or(*chosen);
     }
     if matches!(model.screen(), Screen::Home { .. }) { vec![Effect::Load] } else { Vec::new() }
 }

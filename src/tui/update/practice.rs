@@ -105,6 +105,7 @@ pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Ef
                 // Some terminals smear a block glyph over its cell's edge; a false line must not stay on a plate.
                 effects.push(Effect::Repaint);
             }
+            take_usual(model);
             return effects;
         }
         _ => {
@@ -125,6 +126,18 @@ pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Ef
         all.push(round.unwrap_or_else(|| remember_run(&learner, &practice.instrument, resume)));
     }
     all
+}
+
+/// Where there is no room for the picture of a less common tool, the usual one is taken.
+pub(super) fn take_usual(model: &mut Model) {
+    let Screen::Practice(practice) = model.screen() else { return };
+    if model.picture(practice).is_ok() {
+        return;
+    }
+    let instrument = model.instrument(practice).clone();
+    if let Screen::Practice(practice) = model.screen_mut() {
+        practice.run.step(&instrument, Step::Plainly);
+    }
 }
 
 /// Left is towards the vernier's higher lines where its figures grow to the left.

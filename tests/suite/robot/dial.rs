@@ -2,7 +2,7 @@
 
 use super::kinds::{Divided, Gauge, Turns};
 use super::page::{CELL, Page, Word};
-use super::scale::{Found, Line, Round, Scale, rightward};
+use super::scale::{Found, Line, Round, Scale, leftward, rightward};
 use super::{Read, edges};
 
 pub fn read(page: &Page, gauge: &Gauge) -> Result<Read, String> {
@@ -10,7 +10,9 @@ pub fn read(page: &Page, gauge: &Gauge) -> Result<Read, String> {
     let (coarse, strip) = match (&gauge.turns, &level[..]) {
         (None, [strip]) => (None, *strip),
         (Some(Turns::Bar(bar)), [strip]) => (Some(on_bar(page, bar)?), *strip),
-        (Some(Turns::Counter(counter)), [first, strip]) => (Some(on_counter(page, counter, *first)?), *strip),
+        (Some(Turns::Counter(counter)), [first, strip]) => {
+            (Some(on_counter(page, counter, *first, gauge.counter)?), *strip)
+        }
         _ => return Err(format!("{} level edges", level.len())),
     };
     let (at, dots) = rim(page, gauge, strip)?;
@@ -95,13 +97,14 @@ fn on_bar(page: &Page, bar: &Divided) -> Result<Coarse, String> {
     })
 }
 
-fn on_counter(page: &Page, counter: &Divided, edge: i64) -> Result<Coarse, String> {
+fn on_counter(page: &Page, counter: &Divided, edge: i64, sense: i64) -> Result<Coarse, String> {
     let cols = 1..page.width();
-    let hand = rightward(&page.upright(edge - 1, &cols, -1)?);
+    let growing = if sense < 0 { leftward } else { rightward };
+    let hand = growing(&page.upright(edge - 1, &cols, -1)?);
     let [hand] = hand[..] else { return Err(format!("{} small hands", hand.len())) };
     let strokes = page.upright(edge, &cols, 1)?;
     page.nothing_else(edge, &cols, 1, &strokes, page.height())?;
-    let scale = hanging(page, counter, edge, page.width(), rightward(&strokes))?;
+    let scale = hanging(page, counter, edge, page.width(), growing(&strokes))?;
     let whole = scale.value(i64::try_from(scale.lines.len()).expect("few lines") - 1, counter);
     if (scale.first, whole) != (0, counter.end) {
         return Err(format!("the counter is in view from {} to {whole}", scale.first));
@@ -111,7 +114,7 @@ fn on_counter(page: &Page, counter: &Divided, edge: i64) -> Result<Coarse, Strin
     Ok(Coarse {
         last: scale.value(n, counter),
         past: Some((hand.pos - line.pos, scale.pitch)),
-        cells: whole_cells(page, &hand, edge - 1),
+        cells: whole_cells(page, &Line { pos: hand.pos.abs(), ..hand }, edge - 1),
     })
 }
 

@@ -5,6 +5,7 @@ use super::{pairs, two};
 use std::ops::Range;
 
 /// Figures on a scale. All lengths in quanta.
+#[derive(Clone, Copy)]
 pub struct Figures {
     /// What a small figure 1 is worth.
     pub worth: i64,
@@ -15,6 +16,7 @@ pub struct Figures {
 }
 
 /// A divided scale.
+#[derive(Clone, Copy)]
 pub struct Divided {
     /// From line to line.
     pub division: i64,
@@ -26,6 +28,7 @@ pub struct Divided {
 }
 
 /// A vernier: its lines are counted, `part` is their distance in quanta.
+#[derive(Clone, Copy)]
 pub struct Sliding {
     pub part: i64,
     /// Counted in lines: division 1, the end is the number of parts.
@@ -33,6 +36,7 @@ pub struct Sliding {
 }
 
 /// The sleeve of a micrometer.
+#[derive(Clone, Copy)]
 pub struct Barrel {
     pub scale: Divided,
     /// The distance of the whole lines, where there are half lines.
@@ -48,6 +52,7 @@ pub struct Barrel {
 }
 
 /// What counts the turns of a dial.
+#[derive(Clone, Copy)]
 pub enum Turns {
     /// A bar up to the jaw's edge.
     Bar(Divided),
@@ -56,6 +61,7 @@ pub enum Turns {
 }
 
 /// A dial or a collar.
+#[derive(Clone, Copy)]
 pub struct Gauge {
     pub turns: Option<Turns>,
     pub dial: Divided,
@@ -65,10 +71,13 @@ pub struct Gauge {
     pub balanced: bool,
     /// 1 where the figures run with the clock, -1 against it.
     pub sense: i64,
+    /// The same of its counter.
+    pub counter: i64,
 }
 
 /// A disc figured both ways, or another scale whose vernier reaches back. Lines are numbered from the nought, to the left
 /// below it, whichever way the figures grow.
+#[derive(Clone)]
 pub struct Disc {
     /// From line to line, in quanta.
     pub division: i64,
@@ -85,6 +94,7 @@ pub struct Disc {
 }
 
 /// The vernier of a [`Disc`].
+#[derive(Clone)]
 pub struct Halves {
     /// From line to line, in quanta.
     pub part: i64,
@@ -97,6 +107,7 @@ pub struct Halves {
 }
 
 /// How the scales go together.
+#[derive(Clone)]
 pub enum Kind {
     Rule(Divided),
     Pair(Divided, Sliding),
@@ -107,6 +118,7 @@ pub enum Kind {
 
 /// One instrument. Where it has two sets of scales there is one of these for each; the second set's id goes on with the word
 /// that reads it, `reads=in`.
+#[derive(Clone)]
 pub struct Known {
     pub id: &'static str,
     /// One quantum as a fraction of the unit.
@@ -170,7 +182,7 @@ const fn round(parts: i64, tiers: &'static [i64], worth: i64) -> Divided {
 
 /// A hundred divisions, a figure at every tenth.
 const fn hundred(balanced: bool) -> Gauge {
-    Gauge { turns: None, dial: round(100, &[10, 5], 1), every: 10, balanced, sense: 1 }
+    Gauge { turns: None, dial: round(100, &[10, 5], 1), every: 10, balanced, sense: 1, counter: 1 }
 }
 
 pub static KNOWN: [Known; 45] = [

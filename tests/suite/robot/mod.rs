@@ -9,6 +9,7 @@ mod micrometer;
 mod page;
 mod pairs;
 mod scale;
+mod told;
 pub mod two;
 mod upright;
 
@@ -17,6 +18,7 @@ pub use meet::Met;
 use page::{Page, Stroke};
 use scale::{Found, Line, Round, Scale, leftward, rightward};
 use std::ops::Range;
+pub use told::told;
 
 /// A range, and the steps in a turn by which it is multiplied.
 pub type Lead = (Range<i64>, i64);
@@ -44,21 +46,29 @@ pub struct Read {
 
 /// Reads printed lines.
 pub fn read(lines: &[String], known: &Known) -> Result<Read, String> {
-    let page = Page::new(lines)?;
+    read_page(&Page::new(lines)?, known)
+}
+
+/// Reads the printed lines of a tool that is held half a turn round, on so many columns.
+pub fn read_turned(lines: &[String], known: &Known, cols: i64) -> Result<Read, String> {
+    read_page(&Page::turned(lines, usize::try_from(cols).expect("columns"))?, known)
+}
+
+fn read_page(page: &Page, known: &Known) -> Result<Read, String> {
     let manner = known.manner();
     match &known.kind {
-        Kind::Rule(rule) => read_rule(&page, rule),
+        Kind::Rule(rule) => read_rule(page, rule),
         Kind::Pair(scale, vernier) => {
             if let Some(beside) = two::Beside::of(known) {
-                let (read, other) = two::read(&page, known, &beside)?;
+                let (read, other) = two::read(page, known, &beside)?;
                 let wanted = beside.setting(read.value);
                 if other.value != wanted {
                     return Err(format!("the scale beside says {}, not {wanted}", other.value));
                 }
                 return Ok(read);
             }
-            if manner.course == Course::Upward && upright::is_there(&page) {
-                let met = upright::look(&page, scale, vernier)?;
+            if manner.course == Course::Upward && upright::is_there(page) {
+                let met = upright::look(page, scale, vernier)?;
                 let (value, dots) = (met.value + manner.added, met.dots);
                 return Ok(Read {
                     value,
@@ -73,14 +83,14 @@ pub fn read(lines: &[String], known: &Known) -> Result<Read, String> {
             }
             let leftward = manner.course == Course::Leftward;
             let part = PairAt { scale, vernier, round: Round::Straight, scale_above: true, leftward };
-            let (whole, glass, overview) = part.look(&page, 0)?;
+            let (whole, glass, overview) = part.look(page, 0)?;
             let seen = whole.as_ref().or(glass.as_ref()).ok_or("no reading edge")?;
             let value = seen.value + manner.added;
             Ok(Read { value, held: false, overview, dots: seen.dots, lead: None, whole, glass, way: None })
         }
-        Kind::Disc(disc) => disc::read(&page, disc),
-        Kind::Dial(gauge) => dial::read(&page, gauge),
-        Kind::Micrometer(barrel) => micrometer::read(&page, barrel),
+        Kind::Disc(disc) => disc::read(page, disc),
+        Kind::Dial(gauge) => dial::read(page, gauge),
+        Kind::Micrometer(barrel) => micrometer::read(page, barrel),
     }
 }
 

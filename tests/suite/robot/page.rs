@@ -1,5 +1,6 @@
 //! Printed lines as cells, and the strokes and figures in them.
 
+use super::told::turned_back;
 use std::ops::Range;
 
 /// Signs beside a figure that is out of view.
@@ -134,6 +135,17 @@ impl Page {
             }
             rows.push(row);
         }
+        Ok(Self::of(rows))
+    }
+
+    /// The same of a tool held half a turn round, on so many columns: it is turned back.
+    pub fn turned(lines: &[String], cols: usize) -> Result<Self, String> {
+        let page = Self::new(lines)?;
+        let row = |row: i64| (0..page.width).map(|col| page.at(col, row)).collect();
+        Ok(Self::of(turned_back((0..page.height).map(row).collect(), cols)))
+    }
+
+    fn of(rows: Vec<Vec<Glyph>>) -> Self {
         let width = rows.iter().map(Vec::len).max().unwrap_or(0);
         let height = i64::try_from(rows.len()).expect("few rows");
         let mut cells = Vec::with_capacity(width * rows.len());
@@ -141,7 +153,7 @@ impl Page {
             row.resize(width, BLANK);
             cells.append(&mut row);
         }
-        Ok(Self { width: i64::try_from(width).expect("few columns"), height, cells })
+        Self { width: i64::try_from(width).expect("few columns"), height, cells }
     }
 
     pub fn width(&self) -> i64 {
