@@ -2,9 +2,10 @@
 #![allow(missing_docs)]
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use linefall::drill::{Seed, mark, question};
+use linefall::drill::{Draw, Seed, mark, question};
 use linefall::exact::parse_answer;
 use linefall::instrument::Catalogue;
+use linefall::learner::diagnosis::{Inquiry, Pool, Prior};
 use linefall::render::{LineStyle, Request, draw};
 use linefall::scene::{View, build};
 use std::hint::black_box;
@@ -26,6 +27,25 @@ fn parts(c: &mut Criterion) {
             b.iter(|| {
                 let scene = build(instrument, black_box(&question.pose), &question.variant, View::Held);
                 draw(&scene, &request).map(|drawing| drawing.grid)
+            });
+        });
+    }
+    for id in ["micrometer-metric", "caliper-inch-25", "micrometer-inch-tenths"] {
+        let instrument = catalogue.get(id).expect("a shipped instrument");
+        c.bench_function(&format!("inquiry begun, {id}"), |b| {
+            b.iter(|| Inquiry::new(black_box(instrument), &Prior::shipped()));
+        });
+        let inquiry = Inquiry::new(instrument, &Prior::shipped());
+        let mut pool = Pool::new(instrument, inquiry.suspects(), Seed(7));
+        let mut n = 0;
+        // All that is done between an answer and the next question.
+        c.bench_function(&format!("telling question chosen, {id}"), |b| {
+            b.iter(|| {
+                n += 1;
+                pool.renew(inquiry.suspects());
+                let mut chance = Draw::keyed("bench", instrument, Seed(7), n);
+                let number = pool.choose(&inquiry, &mut chance);
+                pool.take(number).number
             });
         });
     }
