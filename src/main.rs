@@ -1,7 +1,7 @@
 //! Linefall: arguments, then either a command or the full screen, then the exit code.
 
 use linefall::cli::{self, FullScreen, Next, args::Theme, exit::Exit};
-use linefall::tui::{self, Begin, Start, ThemeChoice};
+use linefall::tui::{self, Begin, Record, Start, ThemeChoice};
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
@@ -25,6 +25,7 @@ fn start_of(asked: FullScreen) -> Start {
         store: asked.store,
         store_problem: asked.store_problem,
         learner: asked.learner,
+        record: if asked.private { Record::Private } else { Record::Kept },
         place: asked.practice.map_or(Begin::Home, Begin::Practice),
         lines: asked.lines,
         theme: match asked.theme {

@@ -35,6 +35,9 @@ pub struct Common {
     /// How lines are drawn
     #[arg(long, global = true, value_name = "STYLE", value_parser = line_style())]
     pub lines: Option<LineStyle>,
+    /// Full screen without a record: nothing of the session is kept
+    #[arg(long, global = true, conflicts_with = "learner")]
+    pub private: bool,
     /// No colours, and lines of plain characters unless --lines is given
     #[arg(long, global = true)]
     pub plain: bool,
@@ -85,7 +88,7 @@ pub enum Command {
         json: bool,
     },
     /// A picture of an instrument standing at a reading
-    Draw(Draw),
+    Draw(Box<Draw>),
     /// Questions line by line, without a full screen
     Ask(Ask),
     /// Look for faults in instrument definitions
@@ -160,7 +163,7 @@ pub struct Draw {
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(i64).range(1..=64))]
     pub dots: Option<i64>,
     /// Hold the glass over this vernier line, or forbid it
-    #[arg(long, value_name = "N|none", value_parser = lens)]
+    #[arg(long, value_name = "N|none", value_parser = lens, allow_hyphen_values = true)]
     pub lens: Option<Lens>,
     /// A maker's variant and what is fitted: halves=above, frame=2 in, "halves=above rod=25 mm"
     #[arg(long)]
@@ -171,12 +174,27 @@ pub struct Draw {
     /// The spacing collar is fitted
     #[arg(long)]
     pub collar: bool,
+    /// The way a protractor's zero has moved
+    #[arg(long, value_name = "left|right", value_parser = ["left", "right"])]
+    pub direction: Option<String>,
     /// What the height slide of a gear-tooth caliper was set to before; adds its picture
     #[arg(long, value_name = "LENGTH")]
     pub addendum: Option<String>,
     /// The edge shows its line so many thimble divisions early, or late below 0
     #[arg(long, value_name = "N", default_value_t = 0, allow_hyphen_values = true)]
     pub edge_lead: i64,
+    /// The reading may lie between the lines, to a tenth of the smallest step
+    #[arg(long)]
+    pub between: bool,
+    /// The last digit is judged between the lines
+    #[arg(long, conflicts_with = "between")]
+    pub estimate: bool,
+    /// Some figures are worn away; another number, other figures
+    #[arg(long, value_name = "N")]
+    pub worn: Option<u32>,
+    /// The lock
+    #[arg(long, default_value = "tight")]
+    pub lock: LockArg,
     /// What a change is counted from
     #[command(flatten)]
     pub change: super::change::Options,
@@ -186,6 +204,15 @@ pub struct Draw {
     /// Write into this file
     #[arg(short, long, value_name = "FILE")]
     pub output: Option<PathBuf>,
+}
+
+/// `--lock`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum LockArg {
+    /// As it should be
+    Tight,
+    /// Not tight, and a tag says so
+    Loose,
 }
 
 /// What `draw` makes.
@@ -287,7 +314,7 @@ fn lens(text: &str) -> Result<Lens, String> {
     if text == "none" {
         return Ok(Lens::Forbidden);
     }
-    text.parse::<u16>()
+    text.parse::<i16>()
         .map(|line| Lens::At(i64::from(line)))
         .map_err(|_| "write the number of a vernier line, or none".to_owned())
 }

@@ -6,7 +6,7 @@ use super::out::{self, Out};
 use super::report::Report;
 use super::terminal;
 use crate::diag::SourceText;
-use crate::instrument::check;
+use crate::instrument::{Catalogue, Instrument, check};
 use crate::store::INSTRUMENT_LIMIT;
 use crate::wording::command as say;
 use std::fs::File;
@@ -17,6 +17,7 @@ use std::path::{Path, PathBuf};
 pub fn run(common: &Common, files: &[PathBuf], out: &mut Out) -> Result<Exit, Halt> {
     let colours = terminal::terminal().is_terminal && !common.plain && !terminal::no_color();
     let report = Report::new(colours, terminal::size());
+    let shipped = Catalogue::new(Vec::new());
     let mut exit = Exit::Fine;
     for path in files {
         let name = out::clean_name(&path.to_string_lossy());
@@ -30,7 +31,12 @@ pub fn run(common: &Common, files: &[PathBuf], out: &mut Out) -> Result<Exit, Ha
             }
         };
         match check::read(&source) {
-            Ok(instrument) => out.line(&say::no_faults(&name, &instrument.id))?,
+            Ok(instrument) => {
+                out.line(&say::no_faults(&name, &instrument.id))?;
+                if differs_from_shipped(&shipped, &instrument) {
+                    out.line(&say::in_place_of_shipped("    put among your own it", &instrument.id))?;
+                }
+            }
             Err(faults) => {
                 for fault in &faults {
                     out.line(&report.render(&source, fault))?;
@@ -44,6 +50,12 @@ pub fn run(common: &Common, files: &[PathBuf], out: &mut Out) -> Result<Exit, Ha
         }
     }
     Ok(exit)
+}
+
+/// True for another definition under the id of a shipped one.
+fn differs_from_shipped(shipped: &Catalogue, own: &Instrument) -> bool {
+    let same = |ours: &Instrument| Instrument { revision: own.revision.clone(), ..ours.clone() } == *own;
+    shipped.get(&own.id).is_some_and(|ours| !same(ours))
 }
 
 fn read(path: &Path) -> io::Result<String> {

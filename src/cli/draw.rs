@@ -1,13 +1,13 @@
 //! `linefall draw`.
 
-use super::args::{Common, Draw, Format, Lens};
+use super::args::{Common, Draw, Format, Lens, LockArg};
 use super::exit::{Exit, Halt};
 use super::out::{self, Out};
 use super::picture::Look;
 use super::{change, shelf, terminal};
-use crate::drill::{Conditions, Question, Role, Sight};
-use crate::exact::{Quanta, Unit};
-use crate::instrument::{Form, Instrument, Set, Variant};
+use crate::drill::{Conditions, Lock, Question, Role, Settings, Sight, Wear, can_wear, edge_limits};
+use crate::exact::Quanta;
+use crate::instrument::{DIRECTION, Form, Instrument, Set, Variant};
 use crate::reading::{Asks, read, shares};
 use crate::render::{self, Glass, Request, describe};
 use crate::scene::{self, Scene};
@@ -21,6 +21,7 @@ struct Subject<'a> {
     reading: Quanta,
     zero_error: Option<Quanta>,
     variant: Variant,
+    /// The instrument is the tool under them.
     conditions: Conditions,
 }
 
@@ -29,7 +30,12 @@ pub fn run(common: &Common, args: &Draw, out: &mut Out) -> Result<Exit, Halt> {
     let catalogue = shelf::catalogue(common);
     let instrument = shelf::find(&catalogue, &args.instrument)?;
     let variant = variant(instrument, args)?;
-    let instrument = &instrument.fitted(&variant);
+    let fitted = instrument.fitted(&variant);
+    let mut conditions = conditions(&fitted, args)?;
+    let instrument = &conditions.tool(&fitted);
+    conditions.lead = lead(instrument, args.edge_lead)?;
+    conditions.change = args.change.of(instrument)?;
+    conditions.set = args.addendum.as_deref().map(|text| set_before(instrument, text)).transpose()?;
     let zero_error =
         args.zero_error.as_deref().map(|text| shelf::zero_error(instrument, text)).transpose()?;
     let subject = Subject {
@@ -37,16 +43,12 @@ pub fn run(common: &Common, args: &Draw, out: &mut Out) -> Result<Exit, Halt> {
         reading: shelf::setting(instrument, &args.reading)?,
         zero_error,
         variant,
-        conditions: Conditions {
-            lead: lead(instrument, args.edge_lead)?,
-            change: args.change.of(instrument)?,
-            set: args.addendum.as_deref().map(|text| set_before(instrument, text)).transpose()?,
-        },
+        conditions,
     };
     if let Some(Lens::At(line)) = args.lens {
-        let last = shelf::vernier_parts(instrument).ok_or_else(|| Halt::usage(say::NO_GLASS))?;
-        if line > last {
-            return Err(Halt::usage(say::no_vernier_line(last)));
+        let lines = instrument.vernier_lines().ok_or_else(|| Halt::usage(say::NO_GLASS))?;
+        if !lines.contains(&line) {
+            return Err(Halt::usage(say::no_vernier_line(*lines.start(), *lines.end())));
         }
     }
     let lines = match args.format {
@@ -71,6 +73,7 @@ pub fn run(common: &Common, args: &Draw, out: &mut Out) -> Result<Exit, Halt> {
 /// reading says which is read, where nothing else does.
 fn variant(instrument: &Instrument, args: &Draw) -> Result<Variant, Halt> {
     let mut words: Vec<String> = args.variant.iter().cloned().collect();
+    words.extend(args.direction.iter().map(|word| format!("{DIRECTION}={word}")));
     words.extend(args.variant.is_none().then(|| shelf::set_in_unit(instrument, &args.reading)).flatten());
     if let Some(rod) = &args.rod {
         words.push(format!("rod={rod}"));
@@ -86,6 +89,29 @@ fn variant(instrument: &Instrument, args: &Draw) -> Result<Variant, Halt> {
     })
 }
 
+/// The conditions of the options, the edge's excepted.
+fn conditions(fitted: &Instrument, args: &Draw) -> Result<Conditions, Halt> {
+    let settings = if args.estimate {
+        if fitted.estimate.is_none() {
+            return Err(Halt::usage(say::NO_ESTIMATE));
+        }
+        Settings::Estimated
+    } else if args.between {
+        shelf::parts(fitted, &args.reading)?.map_or(Settings::AsDefined, Settings::Between)
+    } else {
+        Settings::AsDefined
+    };
+    let lock = match args.lock {
+        LockArg::Tight => Lock::Tight,
+        LockArg::Loose if fitted.has_lock() => Lock::Loose,
+        LockArg::Loose => return Err(Halt::usage(say::NO_LOCK)),
+    };
+    if args.worn.is_some() && !can_wear(fitted) {
+        return Err(Halt::usage(say::NOTHING_WEARS));
+    }
+    Ok(Conditions { settings, worn: args.worn.map(Wear), lock, ..Conditions::default() })
+}
+
 /// The slide that is set before this tool is read, and where.
 fn set_before(instrument: &Instrument, text: &str) -> Result<Quanta, Halt> {
     let other = instrument.own_slide().filter(|other| other.read == Set::First);
@@ -95,14 +121,15 @@ fn set_before(instrument: &Instrument, text: &str) -> Result<Quanta, Halt> {
 
 /// How far the edge runs ahead of the thimble, from so many thimble divisions.
 fn lead(instrument: &Instrument, divisions: i64) -> Result<Quanta, Halt> {
+    if divisions == 0 {
+        return Ok(Quanta::ZERO);
+    }
     let drum = instrument.stages.iter().find_map(|stage| match &stage.form {
         Form::Drum(drum) => Some(drum),
         Form::Line(_) | Form::Dial(_) | Form::Vernier(_) | Form::Fixed(_) => None,
     });
-    let Some(drum) = drum.filter(|_| divisions != 0) else {
-        return if divisions == 0 { Ok(Quanta::ZERO) } else { Err(Halt::usage(say::NO_EDGE)) };
-    };
-    let (late, early) = if instrument.unit == Unit::Inch { (2, 4) } else { (5, 10) };
+    let drum = drum.ok_or_else(|| Halt::usage(say::NO_EDGE))?;
+    let (late, early) = edge_limits(instrument.unit, drum);
     if !(-late..=early).contains(&divisions) {
         return Err(Halt::usage(say::edge_lead(late, early)));
     }

@@ -3,7 +3,11 @@
 use super::args::Common;
 use super::exit::{Exit, Halt};
 use super::out::{self, Out};
-use crate::learner::progress::{InstrumentProgress, Progress, progress};
+use super::shelf;
+use crate::instrument::Catalogue;
+use crate::learner::gates::{Gates, Target, gates, risks, wanted};
+use crate::learner::progress::{Day, InstrumentProgress, Progress, of_summary};
+use crate::learner::summary::{Kept, Summary};
 use crate::store::{self, Access, Store};
 use crate::wording::progress as say;
 use serde::Serialize;
@@ -14,35 +18,93 @@ pub const USUAL_LEARNER: &str = "me";
 #[derive(Serialize)]
 struct ProgressOut<'a> {
     learner: &'a str,
-    #[serde(flatten)]
-    progress: &'a Progress,
+    instruments: Vec<InstrumentOut<'a>>,
+    days: &'a [Day],
+    undated: u32,
 }
+
+#[derive(Serialize)]
+struct InstrumentOut<'a> {
+    #[serde(flatten)]
+    progress: &'a InstrumentProgress,
+    gates: Option<&'a Gates>,
+    risks: Option<Risks>,
+}
+
+/// The chance of passing the gates of accuracy with a slip once in so many readings.
+#[derive(Serialize)]
+struct Risks {
+    once_in: u32,
+    gross: f64,
+    fine: f64,
+}
+
+/// The rate of slips that the risks are told for.
+const ONCE_IN: u32 = 20;
 
 /// Shows what has been learnt.
 pub fn run(common: &Common, json: bool, csv: bool, out: &mut Out) -> Result<Exit, Halt> {
     let learner = common.learner.as_deref().unwrap_or(USUAL_LEARNER);
     let dir = store::data_dir(common.data_dir.clone())?;
-    let found = Store::open_for(&dir, Access::ReadOnly)?.store.attempts(learner, None)?;
+    let found = Store::open_for(&dir, Access::ReadOnly)?.store.summary(learner)?;
     if found.unreadable > 0 {
         out::complain(&say::unreadable(found.unreadable));
     }
-    let progress = progress(&found.into_attempts());
+    let progress = of_summary(&found.summary);
+    let catalogue = shelf::catalogue(common);
+    let judged = judged(&catalogue, &found.summary);
     if json {
-        out.line(&out::json(&ProgressOut { learner, progress: &progress }))?;
+        out.line(&out::json(&whole(&catalogue, learner, &progress, &judged)))?;
     } else if csv {
         out.bytes(table(learner, &progress).as_bytes())?;
     } else if progress.instruments.is_empty() {
         out.line(&say::nothing_yet(learner))?;
     } else {
         out.line(&say::head(learner))?;
-        for one in &progress.instruments {
+        for (one, gates) in progress.instruments.iter().zip(&judged) {
             out.line("")?;
-            out.lines(say::instrument(one).iter().map(|line| out::clean_name(line)))?;
+            out.lines(say::instrument(one, gates.as_ref()).iter().map(|line| out::clean_name(line)))?;
+            if let Some(tool) = catalogue.get(&one.instrument).filter(|_| gates.is_some()) {
+                let (gross, fine) = risks(tool, ONCE_IN);
+                let risks = say::risks(wanted(tool), ONCE_IN, gross, fine);
+                out.lines(risks.iter().map(|line| format!("    {line}")))?;
+            }
         }
         out.line("")?;
         out.lines(say::days(&progress).iter().map(|line| out::clean_name(line)))?;
     }
     Ok(Exit::Fine)
+}
+
+/// The gates of each instrument that there still is, in the order of the summary.
+fn judged(catalogue: &Catalogue, summary: &Summary) -> Vec<Option<Gates>> {
+    let one = |kept: &Kept| {
+        let tool = catalogue.get(&kept.instrument).filter(|_| kept.score.answered > 0)?;
+        Some(gates(tool, kept, Target::usual(tool)))
+    };
+    summary.instruments.iter().map(one).collect()
+}
+
+fn whole<'a>(
+    catalogue: &Catalogue,
+    learner: &'a str,
+    progress: &'a Progress,
+    judged: &'a [Option<Gates>],
+) -> ProgressOut<'a> {
+    let risks = |id: &str| {
+        let (gross, fine) = risks(catalogue.get(id)?, ONCE_IN);
+        Some(Risks { once_in: ONCE_IN, gross, fine })
+    };
+    let one = |(progress, gates): (&'a InstrumentProgress, &'a Option<Gates>)| {
+        let gates = gates.as_ref();
+        InstrumentOut { progress, gates, risks: gates.and_then(|_| risks(&progress.instrument)) }
+    };
+    ProgressOut {
+        learner,
+        instruments: progress.instruments.iter().zip(judged).map(one).collect(),
+        days: &progress.days,
+        undated: progress.undated,
+    }
 }
 
 const COLUMNS: [&str; 11] = [

@@ -11,8 +11,9 @@ use std::ops::Range;
 const WIDTH: usize = 110;
 /// The most columns of a report: a terminal may claim to be wider than anybody reads.
 const WIDEST: usize = 160;
-/// Lines between two marked places that are still shown in one piece.
-const NEAR: usize = 4;
+/// Lines between two marked places that are still shown in one piece; those that nothing is marked in are folded away. A whole
+/// definition is within it, so that culprit and cause stand in one snippet.
+const NEAR: usize = 80;
 
 /// Shows faults.
 pub struct Report {

@@ -4,7 +4,7 @@ use super::args::Common;
 use super::exit::Halt;
 use super::out;
 use crate::exact::{Exact, Nonsense, Quanta, parse_answer};
-use crate::instrument::{Catalogue, Course, Form, Instrument, Origin, Zero};
+use crate::instrument::{Catalogue, Form, Instrument, MOST_PARTS, Origin, Parts, Zero};
 use crate::store;
 use crate::wording::command as say;
 
@@ -19,6 +19,11 @@ pub fn catalogue(common: &Common) -> Catalogue {
         out::complain(&error.to_string());
     }
     let catalogue = Catalogue::new(sources);
+    for id in catalogue.ids() {
+        if let Some(Origin::User { name, overrides_shipped: true }) = catalogue.origin(id) {
+            out::complain(&say::in_place_of_shipped(&out::clean_name(name), id));
+        }
+    }
     for (source, faults) in catalogue.faults() {
         out::complain(&say::faulty(&out::clean_name(&source.name), faults.len()));
     }
@@ -46,6 +51,16 @@ pub fn setting(instrument: &Instrument, text: &str) -> Result<Quanta, Halt> {
     within(instrument, value(instrument, text)?, lowest(instrument), instrument.high)
 }
 
+/// The parts of the smallest step in which a reading lies between the lines; none where it lies on one.
+pub fn parts(instrument: &Instrument, text: &str) -> Result<Option<Parts>, Halt> {
+    match instrument.parts_for(value(instrument, text)?) {
+        Some(Parts(1)) => Ok(None),
+        Some(parts) => Ok(Some(parts)),
+        // The finest neighbours are named.
+        None => setting(&instrument.refined(MOST_PARTS), text).map(|_| Some(MOST_PARTS)),
+    }
+}
+
 /// A zero error typed as an argument: within one turn or division either way.
 pub fn zero_error(instrument: &Instrument, text: &str) -> Result<Quanta, Halt> {
     if instrument.zero == Zero::None {
@@ -61,14 +76,6 @@ pub fn set_in_unit(instrument: &Instrument, text: &str) -> Option<String> {
     let wrong_unit = matches!(parse_answer(text, instrument.unit), Err(Nonsense::WrongUnit { .. }));
     let named = wrong_unit && parse_answer(text, other.tool.unit).is_ok();
     named.then(|| format!("{}={}", crate::instrument::READS, other.words[1]))
-}
-
-/// How many lines the vernier has beyond its 0; `None` without one.
-pub fn vernier_parts(instrument: &Instrument) -> Option<i64> {
-    instrument.stages.iter().find_map(|stage| match &stage.form {
-        Form::Vernier(vernier) => Some(vernier.parts),
-        Form::Line(_) | Form::Drum(_) | Form::Dial(_) | Form::Fixed(_) => None,
-    })
 }
 
 fn value(instrument: &Instrument, text: &str) -> Result<Exact, Halt> {
@@ -87,12 +94,6 @@ fn within(instrument: &Instrument, value: Exact, low: Quanta, high: Quanta) -> R
         let below = Quanta(i64::try_from(below).expect("it lies within the range"));
         Halt::usage(say::between(instrument, value, below))
     })
-}
-
-/// True where the next line of the vernier is further left.
-pub fn runs_leftward(instrument: &Instrument) -> bool {
-    let leftward = |form: &Form| matches!(form, Form::Line(line) if line.runs == Course::Leftward);
-    instrument.stages.iter().any(|stage| leftward(&stage.form))
 }
 
 /// The lowest reading that is drawn: where zero can be off, a turn or a division below it.

@@ -6,7 +6,7 @@ use super::progress::USUAL_LEARNER;
 use super::{out, shelf, terminal};
 use crate::instrument::Catalogue;
 use crate::render::{LineStyle, Terminal};
-use crate::store::{self, Store};
+use crate::store::{self, Access, Store};
 use crate::wording::command as say;
 
 /// What the full screen starts with; `main` hands it over.
@@ -19,6 +19,8 @@ pub struct FullScreen {
     pub store_problem: Option<String>,
     /// Who practises.
     pub learner: String,
+    /// Nothing of the session is kept.
+    pub private: bool,
     /// The instrument to practise on at once.
     pub practice: Option<String>,
     /// `--lines`, or the plain characters of `--plain`.
@@ -64,6 +66,7 @@ impl FullScreen {
             store,
             store_problem,
             lines: common.lines.or(common.plain.then_some(LineStyle::Ascii)),
+            private: common.private,
             learner: common.learner.unwrap_or_else(|| USUAL_LEARNER.to_owned()),
             practice: None,
             theme: common.theme,
@@ -74,14 +77,19 @@ impl FullScreen {
 
     /// The instrument of the latest attempt that there still is.
     fn practised_last(&self) -> Option<String> {
-        let attempts = self.store.as_ref()?.attempts(&self.learner, None).ok()?;
-        let known = |id: &String| self.catalogue.origin(id).is_some();
-        attempts.into_attempts().into_iter().rev().map(|attempt| attempt.instrument).find(known)
+        let known = |id: &str| self.catalogue.origin(id).is_some();
+        self.store.as_ref()?.latest_instrument(&self.learner, known).ok()?
     }
 }
 
 /// The store, and why nothing can be saved. Neither keeps anybody from practising.
 fn open(common: &Common) -> (Option<Store>, Option<String>) {
+    if common.private {
+        // What was chosen before is looked up, nothing is written down; that is no trouble but the point.
+        let opened =
+            store::data_dir(common.data_dir.clone()).and_then(|dir| Store::open_for(&dir, Access::ReadOnly));
+        return (opened.ok().map(|opened| opened.store), None);
+    }
     match store::data_dir(common.data_dir.clone()).and_then(|dir| Store::open(&dir)) {
         Err(error) => (None, Some(error.to_string())),
         Ok(opened) => {

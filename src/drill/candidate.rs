@@ -6,7 +6,8 @@
 //! version 1, and, from a key of its own, what [`super::change`] draws. A tool with two sets of scales draws as `two_sets` says. What is drawn is the setting, not the size, so that it stays beside its line whatever the zero error.
 
 use super::change::changed;
-use super::generate::{Draw, Seed};
+use super::draw::Draw;
+use super::generate::Seed;
 use super::question::Question;
 use super::two_sets;
 use crate::exact::Quanta;

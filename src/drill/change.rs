@@ -8,7 +8,7 @@
 //! an angle and three for a change at one; then the angle.
 
 use super::conditions::{Conditions, length_of};
-use super::generate::Draw;
+use super::draw::Draw;
 use super::question::Question;
 use super::sight::Role;
 use crate::exact::Quanta;

@@ -7,16 +7,18 @@
 //! that it has one; then its size, one to four least counts, and its sign; then the variant; then, of
 //! each choice of fixed lengths that is practised, the length.
 //!
-//! Version 2. The same, and after it what [`super::change`] draws: nothing on a tool that is neither a collar nor an indicator.
-//! On a tool with two sets of scales: as `two_sets` says.
+//! Version 2. The same, and after it what [`super::change`] draws: nothing on a tool that is neither a collar nor an indicator;
+//! then what [`super::part`] draws: nothing on a tool that is no protractor; then, where all that was nothing, the conditions, as
+//! [`super::condition_draw`] says. On a tool with two sets of scales: as `two_sets` says.
 
 use super::change::changed;
+use super::condition_draw::conditioned;
+use super::draw::Draw;
+use super::part::part_asked;
 use super::question::Question;
 use super::two_sets;
 use crate::exact::Quanta;
 use crate::instrument::{Instrument, Variant, Zero};
-use rand::rngs::ChaCha8Rng;
-use rand::{Rng, SeedableRng};
 
 /// The version of the generator that [`question`] is.
 pub const GENERATOR: u32 = 2;
@@ -28,10 +30,27 @@ pub struct Seed(pub u64);
 /// Question `number` (from 1) of the run of `seed` on an instrument.
 pub fn question(instrument: &Instrument, seed: Seed, number: u32) -> Question {
     let instrument = &instrument.fitted(&Variant::default());
-    let mut draw = Draw::keyed("linefall question 1", instrument, seed, number);
     if instrument.other.is_some() {
-        return two_sets::question(instrument, &mut draw, number);
+        return two_sets::question(instrument, &mut key(instrument, seed, number), number);
     }
+    let (plain, mut draw) = drawn(instrument, seed, number);
+    let tool = instrument.fitted(&plain.variant);
+    let question = part_asked(changed(plain.clone(), &tool, &mut draw), &tool, &mut draw);
+    if question == plain { conditioned(&tool, question, seed) } else { question }
+}
+
+/// The same as version 1 posed it: a tool in good order, on its lines.
+pub fn question_1(instrument: &Instrument, seed: Seed, number: u32) -> Question {
+    drawn(instrument, seed, number).0
+}
+
+fn key(instrument: &Instrument, seed: Seed, number: u32) -> Draw {
+    Draw::keyed("linefall question 1", instrument, seed, number)
+}
+
+fn drawn(instrument: &Instrument, seed: Seed, number: u32) -> (Question, Draw) {
+    let instrument = &instrument.fitted(&Variant::default());
+    let mut draw = key(instrument, seed, number);
     let settings = (instrument.high - instrument.low).passed(instrument.step) + 1;
     let settings = u32::try_from(settings).expect("the definition was checked: a bounded number of settings");
     let size = instrument.low + instrument.step * i64::from(draw.below(settings));
@@ -48,34 +67,10 @@ pub fn question(instrument: &Instrument, seed: Seed, number: u32) -> Question {
     }
     let tool = instrument.fitted(&variant);
     let setting = (size + zero_error).max(instrument.low).min(instrument.high) - instrument.low + tool.low;
-    let question = Question::new(&tool, number, setting, zero_error, variant);
-    changed(question, &tool, &mut draw)
+    (Question::new(&tool, number, setting, zero_error, variant), draw)
 }
 
-/// The sampler: whole numbers, each uniform below its bound.
-pub struct Draw(ChaCha8Rng);
-
 impl Draw {
-    /// The sampler for one purpose: same purpose, instrument, seed and number, same numbers.
-    pub fn keyed(purpose: &str, instrument: &Instrument, seed: Seed, number: u32) -> Self {
-        let mut material = Vec::with_capacity(12 + instrument.id.len());
-        material.extend_from_slice(&seed.0.to_le_bytes());
-        material.extend_from_slice(&number.to_le_bytes());
-        material.extend_from_slice(instrument.id.as_bytes());
-        Self(ChaCha8Rng::from_seed(blake3::derive_key(purpose, &material)))
-    }
-
-    /// Uniform below `n` (`n` positive): numbers from the incomplete last run of `n` are thrown away.
-    pub fn below(&mut self, n: u32) -> u32 {
-        let whole = u32::MAX - (u32::MAX % n + 1) % n;
-        loop {
-            let number = self.0.next_u32();
-            if number <= whole {
-                return number % n;
-            }
-        }
-    }
-
     pub(super) fn zero_error(&mut self, least_count: Quanta) -> Quanta {
         if self.below(10) >= 3 {
             return Quanta::ZERO;

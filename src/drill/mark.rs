@@ -2,6 +2,7 @@
 
 use super::record::Verdict;
 use crate::exact::{Exact, Notation, Typed, TypedForm};
+use crate::instrument::Nought;
 use crate::reading::{Case, Misread, Wrong, misread};
 use std::cmp::Ordering;
 
@@ -12,6 +13,8 @@ pub struct Mark {
     pub verdict: Verdict,
     /// The right answer.
     pub expected: Exact,
+    /// From where to where an answer is right.
+    pub accepted: [Exact; 2],
     /// How a right value should have been written, where it was written otherwise.
     pub note: Option<NotationNote>,
     /// The misreads that give this answer, the most particular first.
@@ -44,23 +47,50 @@ pub enum NotationNote {
     DecimalOnAngles,
 }
 
+impl Mark {
+    /// The mark of a question that was passed over.
+    pub fn skipped(case: &Case<'_>) -> Self {
+        let (expected, accepted) = (case.expected(), case.accepted());
+        Self { verdict: Verdict::Skipped, expected, accepted, note: None, misreads: Vec::new() }
+    }
+}
+
 /// Marks a typed answer.
 pub fn mark(case: &Case<'_>, typed: &Typed) -> Mark {
-    let expected = case.expected();
+    let (expected, accepted) = (case.expected(), case.accepted());
     if case.accepts(typed.value) {
         let note = note(case, expected, typed.form);
+        let note = note.filter(|note| !(*note == NotationNote::DigitsMissing && may_end_early(case, typed)));
         let verdict = if note.is_some() { Verdict::RightValue } else { Verdict::Right };
-        return Mark { verdict, expected, note, misreads: Vec::new() };
+        return Mark { verdict, expected, accepted, note, misreads: Vec::new() };
     }
     let misreads: Vec<Found> = misread::ALL
         .into_iter()
         .filter_map(|misread| {
-            let wrong = misread.wrong(case).into_iter().find(|wrong| case.near(wrong.answer, typed.value))?;
+            let gives = |wrong: &Wrong| {
+                // Who reads one scale wrong judges the last digit no better than others do.
+                if misread.is_exact() {
+                    wrong.answer == typed.value
+                } else {
+                    case.near(wrong.answer, typed.value)
+                }
+            };
+            let mut wrongs = misread.wrong(case);
+            wrongs.sort_by_key(|wrong| wrong.answer != typed.value);
+            let wrong = wrongs.into_iter().find(gives)?;
             Some(Found { misread, wrong })
         })
         .collect();
     let verdict = if misreads.is_empty() { Verdict::Other } else { Verdict::Misread };
-    Mark { verdict, expected, note: None, misreads }
+    Mark { verdict, expected, accepted, note: None, misreads }
+}
+
+/// An estimated nought need not be written, unless the definition wants it.
+fn may_end_early(case: &Case<'_>, typed: &Typed) -> bool {
+    let tool = case.instrument;
+    let optional = tool.is_estimated() && tool.estimate.is_some_and(|digit| digit.nought == Nought::Optional);
+    let lines = tool.value(tool.least_count).decimal_places();
+    optional && matches!(typed.form, TypedForm::Decimal { places } if Some(places) == lines)
 }
 
 fn note(case: &Case<'_>, expected: Exact, form: TypedForm) -> Option<NotationNote> {

@@ -3,7 +3,7 @@
 //! | type | what it is |
 //! |---|---|
 //! | [`Question`] | an instrument standing somewhere, and what is asked |
-//! | [`Conditions`] | what the tool is read under: an edge that leads, a start, slack, an angle |
+//! | [`Conditions`] | what the tool is read under: an edge that leads, a setting between lines, worn figures, a start, slack |
 //! | [`Sight`], [`Role`] | a picture of a question: seen first, or measured from |
 //! | [`Seed`], [`question()`] | the versioned generator: same seed, same questions |
 //! | [`Candidate`] | a question that may be put, of the generator for telling questions |
@@ -13,19 +13,26 @@
 
 mod candidate;
 mod change;
+mod condition_draw;
 mod conditions;
+mod draw;
 mod generate;
 mod mark;
+mod part;
 mod question;
 pub mod record;
 mod sight;
 mod two_sets;
+mod worn;
 
 pub use candidate::{Candidate, TELLING_GENERATOR};
 pub use change::fullest;
-pub use conditions::Conditions;
-pub use generate::{Draw, GENERATOR, Seed, question};
+pub use condition_draw::edge_limits;
+pub use conditions::{Conditions, Lock, Settings};
+pub use draw::Draw;
+pub use generate::{GENERATOR, Seed, question, question_1};
 pub use mark::{Found, Mark, NotationNote, mark};
 pub use question::Question;
 pub use record::Verdict;
 pub use sight::{Role, Sight};
+pub use worn::{Wear, can_wear, worn};

@@ -41,7 +41,7 @@ impl Question {
         Self { number, setting, zero_error, asks, variant, conditions: Conditions::default(), pose, reading }
     }
 
-    /// The same read under other conditions.
+    /// The same read under other conditions. The setting and the instrument are those of the tool under them.
     #[must_use]
     pub fn under(mut self, instrument: &Instrument, conditions: Conditions) -> Self {
         self.pose = pose(instrument, self.setting, conditions.lead);
@@ -51,6 +51,17 @@ impl Question {
         }
         self.conditions = conditions;
         self
+    }
+
+    /// The tool as it lies there: with what is fitted to it, under the conditions.
+    pub fn tool(&self, instrument: &Instrument) -> Instrument {
+        self.conditions.tool(&instrument.fitted(&self.variant))
+    }
+
+    /// The same question with something else asked.
+    #[must_use]
+    pub fn asking(self, asks: Asks) -> Self {
+        Self { asks, ..self }
     }
 
     /// The question as a misread sees it.

@@ -6,7 +6,7 @@
 //! tooth is, below 25 least counts; then the zero error of the slide that is read.
 
 use super::conditions::Conditions;
-use super::generate::Draw;
+use super::draw::Draw;
 use super::question::Question;
 use crate::exact::Quanta;
 use crate::instrument::{Instrument, Pitch, Variant, Zero, teeth};

@@ -70,14 +70,12 @@ fn fraction(value: Exact) -> String {
 fn angle(value: Exact) -> String {
     let size = value.abs();
     let sign = if value.is_negative() { "-" } else { "" };
-    match size.to_whole() {
-        Some(minutes) => format!("{sign}{}\u{b0}{:02}'", minutes / 60, minutes % 60),
-        // With its degrees, or 21 1/2 could be taken for 21 degrees.
-        None => {
-            let degrees = size.numerator() / (60 * size.denominator());
-            format!("{sign}{degrees}\u{b0}{}'", fraction(size - Exact::whole(60 * degrees)))
-        }
+    if let Some(minutes) = size.to_whole() {
+        return format!("{sign}{}\u{b0}{:02}'", minutes / 60, minutes % 60);
     }
+    // With its degrees, or 21 1/2 could be taken for 21 degrees.
+    let degrees = size.numerator() / (60 * size.denominator());
+    format!("{sign}{degrees}\u{b0}{}'", fraction(size - Exact::whole(60 * degrees)))
 }
 
 #[cfg(test)]

@@ -35,6 +35,7 @@ static CARDS: &[(&str, &str)] = &[
     ("inside", include_str!("../../assets/care/inside.toml")),
     ("lesson", include_str!("../../assets/care/lesson.toml")),
     ("micrometer", include_str!("../../assets/care/micrometer.toml")),
+    ("protractor", include_str!("../../assets/care/protractor.toml")),
     ("rule", include_str!("../../assets/care/rule.toml")),
 ];
 

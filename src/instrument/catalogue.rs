@@ -6,7 +6,7 @@ use crate::diag::{Diagnostic, SourceText, Span};
 use std::sync::OnceLock;
 
 /// The id of every shipped definition and its text, in the order in which they are listed.
-const SHIPPED: [(&str, &str); 40] = [
+const SHIPPED: [(&str, &str); 42] = [
     ("rule-inch-64", include_str!("../../assets/instruments/rule-inch-64.toml")),
     ("rule-inch-100", include_str!("../../assets/instruments/rule-inch-100.toml")),
     ("rule-metric", include_str!("../../assets/instruments/rule-metric.toml")),
@@ -56,6 +56,8 @@ const SHIPPED: [(&str, &str); 40] = [
         include_str!("../../assets/instruments/cross-slide-dial-inch-radius.toml"),
     ),
     ("cross-slide-dial-metric", include_str!("../../assets/instruments/cross-slide-dial-metric.toml")),
+    ("protractor-head", include_str!("../../assets/instruments/protractor-head.toml")),
+    ("bevel-protractor", include_str!("../../assets/instruments/bevel-protractor.toml")),
     (
         "cross-slide-dial-metric-diameter",
         include_str!("../../assets/instruments/cross-slide-dial-metric-diameter.toml"),
@@ -94,6 +96,17 @@ struct Entry {
 }
 
 impl Entry {
+    fn title(&self) -> &str {
+        let written = || {
+            let mut top = self.text.lines().take_while(|line| !line.starts_with('['));
+            top.find_map(|line| line.strip_prefix("title = \"")?.strip_suffix('"'))
+        };
+        match self.instrument.get() {
+            Some(instrument) => &instrument.title,
+            None => written().unwrap_or_else(|| &self.instrument().title),
+        }
+    }
+
     fn instrument(&self) -> &Instrument {
         self.instrument.get_or_init(|| {
             let source = SourceText::new(format!("{}.toml", self.id), self.text);
@@ -150,6 +163,12 @@ impl Catalogue {
     /// Every id: rules, micrometers, calipers, gauges, dials, lessons, then a person's own. Reads no shipped definition.
     pub fn ids(&self) -> impl Iterator<Item = &str> {
         self.entries.iter().map(|entry| entry.id.as_str())
+    }
+
+    /// What a person calls the instrument of an id. Of a shipped one only that line of its definition is looked at, so that a list
+    /// of titles reads no definition.
+    pub fn title(&self, id: &str) -> Option<&str> {
+        self.entry(id).map(Entry::title)
     }
 
     /// Every instrument, in the order of the ids.

@@ -123,8 +123,14 @@ mod tests {
     use super::*;
 
     fn dial(face: Face) -> Dial {
-        let numerals =
-            vec![Numerals { every: Quanta(20), worth: Quanta(2), wrap: None, size: NumeralSize::Small }];
+        let numerals = vec![Numerals {
+            every: Quanta(20),
+            worth: Quanta(2),
+            by: 1,
+            wrap: None,
+            back: None,
+            size: NumeralSize::Small,
+        }];
         Dial {
             division: Quanta(2),
             parts: 80,

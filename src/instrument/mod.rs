@@ -5,6 +5,8 @@
 //! | [`Instrument`] | a checked definition; every length in whole quanta |
 //! | [`Stage`], [`Form`] | one step of the reading: line, drum, dial, vernier or fixed |
 //! | [`Variant`] | what differs between makers of the same instrument, and what is fitted to it |
+//! | [`Estimate`] | how a digit is judged between the lines of the finest stage |
+//! | [`State`] | what has become of a tool: figures worn, a tag |
 //! | [`Offer`] | a key of a variant with its alternatives |
 //! | [`Other`], [`Joined`] | a second set of scales on the same tool, and how the two hang together |
 //! | [`Tooth`], [`Pitch`] | chordal values of gear teeth, from a table |
@@ -14,27 +16,33 @@
 //!
 //! The file format is read by [`schema`], judged by [`check`], one rule a file.
 
+mod both_ways;
 mod care;
 mod catalogue;
 pub mod check;
 mod chordal;
 mod dial;
+mod estimate;
 mod fitted;
 mod other;
 pub mod schema;
 mod stage;
+mod state;
 mod variant;
 
+pub use both_ways::{DIRECTION, SetUp};
 pub use care::{CareCard, care_card};
 pub use catalogue::{Catalogue, Origin};
 pub use chordal::{Pitch, Tooth, teeth};
 pub use dial::{Body, Contact, Dial, Face, Sense, Takes, Turns};
+pub use estimate::{Estimate, MOST_PARTS, Nought, Parts};
 pub use fitted::{Choice, Length};
 pub use other::{Joined, Other, READS, Set};
 pub use stage::{
-    Course, Drum, Form, Line, NumeralSize, Numerals, ReadBy, Runs, Side, Sides, Stage, Vernier, figure_at,
-    tier_at,
+    Course, Drum, Figured, Form, Line, NumeralSize, Numerals, ReadBy, Runs, Side, Sides, Stage, Vernier,
+    figure_at, tier_at,
 };
+pub use state::{State, WornFigure};
 pub use variant::{Change, Offer, Variant, Way};
 
 use crate::exact::{Exact, Lattice, Notation, Quanta, Unit};
@@ -56,6 +64,8 @@ pub struct Instrument {
     pub notation: Notation,
     /// The smallest value read without estimating.
     pub least_count: Quanta,
+    /// How a digit beyond that is estimated, where its definition says so.
+    pub estimate: Option<Estimate>,
     /// The fineness of its settings.
     pub step: Quanta,
     /// The lowest setting.
@@ -76,8 +86,12 @@ pub struct Instrument {
     pub moves: Moves,
     /// Whether it can have a zero error.
     pub zero: Zero,
+    /// How it stands to the part whose angle is asked for; empty where only the reading is.
+    pub set_ups: Vec<SetUp>,
     /// What is engraved on the tool, each a short text: `0-25 mm`, `0.01 mm`.
     pub engraved: Vec<String>,
+    /// What has become of it since it was made.
+    pub state: State,
     /// Where its geometry is published.
     pub source: String,
     /// The content hash of its definition.
@@ -139,6 +153,17 @@ impl Instrument {
     /// The same with the unit.
     pub fn spell_with_unit(&self, at: Quanta) -> String {
         self.notation.spell_with_unit(self.value(at), self.unit)
+    }
+
+    /// Its least count: without the digit that is estimated beyond it.
+    pub fn spell_least_count(&self) -> String {
+        let value = self.value(self.least_count);
+        match self.notation {
+            Notation::Decimal { .. } => {
+                Notation::decimal_for(self.unit, value).unwrap_or(self.notation).spell(value)
+            }
+            Notation::Fraction | Notation::Angle => self.notation.spell(value),
+        }
     }
 
     /// The sum of the fixed stages: where its scales begin.

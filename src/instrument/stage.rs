@@ -36,6 +36,8 @@ pub enum ReadBy {
     Nearest,
     /// The graduation in line with one of the other scale.
     Coincidence,
+    /// The graduation last passed, and the part beyond it as the eye judges it.
+    Estimate,
 }
 
 /// A straight scale.
@@ -43,8 +45,12 @@ pub enum ReadBy {
 pub struct Line {
     /// The value between neighbours.
     pub division: Quanta,
-    /// The last graduation. The first is nought.
+    /// The first graduation: nought, or below it where a vernier reaches back or the scale is figured both ways.
+    pub begin: Quanta,
+    /// The last graduation.
     pub end: Quanta,
+    /// The way it is figured from its nought.
+    pub figured: Figured,
     /// Which lines are long, longest first: a line gets the first tier that divides it, else the shortest length.
     pub tiers: Vec<Quanta>,
     /// Figures; for each line the first rule that applies counts.
@@ -58,7 +64,7 @@ pub struct Line {
 }
 
 /// The way a straight scale's figures grow as the tool is held.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Course {
     /// From left to right.
     Rightward,
@@ -176,6 +182,8 @@ pub struct Vernier {
     pub least_count: Quanta,
     /// Direct and long verniers run the way the scale grows, retrograde ones against it.
     pub runs: Runs,
+    /// One half after its zero, or one on either side of it.
+    pub figured: Figured,
     /// As [`Line::tiers`], in what a line is worth.
     pub tiers: Vec<Quanta>,
     /// As [`Line::numerals`], in what a line is worth.
@@ -191,15 +199,28 @@ pub enum Runs {
     Backward,
 }
 
+/// The way a scale is figured from its nought.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Figured {
+    /// One way.
+    OneWay,
+    /// Both ways, the same figures on either side: the disc of a protractor, a double vernier.
+    BothWays,
+}
+
 /// A rule for figures: every so often, counting in units of `worth`, starting again after `wrap`.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Numerals {
     /// The distance between figures.
     pub every: Quanta,
-    /// What a figure counts.
+    /// What figures count.
     pub worth: Quanta,
+    /// What they grow by for it; more than one where they count in less than a quantum: 15 30 45 on lines of five minutes.
+    pub by: i64,
     /// After this many the figures start again at 0.
     pub wrap: Option<i64>,
+    /// After this many they count down to 0 again: 0 to 90 and back to 0.
+    pub back: Option<i64>,
     /// Large figures are the whole inches.
     pub size: NumeralSize,
 }
@@ -219,8 +240,12 @@ impl Numerals {
         if !at.is_multiple_of(self.every) {
             return None;
         }
-        let count = at.0.div_euclid(self.worth.0);
-        Some(self.wrap.map_or(count, |wrap| count.rem_euclid(wrap)))
+        let count = at.0.div_euclid(self.worth.0) * self.by;
+        Some(match (self.wrap, self.back) {
+            (Some(wrap), _) => count.rem_euclid(wrap),
+            (None, Some(back)) => back - (count.rem_euclid(2 * back) - back).abs(),
+            (None, None) => count,
+        })
     }
 }
 

@@ -4,7 +4,7 @@
 //! is a list of choices among them and among the lengths that can be fitted; [`Instrument::fitted`] makes the tool of it.
 
 use super::other::READS;
-use super::{Choice, Form, Instrument, Line, Side, Sides};
+use super::{Choice, Course, Figured, Form, Instrument, Line, Side, Sides};
 
 /// A key that a definition offers, `halves`, with its alternatives.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -29,6 +29,8 @@ pub struct Way {
 pub enum Change {
     /// The side of the datum line on which a sleeve's half lines stand.
     Halves(Side),
+    /// Where the figures of a scale figured both ways grow to.
+    Direction(Course),
 }
 
 /// What differs between makers of the same instrument, how it is held, and what is fitted to it: choices, spelled
@@ -192,6 +194,7 @@ impl Instrument {
 
     fn change(&mut self, change: &Change) {
         match change {
+            Change::Direction(course) => self.turn_to(*course),
             Change::Halves(side) => {
                 for stage in &mut self.stages {
                     if let Form::Line(Line { sides: Sides::Split { halves, .. }, .. }) = &mut stage.form {
@@ -208,6 +211,8 @@ impl Instrument {
             Form::Line(Line { sides: Sides::Split { halves, .. }, .. }) => Some(Offer::of_halves(halves)),
             _ => None,
         });
-        halves.into_iter().collect()
+        let both = |stage: &super::Stage| matches!(&stage.form, Form::Line(line) if line.figured == Figured::BothWays);
+        let direction = stages.iter().any(both).then(Offer::of_direction);
+        halves.into_iter().chain(direction).collect()
     }
 }

@@ -1,3 +1,26 @@
 //! Floor 4. What the attempts say about a learner.
+//!
+//! | type | what it is |
+//! |---|---|
+//! | [`diagnosis::Diagnosis`] | which step goes wrong, and how sure that is |
+//! | [`summary::Summary`] | all that is needed of a history, however long |
+//! | [`progress::Progress`] | scores, intervals, times |
+//! | [`facet::Facet`] | a step of the reading; what a wrong answer says about it, and what it costs |
+//! | [`gates::Gates`] | whether readings on an instrument repeat |
+//! | [`ladder::Step`] | how sure a step is, and when it is due again |
+//! | [`schedule::Round`] | what to practise today, and why |
+//! | [`sitting::Sitting`] | a round as it goes: what comes next after what was answered |
+
+pub mod calendar;
+pub mod chance;
 pub mod diagnosis;
+pub mod facet;
+pub mod gates;
+pub mod known;
+pub mod ladder;
 pub mod progress;
+pub mod schedule;
+pub mod sitting;
+pub mod summary;
+#[cfg(test)]
+mod testing;

@@ -3,13 +3,14 @@
 //! A skipped question is no answer. An answer right in value is right. Order is the order of the slice (the store's sequence),
 //! never that of the clock.
 
+use super::summary::{Answer, Kept, Summary};
 use crate::drill::record::Attempt;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// The normal deviate of a two-sided 95 % interval.
 pub const Z_95: f64 = 1.959_963_984_540_054;
-/// How many of the latest answers the misreads are counted over.
+/// How many of the latest answers the misreads are counted over, and the times.
 pub const LATEST: usize = 40;
 /// How many answers make a block.
 pub const BLOCK: usize = 10;
@@ -36,7 +37,7 @@ pub struct InstrumentProgress {
     pub skipped: u32,
     /// The 95 % Wilson interval of the share right; `None` without an answer.
     pub interval: Option<Interval>,
-    /// The median time of the right answers in milliseconds; `None` without one.
+    /// The median time of the right ones among the last [`LATEST`] answers, in milliseconds; `None` without one.
     pub median_ms: Option<u64>,
     /// Misreads among the last [`LATEST`] answers, the most frequent first.
     pub misreads: Vec<MisreadCount>,
@@ -44,12 +45,10 @@ pub struct InstrumentProgress {
     pub last_at: String,
     /// The score of each run of [`BLOCK`] answers; the last block may hold fewer.
     pub blocks: Vec<Score>,
-    /// The share right of all answers so far, after each answer: from 0 to 1.
-    pub running: Vec<f64>,
 }
 
 /// So many right of so many.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Score {
     /// Answers given.
     pub answered: u32,
@@ -85,7 +84,7 @@ pub struct Day {
 }
 
 impl Score {
-    fn add(&mut self, right: bool) {
+    pub(super) fn add(&mut self, right: bool) {
         self.answered += 1;
         self.right += u32::from(right);
     }
@@ -112,67 +111,38 @@ impl Score {
 
 /// What the attempts of one learner say, all instruments.
 pub fn progress(attempts: &[Attempt]) -> Progress {
-    let mut order: Vec<&str> = Vec::new();
-    let mut groups: BTreeMap<&str, Vec<&Attempt>> = BTreeMap::new();
-    let mut days: BTreeMap<&str, Score> = BTreeMap::new();
-    let mut undated = 0;
-    for attempt in attempts {
-        let group = groups.entry(&attempt.instrument).or_default();
-        if group.is_empty() {
-            order.push(&attempt.instrument);
-        }
-        group.push(attempt);
-        if attempt.verdict.is_answer() {
-            match date_of(&attempt.at) {
-                Some(date) => days.entry(date).or_default().add(attempt.verdict.is_right()),
-                None => undated += 1,
-            }
-        }
-    }
+    of_summary(&Summary::of(attempts))
+}
+
+/// The same from what is kept of them.
+pub fn of_summary(summary: &Summary) -> Progress {
     Progress {
-        instruments: order.into_iter().map(|id| of_instrument(id, &groups[id])).collect(),
-        days: days.into_iter().map(|(date, score)| Day { date: date.to_owned(), score }).collect(),
-        undated,
+        instruments: summary.instruments.iter().map(of_instrument).collect(),
+        days: summary.days.iter().map(|(date, score)| Day { date: date.clone(), score: *score }).collect(),
+        undated: summary.undated,
     }
 }
 
-fn of_instrument(instrument: &str, attempts: &[&Attempt]) -> InstrumentProgress {
-    let answers: Vec<&Attempt> = attempts.iter().copied().filter(|a| a.verdict.is_answer()).collect();
-    let mut score = Score::default();
-    let mut blocks: Vec<Score> = Vec::new();
-    let mut running = Vec::with_capacity(answers.len());
-    for (n, answer) in answers.iter().enumerate() {
-        let right = answer.verdict.is_right();
-        score.add(right);
-        running.extend(score.share());
-        if n % BLOCK == 0 {
-            blocks.push(Score::default());
-        }
-        if let Some(block) = blocks.last_mut() {
-            block.add(right);
-        }
-    }
-    let times = answers.iter().filter(|a| a.verdict.is_right()).map(|a| a.took_ms).collect();
+fn of_instrument(kept: &Kept) -> InstrumentProgress {
+    let window = kept.latest.len().saturating_sub(LATEST);
+    let latest: Vec<&Answer> = kept.latest.iter().skip(window).collect();
     InstrumentProgress {
-        instrument: instrument.to_owned(),
-        score,
-        skipped: count(attempts.len() - answers.len()),
-        interval: score.wilson(Z_95),
-        median_ms: median(times),
-        misreads: latest_misreads(&answers[answers.len().saturating_sub(LATEST)..]),
-        last_at: attempts.last().map(|a| a.at.clone()).unwrap_or_default(),
-        blocks,
-        running,
+        instrument: kept.instrument.clone(),
+        score: kept.score,
+        skipped: kept.skipped,
+        interval: kept.score.wilson(Z_95),
+        median_ms: median(latest.iter().filter(|answer| answer.right).map(|answer| answer.took_ms).collect()),
+        misreads: latest_misreads(&latest),
+        last_at: kept.last_at.clone(),
+        blocks: kept.all_blocks().collect(),
     }
 }
 
 /// What most particularly explains an answer counts, once an answer.
-fn latest_misreads(answers: &[&Attempt]) -> Vec<MisreadCount> {
+fn latest_misreads(answers: &[&Answer]) -> Vec<MisreadCount> {
     let mut counts: BTreeMap<&str, u32> = BTreeMap::new();
-    for answer in answers {
-        if let Some(id) = answer.misreads.first() {
-            *counts.entry(id).or_default() += 1;
-        }
+    for id in answers.iter().filter_map(|answer| answer.slip.as_deref()) {
+        *counts.entry(id).or_default() += 1;
     }
     let mut counts: Vec<_> =
         counts.into_iter().map(|(id, count)| MisreadCount { id: id.to_owned(), count }).collect();
@@ -182,7 +152,7 @@ fn latest_misreads(answers: &[&Attempt]) -> Vec<MisreadCount> {
 }
 
 /// The middle one, or the whole number halfway between the two middle ones (rounded down).
-fn median(mut times: Vec<u64>) -> Option<u64> {
+pub(super) fn median(mut times: Vec<u64>) -> Option<u64> {
     times.sort_unstable();
     let upper = *times.get(times.len() / 2)?;
     Some(if times.len() % 2 == 1 { upper } else { times[times.len() / 2 - 1].midpoint(upper) })
@@ -196,10 +166,6 @@ pub fn date_of(at: &str) -> Option<&str> {
         _ => byte.is_ascii_digit(),
     });
     dated.then_some(date)
-}
-
-fn count(n: usize) -> u32 {
-    u32::try_from(n).unwrap_or(u32::MAX)
 }
 
 #[cfg(test)]
@@ -288,7 +254,7 @@ mod tests {
         let rule = &only_skipped.instruments[0];
         assert_eq!((rule.score, rule.skipped), (Score::default(), 1));
         assert_eq!((rule.interval, rule.median_ms), (None, None));
-        assert!(rule.blocks.is_empty() && rule.running.is_empty());
+        assert!(rule.blocks.is_empty());
         assert!(only_skipped.days.is_empty());
     }
 
@@ -310,7 +276,6 @@ mod tests {
         assert_eq!(rule.score.share(), Some(0.8));
         assert_eq!(rule.skipped, 1);
         assert_eq!(rule.median_ms, Some(5_000));
-        assert_eq!(rule.running, [1.0, 1.0, 2.0 / 3.0, 0.75, 0.8]);
         assert_eq!(rule.last_at, "2026-03-09T07:30:00Z");
         assert_eq!(of.instruments[1].median_ms, None);
         assert_eq!(of.days[0].score, Score { answered: 6, right: 4 });

@@ -17,6 +17,15 @@ pub fn coincident_lines(vernier: &Vernier, zero: Quanta, division: Quanta) -> Ve
         .collect()
 }
 
+/// The same on the other half of a double vernier, whose lines stand on the other side of its zero.
+pub fn coincident_lines_opposite(vernier: &Vernier, zero: Quanta, division: Quanta) -> Vec<i64> {
+    let opposite = match vernier.runs {
+        Runs::Forward => Runs::Backward,
+        Runs::Backward => Runs::Forward,
+    };
+    coincident_lines(&Vernier { runs: opposite, ..vernier.clone() }, zero, division)
+}
+
 /// The line to read: the coinciding one (the first when first and last coincide), or the one that misses least.
 pub(super) fn line_taken(vernier: &Vernier, zero: Quanta, division: Quanta) -> i64 {
     coincident_lines(vernier, zero, division).first().copied().unwrap_or_else(|| {

@@ -2,7 +2,7 @@
 
 use super::read::{Reading, Seen};
 use crate::exact::Quanta;
-use crate::instrument::{Dial, Face, Form, Instrument, Line, NumeralSize};
+use crate::instrument::{Dial, Face, Form, Instrument, Line, NumeralSize, Parts};
 
 /// One part of the sum.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -53,6 +53,13 @@ pub enum ShareKind {
         /// Its number.
         line: i64,
     },
+    /// The part of a division beyond the line last passed, as the eye judges it.
+    Judged {
+        /// So many steps of the digit.
+        steps: i64,
+        /// Steps in a division.
+        of: Parts,
+    },
     /// A constant length.
     Fixed,
 }
@@ -94,6 +101,19 @@ pub fn shares(instrument: &Instrument, reading: &Reading) -> Vec<Share> {
                 at: Some(at.left_of(dial.turn())),
                 value: step.value,
             }),
+            (form, Seen::Estimated { passed, beyond }) => {
+                match form {
+                    Form::Line(line) => line_shares(&mut all, stage, line, *passed),
+                    Form::Drum(drum) => all.push(Share {
+                        stage,
+                        kind: ShareKind::DrumLine { line: passed.passed(drum.division) },
+                        at: Some(*passed),
+                        value: *passed,
+                    }),
+                    Form::Dial(_) | Form::Vernier(_) | Form::Fixed(_) => {}
+                }
+                all.extend(judged(instrument, stage, *beyond));
+            }
             (Form::Vernier(_), Seen::InLine { taken, .. }) => all.push(Share {
                 stage,
                 kind: ShareKind::VernierLine { line: *taken },
@@ -104,6 +124,14 @@ pub fn shares(instrument: &Instrument, reading: &Reading) -> Vec<Share> {
         }
     }
     all
+}
+
+/// The share of a digit that is estimated.
+fn judged(instrument: &Instrument, stage: usize, beyond: Quanta) -> Option<Share> {
+    let of = instrument.estimate?.parts;
+    let step = instrument.lattice.at(instrument.estimate_step()?)?;
+    let kind = ShareKind::Judged { steps: beyond.passed(step), of };
+    Some(Share { stage, kind, at: None, value: beyond })
 }
 
 fn dial_line(dial: &Dial, value: Quanta) -> ShareKind {

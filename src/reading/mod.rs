@@ -8,6 +8,7 @@
 //! | [`Change`], [`Angle`] | what an answer rests on beside the picture |
 //! | [`Case`], [`Misread`], [`Wrong`] | a question as a misread sees it, a named wrong way, the answer it gives |
 
+mod accept;
 mod angle;
 mod asks;
 pub mod change;
@@ -20,7 +21,7 @@ mod read;
 pub use angle::Angle;
 pub use asks::Asks;
 pub use change::{Change, Turned};
-pub use coincidence::coincident_lines;
+pub use coincidence::{coincident_lines, coincident_lines_opposite};
 pub use explain::{Half, Share, ShareKind, shares};
 pub use misread::{Case, Misread, Wrong};
 pub use pose::{Pose, StagePose, pose};

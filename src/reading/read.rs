@@ -39,12 +39,21 @@ pub enum Seen {
         /// The one that is read.
         taken: i64,
     },
+    /// The graduation last passed, and the part of a division beyond it.
+    Estimated {
+        /// The graduation, from the scale's zero.
+        passed: Quanta,
+        /// The part, as the eye judges it.
+        beyond: Quanta,
+    },
     /// A constant.
     Fixed,
 }
 
 /// Reads a pose.
 pub fn read(instrument: &Instrument, pose: &Pose) -> Reading {
+    let judged = instrument.estimate_step().and_then(|step| instrument.lattice.at(step)).unwrap_or(Quanta(1));
+    let by = |read, index, division| by(read, index, division, judged);
     let mut steps = Vec::with_capacity(instrument.stages.len());
     for (stage, (form, stands)) in instrument.stages.iter().map(|s| &s.form).zip(&pose.stages).enumerate() {
         let finer = instrument.stages.get(stage + 1).map(|s| &s.form);
@@ -59,7 +68,7 @@ pub fn read(instrument: &Instrument, pose: &Pose) -> Reading {
                 _ => by(line.read, index, line.division),
             },
             (Form::Drum(drum), StagePose::Drum { index }) => by(drum.read, index, drum.division),
-            (Form::Dial(dial), StagePose::Dial { hand }) => round(dial, hand),
+            (Form::Dial(dial), StagePose::Dial { hand }) => round(dial, hand, &by),
             (Form::Vernier(vernier), StagePose::Vernier { zero }) => {
                 let division = division_before(instrument, stage);
                 in_line(vernier, zero, division)
@@ -84,18 +93,24 @@ fn passed(count: Quanta, division: Quanta) -> (Seen, Quanta) {
     (Seen::LastPassed(at), at)
 }
 
-fn by(read: ReadBy, index: Quanta, division: Quanta) -> (Seen, Quanta) {
+/// `judged` is one step of a digit that is estimated.
+fn by(read: ReadBy, index: Quanta, division: Quanta, judged: Quanta) -> (Seen, Quanta) {
     match read {
         ReadBy::LastPassed => passed(Quanta(index.passed(division)), division),
         ReadBy::Nearest | ReadBy::Coincidence => {
             let nearest = division * (index + index + division).passed(division + division);
             (Seen::Nearest(nearest), nearest)
         }
+        ReadBy::Estimate => {
+            let value = judged * (index + index + judged).passed(judged + judged);
+            let passed = division * value.passed(division);
+            (Seen::Estimated { passed, beyond: value - passed }, value)
+        }
     }
 }
 
 /// A hand on a dial: seen is the place on the dial, plus or minus on a balanced one is what it is worth.
-fn round(dial: &Dial, hand: Quanta) -> (Seen, Quanta) {
+fn round(dial: &Dial, hand: Quanta, by: &dyn Fn(ReadBy, Quanta, Quanta) -> (Seen, Quanta)) -> (Seen, Quanta) {
     let (seen, at) = by(dial.read, hand, dial.division);
     (seen, dial.worth(at))
 }

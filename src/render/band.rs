@@ -74,12 +74,15 @@ impl Band<'_> {
     pub(super) fn draw(&self, painter: &mut Painter<'_>, place: &dyn Fn(Quanta) -> i64) {
         let lines = self.lines(place);
         let mut first_drawn = None;
+        let mut last_drawn = 0;
+        let mut small = Vec::new();
         let mut figures = [(NumeralSize::Small, false), (NumeralSize::Large, false)];
         for (n, (dot, item)) in lines.iter().enumerate() {
             if !painter.upright(*dot, &self.line_area(item), self.ink(item)) {
                 continue;
             }
             first_drawn.get_or_insert(n);
+            last_drawn = n;
             let centre = middle_cell(*dot, painter.style);
             let lit = self.lit.contains(&item.at());
             if lit {
@@ -90,12 +93,20 @@ impl Band<'_> {
             let text = figure.number.to_string();
             let ink = if lit { Ink::Pointer } else { figure_ink(figure.size) };
             if painter.figure(centre, row, &text, ink, &self.figure_cols) {
+                small.push(centre);
                 for (size, drawn) in &mut figures {
                     *drawn |= *size == figure.size;
                 }
             }
         }
-        if let Some(first) = first_drawn {
+        if let Some(first) = first_drawn
+            && self.track.is_both_ways()
+        {
+            if let [] | [_] = small[..] {
+                self.mark_beside(painter, &lines, [first, last_drawn], small.first().copied());
+            }
+            self.lit_before_view(painter, &lines[..first]);
+        } else if let Some(first) = first_drawn {
             for (size, drawn) in figures {
                 if !drawn {
                     self.mark_before(painter, &lines, first, size);
@@ -137,12 +148,14 @@ impl Band<'_> {
             Some(_) => -1..=2,
         };
         let period = self.track.period.unwrap_or_default();
+        // Where figures beyond the window are told at both ends, all are needed.
+        let all = self.track.period.is_some() || self.track.is_both_ways();
         let near =
             |dot: i64| if self.track.sense < 0 { dot > from - (to - from) } else { dot < to + (to - from) };
         turns
             .flat_map(|turn| self.track.items.iter().map(move |item| (turn, item)))
             .map(|(turn, item)| (place(self.track.place(item.at() + period * turn)), item))
-            .filter(|(dot, _)| self.track.period.is_some() || near(*dot))
+            .filter(|(dot, _)| all || near(*dot))
             .collect()
     }
 
@@ -188,6 +201,37 @@ impl Band<'_> {
             (self.cols.start, format!("{number}{}{after}", signs.left_of))
         };
         painter.text(col, self.figure_row(size), &text, ink);
+    }
+
+    /// On a scale figured both ways two figures tell which way it is read. Where fewer are in view, the nearest ones beyond the
+    /// window stand at its ends: `20‹3` at the left, three lines before the first in view, `3›30` at the right. One of them does
+    /// where a figure is in view, at the end that is further from it.
+    fn mark_beside(
+        &self,
+        painter: &mut Painter<'_>,
+        lines: &[(i64, &Item)],
+        [first, last]: [usize; 2],
+        in_view: Option<i64>,
+    ) {
+        let number = |item: &Item| match item {
+            Item::Graduation { figure: Some(figure), .. } => Some(figure.number),
+            _ => None,
+        };
+        let figure = |n: usize| Some((n, number(lines[n].1)?));
+        let before = (0..first).rev().find_map(figure).map(|(n, number)| (number, first - n));
+        let after = (last + 1..lines.len()).find_map(figure).map(|(n, number)| (number, n - last));
+        let (left, right) = if self.track.sense < 0 { (after, before) } else { (before, after) };
+        let signs = painter.style.signs();
+        let row = self.figure_row(NumeralSize::Small);
+        let middle = i64::midpoint(self.cols.start, self.cols.end);
+        if let Some((number, lines)) = left.filter(|_| in_view.is_none_or(|cell| cell >= middle)) {
+            painter.text(self.cols.start, row, &format!("{number}{}{lines}", signs.left_of), Ink::Figure);
+        }
+        if let Some((number, lines)) = right.filter(|_| in_view.is_none_or(|cell| cell < middle)) {
+            let text = format!("{lines}{}{number}", signs.right_of);
+            let cells = i64::try_from(text.chars().count()).expect("a short text");
+            painter.text(self.cols.end - cells, row, &text, Ink::Figure);
+        }
     }
 
     /// No figure of this size is in view: the nearest one before it stands where the window begins. A small one is told with how

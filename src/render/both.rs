@@ -61,7 +61,7 @@ struct Sizes {
 impl Both<'_> {
     fn draw(self, request: &Request) -> Result<Drawing, Refusal> {
         match (request.glass, self.sizes(request)) {
-            (Glass::At(_), None) | (Glass::IfNeeded, None) => self.through_glasses(request),
+            (Glass::At(_) | Glass::IfNeeded, None) => self.through_glasses(request),
             (Glass::Forbidden, None) => Err(request.refuse(self.whole_cols(request), self.rows(2))),
             (Glass::IfNeeded | Glass::Forbidden, Some(sizes)) => self.whole(request, &sizes, None),
             (Glass::At(line), Some(sizes)) => self.whole(request, &sizes, Some(line)),

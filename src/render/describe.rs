@@ -1,6 +1,7 @@
 //! What can be seen, line by line, as one would look. A reading can be made from it; the reading itself is not in it.
 
 mod dial;
+mod vernier;
 
 use crate::exact::Quanta;
 use crate::instrument::{NumeralSize, Side};
@@ -92,7 +93,9 @@ pub enum Seen {
         stage: usize,
         /// The stage of the other scale.
         other: usize,
-        /// The line's number.
+        /// The half of a double vernier that it is on; none at its 0.
+        half: Option<Way>,
+        /// The line's number, from the vernier's 0.
         line: usize,
         /// Its figure.
         figure: Option<i64>,
@@ -155,8 +158,16 @@ pub enum Standing {
     JustPast,
     /// About a quarter of the way to the next.
     Quarter,
-    /// About half way.
+    /// About a third.
+    Third,
+    /// A little less than half way.
+    UnderHalf,
+    /// Half way.
     Half,
+    /// A little more than half way.
+    OverHalf,
+    /// About two thirds.
+    TwoThirds,
     /// About three quarters of the way.
     ThreeQuarters,
     /// Nearly at the next.
@@ -190,19 +201,7 @@ pub enum Miss {
 
 /// What can be seen of a scene, coarse to fine.
 pub fn describe(scene: &Scene) -> Vec<Seen> {
-    let Some(beside) = &scene.beside else { return pair(scene) };
-    // From the top down, whichever is read.
-    let read = Seen::OnBeam { edge: beside.lies.other(), whose: Whose::Read, seen: on_beam(scene) };
-    let other = Seen::OnBeam { edge: beside.lies, whose: Whose::Other, seen: on_beam(&beside.scene) };
-    match beside.lies {
-        Side::Above => vec![other, read],
-        Side::Below => vec![read, other],
-    }
-}
-
-/// A pair on a beam, without the word of what lies there.
-fn on_beam(scene: &Scene) -> Vec<Seen> {
-    pair(scene).into_iter().filter(|seen| !matches!(seen, Seen::Tool { .. })).collect()
+    scene.beside.as_ref().map_or_else(|| pair(scene), |beside| vernier::on_beam(scene, beside))
 }
 
 fn pair(scene: &Scene) -> Vec<Seen> {
@@ -218,6 +217,7 @@ fn pair(scene: &Scene) -> Vec<Seen> {
     }
     let line = &scene.tracks[0];
     let against = match scene.kind {
+        Kind::Rule if scene.tracks[0].axis == Axis::Round => Against::IndexLine,
         Kind::Rule => Against::WorkEnd,
         Kind::Pair => Against::VernierZero,
         Kind::Sleeve => Against::ThimbleEdge,
@@ -233,12 +233,12 @@ fn pair(scene: &Scene) -> Vec<Seen> {
     match scene.kind {
         Kind::Rule => {}
         Kind::Dial => dial::dial(&mut seen, &scene.tracks[scene.edges.len()]),
-        Kind::Pair => vernier(&mut seen, &scene.tracks[1], line),
+        Kind::Pair => vernier::lines(&mut seen, &scene.tracks[1], line),
         Kind::Sleeve => {
             let thimble = &scene.tracks[1];
             turned(&mut seen, thimble);
             if let Some(track) = scene.tracks.get(2).filter(|track| track.form == TrackForm::Vernier) {
-                vernier(&mut seen, track, thimble);
+                vernier::lines(&mut seen, track, thimble);
             }
         }
     }
@@ -277,6 +277,8 @@ fn graduations(track: &Track, from: Quanta) -> impl Iterator<Item = Line> {
 fn straight(seen: &mut Vec<Seen>, track: &Track, against: Against, index: Quanta) {
     let Some(stage) = track.stage else { return };
     let reached: Vec<Line> = graduations(track, Quanta::ZERO).filter(|line| line.at <= index).collect();
+    // What lies on the far side of nought is not passed.
+    let reached: Vec<Line> = reached.into_iter().filter(|line| line.at >= Quanta::ZERO).collect();
     if reached.is_empty() {
         seen.push(Seen::NotReached { stage, against });
         return;
@@ -374,46 +376,19 @@ fn lines_after(seen: &mut Vec<Seen>, track: &Track, against: Against, reached: &
 /// Where the index stands past the line at `last`.
 fn standing(seen: &mut Vec<Seen>, track: &Track, against: Against, last: Quanta, index: Quanta) {
     let (Some(stage), Some(pitch)) = (track.stage, track.pitch) else { return };
-    let eighths = (index - last) * 8;
-    let standing = match eighths.0 {
+    // In 24ths of a division: each tenth of it has words of its own.
+    let beyond = (index - last).0 * 24;
+    let standing = match beyond {
         0 => Standing::InLine,
-        n if n < pitch.0 => Standing::JustPast,
-        n if n < 3 * pitch.0 => Standing::Quarter,
-        n if n < 5 * pitch.0 => Standing::Half,
-        n if n < 7 * pitch.0 => Standing::ThreeQuarters,
+        n if n < 3 * pitch.0 => Standing::JustPast,
+        n if n < 7 * pitch.0 => Standing::Quarter,
+        n if n < 9 * pitch.0 => Standing::Third,
+        n if n < 12 * pitch.0 => Standing::UnderHalf,
+        n if n == 12 * pitch.0 => Standing::Half,
+        n if n <= 15 * pitch.0 => Standing::OverHalf,
+        n if n <= 17 * pitch.0 => Standing::TwoThirds,
+        n if n < 21 * pitch.0 => Standing::ThreeQuarters,
         _ => Standing::NearlyNext,
     };
     seen.push(Seen::Stands { stage, against, standing });
-}
-
-/// Each line of a vernier, and where the nearest line of the other scale is.
-fn vernier(seen: &mut Vec<Seen>, track: &Track, other: &Track) {
-    let (Some(stage), Some(other_stage)) = (track.stage, other.stage) else { return };
-    let (Some(part), Some(division)) = (track.pitch, other.pitch) else { return };
-    let (lower, upper) = ways(other.axis);
-    let left = part.left_of(division);
-    let hair = left.min(division - left);
-    let end = other.items.last().map_or(Quanta::ZERO, Item::at);
-    for (line, item) in graduations(track, Quanta::ZERO).enumerate() {
-        let place = track.place(item.at);
-        let from_zero = (place - other.origin) * other.sense;
-        let (below, above) =
-            (division * from_zero.passed(division), division * (from_zero.passed(division) + 1));
-        // A straight scale has no lines before its 0 and after its last one.
-        let there = |at: Quanta| other.period.is_some() || (Quanta::ZERO <= at && at <= end);
-        let (to_lower, to_upper) = (from_zero - below, above - from_zero);
-        let upper_is_nearer = !there(below) || (there(above) && to_upper < to_lower);
-        let by = |miss: Quanta| if miss <= hair { Miss::Hair } else { Miss::Plain };
-        let meets = if to_lower == Quanta::ZERO && there(below) {
-            Meets::InLine
-        } else if to_lower == to_upper && there(below) && there(above) {
-            Meets::HalfWay
-        } else if upper_is_nearer == (other.sense > 0) {
-            Meets::Beside { way: upper, by: by(if upper_is_nearer { to_upper } else { to_lower }) }
-        } else {
-            Meets::Beside { way: lower, by: by(if upper_is_nearer { to_upper } else { to_lower }) }
-        };
-        let figure = item.figure.map(|(number, _)| number);
-        seen.push(Seen::VernierLine { stage, other: other_stage, line, figure, meets });
-    }
 }

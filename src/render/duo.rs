@@ -21,6 +21,8 @@ pub(super) struct Duo<'a> {
     pub(super) geometry: Pair,
     /// Where the vernier's zero stands in the whole, in dots from the left, where that is not its own affair.
     pub(super) zero_at: Option<i64>,
+    /// 1 where what comes after the vernier's zero is right of it, else -1.
+    onward: i64,
     /// The vernier's 0 is the datum line of a sleeve.
     datum: bool,
     /// Both scales grow from right to left.
@@ -50,7 +52,7 @@ pub(super) struct GlassPlan {
     pub(super) dots: i64,
     pub(super) reach: i64,
     pub(super) line: i64,
-    /// What stands in the middle, counted from the vernier's zero.
+    /// What stands in the middle, counted from the vernier's zero the way the scale grows.
     pub(super) middle: Quanta,
 }
 
@@ -63,7 +65,8 @@ impl<'a> Duo<'a> {
             lower,
             numbers: [0, 1],
             vernier: lower,
-            geometry: Pair::new(upper, lower, request.small_cells),
+            geometry: Pair::new(upper, lower, request.small_cells).reaching_back(upper, lower),
+            onward: upper.sense,
             zero_at: None,
             datum: false,
             mirrored: upper.sense < 0,
@@ -86,6 +89,7 @@ impl<'a> Duo<'a> {
             numbers: [2, 1],
             vernier: upper,
             geometry: Pair::new(lower, upper, request.small_cells),
+            onward: upper.sense,
             zero_at: None,
             datum: true,
             mirrored: false,
@@ -95,6 +99,18 @@ impl<'a> Duo<'a> {
 
     fn figure_rows(&self) -> i64 {
         Band::figure_rows(self.upper) + Band::figure_rows(self.lower)
+    }
+
+    /// The place of a line that the glass is put on, counted from the vernier's zero the way the scale grows, and its number.
+    /// On a double vernier the lines right of the zero are positive.
+    fn glass_line(&self, line: i64) -> (Quanta, i64) {
+        let items = &self.vernier.items;
+        let number = |n: usize| i64::try_from(n).expect("a vernier has few lines");
+        let zero = number(items.iter().position(|item| item.at() == Quanta::ZERO).unwrap_or(0));
+        let rightward = if zero > 0 { self.vernier.sense } else { 1 };
+        let line = line.clamp(-zero, number(items.len()) - 1 - zero);
+        let at = items[usize::try_from(zero + line * rightward).unwrap_or(0)].at();
+        (at * self.vernier.sense * self.onward, line)
     }
 
     pub(super) fn last_line(&self) -> i64 {
@@ -124,7 +140,7 @@ impl<'a> Duo<'a> {
                 return Err(request.refuse(needs, self.whole_rows(2) + beyond));
             }
             (Glass::IfNeeded, None) => Some(0),
-            (Glass::At(line), _) => Some(line.clamp(0, self.last_line())),
+            (Glass::At(line), _) => Some(line),
         };
         let base = match whole {
             Some(dots) => Base::Whole { dots },
@@ -149,7 +165,7 @@ impl<'a> Duo<'a> {
             let needs = self.geometry.glass_cells(style).min(self.geometry.whole_cells(style)) + 2;
             return Err(request.refuse(needs, self.least_rows_with_glass(base) + beyond));
         };
-        let at = self.vernier.items[usize::try_from(line).unwrap_or(0)].at();
+        let (at, line) = self.glass_line(line);
         let middle = self.geometry.glass_middle(at, width(&glass_cols), style, dots);
         let options = [(4, 4), (3, 4), (3, 3), (2, 3), (2, 2), (1, 2)];
         options
@@ -247,7 +263,7 @@ impl<'a> Duo<'a> {
         extent: Extent,
     ) {
         let inner = Self::glass_cols(request);
-        let centre = self.vernier.origin + glass.middle * self.vernier.sense;
+        let centre = self.vernier.origin + glass.middle * self.onward;
         let half = (inner.end - inner.start) * DOTS / (2 * glass.dots);
         let ends = [place(centre - Quanta(half)), place(centre + Quanta(half))];
         Self::bracket(painter, &Self::cols(request), under, ends);

@@ -73,8 +73,10 @@ fn plain(thimble: &Track, request: &Request, above: i64, below: i64) -> Option<P
     let pitch = thimble.pitch?.0;
     let rows = request.rows - 1;
     let least = (request.lines.least_pitch() + pitch - 1) / pitch;
-    let fits =
-        |dots: i64, lines: i64| dots * pitch * lines <= rows * DOTS && dots % request.lines.grain() == 0;
+    let figure = figures(thimble);
+    let fits = |dots: i64, lines: i64| {
+        (dots * pitch * lines).max(figure * dots + DOTS) <= rows * DOTS && dots % request.lines.grain() == 0
+    };
     let dots = match request.dots {
         Some(dots) => Some(dots).filter(|dots| *dots >= least && fits(*dots, 7)),
         None => (1..=LARGEST)
@@ -99,13 +101,20 @@ fn with_vernier(thimble: &Track, vernier: &Track, request: &Request, below: i64,
     // The thimble line last passed is in view as well: it stands up to a division less one below the datum line.
     let passed = thimble.pitch?.0 - 1;
     let below = |dots: i64| below.max((phase + passed * dots + request.lines.line_width() - 1) / DOTS);
-    let needs = |dots: i64| 2 + rows_above(length * dots, phase) + below(dots);
+    let figure = figures(thimble);
+    let figured = |dots: i64| (figure * dots + DOTS - 1) / DOTS + 2;
+    let needs = |dots: i64| (2 + rows_above(length * dots, phase) + below(dots)).max(figured(dots));
     let dots = match request.dots {
         Some(dots) => Some(dots).filter(|dots| *dots >= least && needs(*dots) <= request.rows),
         None => (least..=least + LARGEST).rev().find(|dots| needs(*dots) <= request.rows),
     }?;
-    let spare = request.rows - needs(dots);
+    let spare = request.rows - 2 - rows_above(length * dots, phase) - below(dots);
     Some(Plan { dots, datum: 1 + rows_above(length * dots, phase) + spare / 2 })
+}
+
+/// The widest gap from figure to figure on a thimble: so much of it in view shows one.
+fn figures(thimble: &Track) -> i64 {
+    thimble.widest_gap().map_or(0, |gap| gap.0)
 }
 
 /// Rows above the datum's own row that a length of dots above the datum line reaches into.

@@ -22,6 +22,7 @@ mod flat;
 mod glyphs;
 mod grid;
 mod held;
+mod index;
 mod paint;
 mod pair;
 mod rule;
@@ -156,6 +157,7 @@ fn at_size(scene: &Scene, request: &Request) -> Result<Drawing, Refusal> {
         return both::draw(scene, beside, request);
     }
     match (scene.kind, scene.view) {
+        (Kind::Rule, _) if scene.tracks[0].axis == Axis::Round => index::draw(scene, request),
         (Kind::Rule, _) => rule::draw(scene, request),
         (Kind::Pair, _) if scene.tracks[0].axis == Axis::Up => upright::draw(scene, request),
         (Kind::Pair, _) => pair::draw(scene, request),
@@ -167,6 +169,20 @@ fn at_size(scene: &Scene, request: &Request) -> Result<Drawing, Refusal> {
 
 /// The most times that a size is grown until a picture is drawn in it.
 const TRIES: usize = 24;
+
+/// The fewest columns, from `least` on, in which a picture that is drawn at a size is drawn in as many rows.
+fn fewest_cols(scene: &Scene, at: &Request, least: i64) -> i64 {
+    let fits = |cols: i64| at_size(scene, &Request { cols, ..at.clone() }).is_ok();
+    if fits(least) {
+        return least;
+    }
+    let (mut narrow, mut wide) = (least, at.cols);
+    while wide - narrow > 1 {
+        let cols = i64::midpoint(narrow, wide);
+        if fits(cols) { wide = cols } else { narrow = cols }
+    }
+    wide
+}
 
 /// What is too small may hide that something else is too small as well: the size that a refusal names is one that was tried.
 fn enough(scene: &Scene, request: &Request, refusal: Refusal) -> Refusal {
@@ -181,15 +197,7 @@ fn enough(scene: &Scene, request: &Request, refusal: Refusal) -> Refusal {
         if let Err(next) = at_size(scene, &at) {
             named = next;
         } else {
-            let (mut narrow, mut wide) = (at.cols - step, at.cols);
-            while wide - narrow > 1 && step > 1 {
-                let cols = i64::midpoint(narrow, wide);
-                match at_size(scene, &Request { cols, ..at.clone() }) {
-                    Ok(_) => wide = cols,
-                    Err(_) => narrow = cols,
-                }
-            }
-            at.cols = wide;
+            at.cols = fewest_cols(scene, &at, request.cols.min(at.cols));
             let least = if at.rows > request.rows { request.rows } else { refusal.needs_rows };
             let fits = |rows: i64| at_size(scene, &Request { rows, ..at.clone() }).is_ok();
             let rows = (least..at.rows).rev().take_while(|rows| fits(*rows)).last().unwrap_or(at.rows);

@@ -7,7 +7,6 @@ use super::paint::{Area, Painter};
 use super::scale::figures_apart;
 use super::{Drawing, Extent, Refusal, Request};
 use crate::exact::Quanta;
-use crate::instrument::NumeralSize;
 use crate::scene::{Scene, View};
 
 /// Rows of the work above the rule.
@@ -28,7 +27,7 @@ pub(super) fn draw(scene: &Scene, request: &Request) -> Result<Drawing, Refusal>
     let dots = request.dots.unwrap_or(least);
     let cols = 1..request.cols;
     let width = (cols.end - cols.start) * DOTS;
-    let spacing = rule.figure_spacing(NumeralSize::Small).map_or(0, |spacing| spacing.0);
+    let spacing = rule.widest_gap().map_or(0, |gap| gap.0);
     let needs = (spacing * least + 4 * DOTS) / DOTS + cols.start;
     if dots < least || dots % grain != 0 || spacing * dots + 4 * DOTS > width || reach < lengths.min(4) {
         return Err(request.refuse(needs, WORK + figures + ENGRAVING + lengths.min(4)));

@@ -30,9 +30,11 @@ pub(super) struct Pair {
     under: i64,
     /// The pitch of the vernier.
     part: i64,
-    /// The length of the vernier.
-    length: i64,
-    /// The distance between figures of the scale under the vernier.
+    /// How far the vernier reaches back from its zero, the way the scale grows.
+    before: i64,
+    /// How far it reaches on from it.
+    after: i64,
+    /// The greatest distance between figures of the scale under the vernier.
     figures: i64,
     /// The least dots per quantum for cells this small.
     least: i64,
@@ -43,37 +45,44 @@ pub(super) struct Pair {
 impl Pair {
     /// A vernier over a scale.
     pub(super) fn new(under: &Track, vernier: &Track, small_cells: bool) -> Self {
-        use crate::instrument::NumeralSize::{Large, Small};
         let pitch = |track: &Track| track.pitch.map_or(1, |pitch| pitch.0);
-        let figures =
-            under.figure_spacing(Small).or(under.figure_spacing(Large)).map_or(1, |spacing| spacing.0);
+        let figures = under.widest_gap().map_or(1, |gap| gap.0);
         Self {
             under: pitch(under),
             part: pitch(vernier),
-            length: vernier.items.last().map_or(0, |item| item.at().0),
+            before: 0,
+            after: vernier.items.last().map_or(0, |item| item.at().0),
             figures,
             least: if small_cells { 4 } else { 1 },
             figures_apart: figures_apart(under).max(figures_apart(vernier)),
         }
     }
 
+    /// The same for a vernier that reaches to either side of its zero, or back from it.
+    pub(super) fn reaching_back(self, under: &Track, vernier: &Track) -> Self {
+        let along = |item: &Item| item.at().0 * vernier.sense * under.sense;
+        let ends = [vernier.items.first(), vernier.items.last()].map(|item| item.map_or(0, along));
+        let [first, last] = [ends[0].min(ends[1]), ends[0].max(ends[1])];
+        Self { before: (-first).max(0), after: last.max(0), ..self }
+    }
+
     /// The dots from the vernier's zero to its last line.
     pub(super) fn reach(self, dots: i64) -> i64 {
-        self.length * dots
+        self.after * dots
     }
 
     fn least_pitch(self) -> i64 {
         self.under.min(self.part)
     }
 
-    /// The room left of the vernier's zero so that the graduation last passed is in view.
+    /// The room before the vernier's zero so that all of it and the graduation last passed is in view.
     pub(super) fn run_up(self, dots: i64) -> i64 {
-        (self.under - 1) * dots
+        (self.before + self.under - 1) * dots
     }
 
     /// The dots from the start of the run-up to the vernier's last line.
     pub(super) fn span(self, dots: i64) -> i64 {
-        (self.length + self.under - 1) * dots
+        self.run_up(dots) + self.after * dots
     }
 
     /// Dots that the whole vernier needs.
@@ -137,11 +146,13 @@ impl Pair {
             Some(dots).filter(fits)
         } else {
             let larger = [4, 8, 2].into_iter().filter(|dots| *dots > base).find(fits);
-            larger.or_else(|| [8, 4, 2, self.least_dots(style)].into_iter().find(fits))
+            // Only where figures would run together at eight is more than that used.
+            let apart = Some(self.least_dots(style)).filter(|dots| *dots > LARGEST);
+            larger.or_else(|| [8, 4, 2].into_iter().chain(apart).find(fits))
         }
     }
 
-    /// What stands in the middle of a glass, counted from the vernier's zero: the line asked for, or at the vernier's ends as
+    /// What stands in the middle of a glass, counted from the vernier's zero the way the scale grows: the line asked for, or at the vernier's ends as
     /// much further in as three lines of each scale need, on a scale that begins as much later as a zero error can
     /// put it: a quarter of a division, or five least counts.
     pub(super) fn glass_middle(self, line: Quanta, cells: i64, style: LineStyle, dots: i64) -> Quanta {
@@ -151,7 +162,7 @@ impl Pair {
         let later = (pitch / 4).max(5 * left.min(self.under - left));
         // The line asked for stays in view.
         let inside = (2 * pitch + later - half).min(half);
-        Quanta(line.0.max(inside).min(self.length - inside))
+        Quanta(line.0.max(inside - self.before).min(self.after - inside))
     }
 
     /// The largest scale at which everything is in view and no two lines share a cell.
@@ -168,8 +179,7 @@ impl Pair {
         let smaller = (2..=self.least_pitch()).map(|quanta| (1, quanta));
         larger.chain(smaller).map(|(dots, quanta)| Scale { dots, quanta, grain: style.grain() }).find(
             |scale| {
-                let all =
-                    scale.dots(Quanta(self.length + self.under - 1)) + style.line_width() + style.grain();
+                let all = scale.dots(Quanta(self.span(1))) + style.line_width() + style.grain();
                 all <= cells * DOTS
             },
         )

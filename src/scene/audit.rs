@@ -27,7 +27,7 @@ pub enum Fault {
         /// The track.
         track: usize,
     },
-    /// A straight scale that stands upright without a vernier that stands with it.
+    /// A straight scale that stands upright or lies round a disc without what is read against it.
     Direction {
         /// The track.
         track: usize,
@@ -72,7 +72,8 @@ pub fn audit(scene: &Scene) -> Vec<Fault> {
             (TrackForm::Line | TrackForm::Vernier | TrackForm::Index, None) => {}
             _ => faults.push(Fault::Period { track: n }),
         }
-        let beside = scene.kind == Kind::Pair && scene.tracks.iter().all(|other| other.axis == track.axis);
+        let same = scene.tracks.iter().all(|other| other.axis == track.axis);
+        let beside = same && (scene.kind == Kind::Pair || track.axis == Axis::Round);
         if track.form == TrackForm::Line && track.axis != Axis::Across && !beside {
             faults.push(Fault::Direction { track: n });
         }

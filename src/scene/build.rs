@@ -1,11 +1,12 @@
 //! From a pose to a display list.
 
 use super::item::{Axis, Cover, Edge, Figure, Item, Kind, Plate, Scene, Track, TrackForm, View};
+use super::wear::wear;
 use super::{beside, dial};
-use crate::exact::Quanta;
+use crate::exact::{Quanta, Unit};
 use crate::instrument::{
-    Course, Drum, Form, Grows, Instrument, Line, Moves, NumeralSize, Runs, Side, Turns, Variant, Vernier,
-    figure_at, tier_at,
+    Course, Drum, Figured, Form, Grows, Instrument, Line, Moves, NumeralSize, Numerals, Runs, Side, Turns,
+    Variant, Vernier, figure_at, tier_at,
 };
 use crate::reading::{Pose, StagePose};
 
@@ -38,7 +39,7 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: &Variant, view: View
                 line_index = index;
                 let plate = if bar_moves { Plate::Moving } else { Plate::Fixed };
                 course = line.runs;
-                let axis = axis(course, view);
+                let axis = axis(course, view, instrument.unit);
                 scene.tracks.push(line_track(&part.name, stage, line, variant.halves(), plate, axis));
             }
             (Form::Drum(drum), StagePose::Drum { index }) => {
@@ -57,7 +58,7 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: &Variant, view: View
                 let (axis, sense, origin) = if on_drum {
                     (drum_axis, 1, Quanta::ZERO)
                 } else {
-                    (axis(course, view), sense(course), zero * sense(course))
+                    (axis(course, view, instrument.unit), sense(course), zero * sense(course))
                 };
                 let mut track = vernier_track(&part.name, stage, vernier, origin, plate, axis);
                 track.sense *= sense;
@@ -70,7 +71,11 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: &Variant, view: View
         }
     }
     match scene.kind {
-        Kind::Rule => scene.tracks.push(index_track("work", line_index, Plate::Moving, Axis::Across)),
+        Kind::Rule => {
+            let axis = axis(course, view, instrument.unit);
+            let name = if axis == Axis::Round { "index line" } else { "work" };
+            scene.tracks.push(index_track(name, line_index * sense(course), Plate::Moving, axis));
+        }
         Kind::Pair => {}
         Kind::Dial if turns == Turns::Uncounted => {}
         Kind::Dial => dial::count(&mut scene, turns, line_index, travel),
@@ -81,12 +86,14 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: &Variant, view: View
             cover_sleeve(&mut scene, instrument.grows, line_index, travel);
         }
     }
+    wear(&mut scene, &instrument.state);
     scene
 }
 
-/// Which way a straight scale lies: upright only where the tool stands and is looked at as it stands.
-fn axis(course: Course, view: View) -> Axis {
+/// Which way a scale lies: angles round a disc; upright only where the tool stands and is looked at as it stands.
+fn axis(course: Course, view: View, unit: Unit) -> Axis {
     match (course, view) {
+        _ if unit == Unit::Minute => Axis::Round,
         (Course::Upward, View::Held) => Axis::Up,
         _ => Axis::Across,
     }
@@ -135,12 +142,11 @@ fn cover_sleeve(scene: &mut Scene, grows: Grows, edge: Quanta, on_datum: Quanta)
 }
 
 fn line_track(id: &str, stage: usize, line: &Line, halves: Option<Side>, plate: Plate, axis: Axis) -> Track {
-    let count = line.end.passed(line.division);
-    let items = (0..=count)
+    let items = (line.begin.passed(line.division)..=line.end.passed(line.division))
         .map(|n| line.division * n)
         .map(|at| {
             let side = line.side_at(at, halves);
-            graduation(at, tier_at(&line.tiers, at), side, figure_at(&line.numerals, at))
+            graduation(at, tier_at(&line.tiers, at), side, figure(&line.numerals, line.figured, at))
         })
         .collect();
     Track {
@@ -186,10 +192,14 @@ fn vernier_track(
     plate: Plate,
     axis: Axis,
 ) -> Track {
-    let items = (0..=vernier.parts)
+    let first = match vernier.figured {
+        Figured::OneWay => 0,
+        Figured::BothWays => -vernier.parts,
+    };
+    let items = (first..=vernier.parts)
         .map(|n| {
             let worth = vernier.least_count * n;
-            let figure = figure_at(&vernier.numerals, worth);
+            let figure = figure(&vernier.numerals, vernier.figured, worth);
             graduation(vernier.part * n, tier_at(&vernier.tiers, worth), None, figure)
         })
         .collect();
@@ -208,6 +218,15 @@ fn vernier_track(
         pitch: Some(vernier.part),
         lengths: vernier.tiers.len() + 1,
         items,
+    }
+}
+
+/// The figure at a position; lines below nought have one only on a scale figured both ways.
+fn figure(rules: &[Numerals], figured: Figured, at: Quanta) -> Option<(i64, NumeralSize)> {
+    match figured {
+        Figured::OneWay if at < Quanta::ZERO => None,
+        Figured::BothWays if at < Quanta::ZERO => figure_at(rules, -at),
+        Figured::OneWay | Figured::BothWays => figure_at(rules, at),
     }
 }
 

@@ -203,7 +203,27 @@ impl Track {
         if !by_number {
             return Some(at);
         }
-        usize::try_from(at.0).ok().and_then(|number| self.items.get(number)).map(Item::at)
+        let zero = i64::try_from(self.items.iter().position(|item| item.at() == Quanta::ZERO)?).ok()?;
+        usize::try_from(zero + at.0).ok().and_then(|number| self.items.get(number)).map(Item::at)
+    }
+
+    /// Figured both ways from its nought.
+    pub fn is_both_ways(&self) -> bool {
+        let figured =
+            |item: &Item| matches!(item, Item::Graduation { at, figure: Some(_), .. } if *at < Quanta::ZERO);
+        self.items.iter().any(figured)
+    }
+
+    /// The greatest distance between neighbouring figures: more than the usual one where some are worn.
+    pub fn widest_gap(&self) -> Option<Quanta> {
+        let figured = |item: &Item| match item {
+            Item::Graduation { at, figure: Some(_), .. } => Some(*at),
+            _ => None,
+        };
+        let at: Vec<Quanta> = self.items.iter().filter_map(figured).collect();
+        let (first, last) = (at.first().copied()?, at.last().copied()?);
+        let over_the_end = self.period.map(|period| first + period - last);
+        at.windows(2).map(|pair| pair[1] - pair[0]).chain(over_the_end).max()
     }
 
     /// The distances between figures of a size, if it has such figures.

@@ -17,6 +17,7 @@ mod build;
 mod dial;
 mod item;
 pub mod json;
+mod wear;
 
 pub use audit::{Fault, audit};
 pub use beside::pairs;

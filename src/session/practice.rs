@@ -2,7 +2,7 @@
 
 use super::watch::{Choose, Watch};
 use crate::drill::record::Attempt;
-use crate::drill::{GENERATOR, Mark, Question, Seed, Verdict, mark, question};
+use crate::drill::{GENERATOR, Mark, Question, Seed, mark, question};
 use crate::exact::{Exact, Nonsense, parse_answer};
 use crate::instrument::Instrument;
 use crate::learner::diagnosis::{Diagnosis, Heard, Suspects};
@@ -15,7 +15,7 @@ pub struct Practice {
     learner: String,
     seed: Seed,
     question: Question,
-    /// The instrument with what is fitted to it for this question.
+    /// The instrument with what is fitted to it for this question, under its conditions.
     tool: Instrument,
     phase: Phase,
     glass_used: bool,
@@ -107,7 +107,7 @@ impl Practice {
     /// A new run, its first question posed.
     pub fn new(instrument: &Instrument, learner: impl Into<String>, seed: Seed) -> Self {
         let first = question(instrument, seed, 1);
-        let tool = instrument.fitted(&first.variant);
+        let tool = first.tool(instrument);
         let phase = phase_after(&first, &tool, 0);
         Self {
             learner: learner.into(),
@@ -158,7 +158,7 @@ impl Practice {
     /// The run of `seed` taken up again at question `number`.
     pub fn resume(instrument: &Instrument, learner: impl Into<String>, seed: Seed, number: u32) -> Self {
         let question = question(instrument, seed, number);
-        let tool = instrument.fitted(&question.variant);
+        let tool = question.tool(instrument);
         let phase = phase_after(&question, &tool, 0);
         Self { question, tool, phase, ..Self::new(instrument, learner, seed) }
     }
@@ -219,8 +219,7 @@ impl Practice {
                 }
             }
             (Step::Skip { took, at, shown }, Phase::Asking { .. }) => {
-                let expected = self.question.expected(&self.tool);
-                let mark = Mark { verdict: Verdict::Skipped, expected, note: None, misreads: Vec::new() };
+                let mark = Mark::skipped(&self.question.case(&self.tool));
                 self.hear(instrument, Heard::Skipped);
                 self.answered(String::new(), mark, took, at, &shown)
             }
@@ -242,7 +241,7 @@ impl Practice {
     fn pose(&mut self, instrument: &Instrument, number: u32) {
         let chosen = self.watch.as_mut().and_then(|watch| watch.choose(instrument));
         self.question = chosen.unwrap_or_else(|| question(instrument, self.seed, number));
-        self.tool = instrument.fitted(&self.question.variant);
+        self.tool = self.question.tool(instrument);
         self.phase = phase_after(&self.question, &self.tool, 0);
         self.glass_used = false;
     }

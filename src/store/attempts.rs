@@ -42,6 +42,10 @@ const SELECT: &str = "SELECT number, learner, at, instrument, revision, generato
     zero_error, view, glass, lines, cols, rows, answer, expected, verdict, misreads, took_ms, conditions FROM attempt \
     WHERE learner = ?1 AND (?2 IS NULL OR instrument = ?2) ORDER BY number";
 
+const SELECT_AFTER: &str = "SELECT number, learner, at, instrument, revision, generator, seed, question, variant, asks, \
+    setting, zero_error, view, glass, lines, cols, rows, answer, expected, verdict, misreads, took_ms, conditions FROM attempt \
+    WHERE learner = ?1 AND number > ?2 ORDER BY number";
+
 impl Store {
     /// Saves one attempt, in one transaction. When this returns a number the attempt is on the disk; on any error nothing of
     /// it is saved. Times beyond 292 million years are cut to that.
@@ -90,6 +94,41 @@ impl Store {
             }
         }
         Ok(found)
+    }
+
+    /// Goes through a learner's attempts stored after a number, in order; a row that cannot be understood comes as none.
+    pub(super) fn attempts_after(
+        &self,
+        learner: &str,
+        number: AttemptNumber,
+        mut each: impl FnMut(AttemptNumber, Option<Attempt>),
+    ) -> Result<(), StoreError> {
+        let doing = "read the answers";
+        let mut statement = self.connection.prepare(SELECT_AFTER).map_err(self.failed(doing))?;
+        let mut rows = statement.query(params![learner, number.0]).map_err(self.failed(doing))?;
+        while let Some(row) = rows.next().map_err(self.failed(doing))? {
+            let number = AttemptNumber(row.get(0).map_err(self.failed(doing))?);
+            each(number, stored(row).map(|stored| stored.attempt));
+        }
+        Ok(())
+    }
+
+    /// The instrument of a learner's latest attempt on one of these.
+    pub fn latest_instrument(
+        &self,
+        learner: &str,
+        known: impl Fn(&str) -> bool,
+    ) -> Result<Option<String>, StoreError> {
+        let doing = "read the answers";
+        let sql = "SELECT instrument FROM attempt WHERE learner = ?1 ORDER BY number DESC";
+        let mut statement = self.connection.prepare(sql).map_err(self.failed(doing))?;
+        let mut rows = statement.query([learner]).map_err(self.failed(doing))?;
+        while let Some(row) = rows.next().map_err(self.failed(doing))? {
+            if let Some(id) = row.get::<_, String>(0).ok().filter(|id| known(id)) {
+                return Ok(Some(id));
+            }
+        }
+        Ok(None)
     }
 
     /// The names of all who have an attempt stored, in alphabetical order.

@@ -5,6 +5,7 @@
 //! | [`Store`] | the open database of a data folder |
 //! | [`Opened`] | the store, and what happened while opening it |
 //! | [`Attempts`], [`Stored`], [`AttemptNumber`] | attempts in the order of their numbers |
+//! | [`Summarised`] | what a learner's attempts come to, kept beside them |
 //! | [`StoreError`] | what failed, on which file |
 //! | [`data_dir`], [`instruments_dir`] | where things are |
 //! | [`read_user_instruments`], [`write_new`] | files |
@@ -18,6 +19,7 @@ mod files;
 mod open;
 mod place;
 mod schema;
+mod summary;
 #[cfg(test)]
 mod tests;
 
@@ -25,6 +27,7 @@ pub use attempts::{AttemptNumber, Attempts, Stored};
 pub use error::StoreError;
 pub use files::{INSTRUMENT_LIMIT, read_user_instruments, write_new};
 pub use place::{data_dir, instruments_dir};
+pub use summary::Summarised;
 
 use rusqlite::{Connection, OptionalExtension, params};
 use std::path::{Path, PathBuf};

@@ -38,4 +38,12 @@ pub(super) const STEPS: &[&str] = &[
     ) STRICT, WITHOUT ROWID;",
     // Version 2. What the instrument was read under.
     "ALTER TABLE attempt ADD COLUMN conditions TEXT NOT NULL DEFAULT '';",
+    // Version 3. What a learner's attempts come to, up to a number. It is derived: any row may be deleted.
+    "CREATE TABLE summary (
+        learner     TEXT PRIMARY KEY,
+        form        INTEGER NOT NULL,
+        upto        INTEGER NOT NULL,
+        unreadable  INTEGER NOT NULL,
+        text        TEXT NOT NULL
+    ) STRICT, WITHOUT ROWID;",
 ];

@@ -430,3 +430,57 @@ fn a_step_that_fails_changes_nothing() -> Outcome {
     assert_eq!(store.connection.query_row(half, [], |row| row.get::<_, i64>(0))?, 0);
     Ok(())
 }
+
+/// Whatever was kept, and whenever, the summary is that of the whole record.
+#[test]
+fn the_summary_is_always_that_of_the_record() -> Outcome {
+    use crate::learner::summary::Summary;
+    let dir = tempfile::tempdir()?;
+    let store = open(dir.path())?;
+    let mut all = Vec::new();
+    for n in 0..200 {
+        let attempt = attempt("me", if n % 3 == 0 { "rule-inch-64" } else { "micrometer-inch" }, n);
+        store.append(&attempt)?;
+        store.append(&self::attempt("someone else", "rule-inch-64", n))?;
+        all.push(attempt);
+        if [3, 70, 71, 199].contains(&n) {
+            assert_eq!(store.summary("me")?.summary, Summary::of(&all), "{n}");
+        }
+    }
+    let kept = |store: &Store| -> rusqlite::Result<i64> {
+        store.connection.query_row("SELECT upto FROM summary WHERE learner = 'me'", [], |row| row.get(0))
+    };
+    assert_eq!(kept(&store)?, 399, "it was written down with the last attempt");
+    // Of another form, nonsense, or thrown away: built anew.
+    for sql in [
+        "UPDATE summary SET form = 0, text = '{}'",
+        "UPDATE summary SET text = 'nonsense'",
+        "UPDATE summary SET upto = 100000",
+        "DELETE FROM summary",
+    ] {
+        store.connection.execute_batch(sql)?;
+        assert_eq!(store.summary("me")?.summary, Summary::of(&all), "{sql}");
+    }
+    // A reader builds it without writing anything.
+    store.connection.execute_batch("DELETE FROM summary")?;
+    let reading = Store::open_for(dir.path(), Access::ReadOnly)?.store;
+    assert_eq!(reading.summary("me")?.summary, Summary::of(&all));
+    assert_eq!(kept(&store).optional()?, None);
+    assert_eq!(store.summary("nobody")?.summary, Summary::default());
+    Ok(())
+}
+
+#[test]
+fn a_row_nobody_can_read_is_counted_once() -> Outcome {
+    let dir = tempfile::tempdir()?;
+    let store = open(dir.path())?;
+    for n in 0..100 {
+        store.append(&attempt("me", "rule-inch-64", n))?;
+    }
+    store.connection.execute_batch("UPDATE attempt SET verdict = 'perhaps' WHERE number = 7")?;
+    for _ in 0..3 {
+        let found = store.summary("me")?;
+        assert_eq!((found.unreadable, found.summary.answers), (1, 99));
+    }
+    Ok(())
+}

@@ -11,6 +11,7 @@ pub mod update;
 mod view;
 mod widget;
 
+pub use model::Record;
 pub use runtime::full_screen;
 pub use view::view;
 
@@ -29,6 +30,8 @@ pub struct Start {
     pub store_problem: Option<String>,
     /// Who practises.
     pub learner: String,
+    /// Whether anything is kept.
+    pub record: Record,
     /// Where to begin.
     pub place: Begin,
     /// `--lines`.

@@ -6,10 +6,16 @@ use crate::drill::Sight;
 use crate::drill::record::{self, Attempt};
 use crate::exact::Quanta;
 use crate::instrument::{Body, Catalogue, Course, Form, Instrument};
+use crate::learner::calendar::Day;
+use crate::learner::gates::Gates;
 use crate::learner::progress::Progress;
+use crate::learner::schedule::Today;
+use crate::learner::sitting::Sitting;
 use crate::render::{self, Drawing, Glass, Lit, Marks, Refusal, Request};
 use crate::scene::{self, Kind, Scene, View};
 use crate::session::{Phase, Practice, Shown};
+use crate::wording;
+use std::collections::BTreeMap;
 use std::time::Duration;
 
 /// The smallest terminal that practice works in.
@@ -37,12 +43,39 @@ pub struct Model {
     pub overlay: Option<Overlay>,
     /// What is known of earlier readings; none until it has been read.
     pub progress: Option<Progress>,
+    /// How the readings on each instrument stand, by id.
+    pub gates: BTreeMap<String, Gates>,
+    /// What there is to do today; none until that is known.
+    pub today: Option<TodayScreen>,
+    /// Whether anything of this session is kept.
+    pub record: Record,
     /// Why nothing can be kept, if so.
     pub store_problem: Option<String>,
     /// Attempts that could not be written down.
     pub unsaved: Vec<Attempt>,
     /// A word on the last command.
     pub notice: Option<String>,
+}
+
+/// Whether what is read is written down.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Record {
+    /// Every attempt is.
+    Kept,
+    /// Nothing is.
+    Private,
+}
+
+/// What there is to do today, above the list of instruments.
+pub struct TodayScreen {
+    /// Which day it is.
+    pub day: Day,
+    /// What the earlier readings call for.
+    pub plan: Today,
+    /// The round that was left, if one was.
+    pub going: Option<Sitting>,
+    /// It is the chosen line, and not one of the list.
+    pub chosen: bool,
 }
 
 /// A screen.
@@ -76,6 +109,8 @@ pub struct PracticeScreen {
     pub instrument: String,
     /// The run.
     pub run: Practice,
+    /// The round it belongs to, if it is one of today's.
+    pub sitting: Option<Sitting>,
     /// The answer field.
     pub field: String,
     /// The glass, if it is open.
@@ -176,6 +211,18 @@ impl Model {
         (self.size.0, self.size.1.saturating_sub(1 + self.text_rows()))
     }
 
+    /// Rows of the sketch above the picture, where one goes with the question.
+    pub fn sketch_rows(&self, practice: &PracticeScreen) -> u16 {
+        let sketched = wording::sketch(practice.run.question().asks).is_some();
+        if sketched { wording::SKETCH_ROWS.min(self.picture_size().1) } else { 0 }
+    }
+
+    /// Cells for what is drawn of the instrument.
+    fn drawn_size(&self, practice: &PracticeScreen) -> (u16, u16) {
+        let (cols, rows) = self.picture_size();
+        (cols, rows - self.sketch_rows(practice))
+    }
+
     /// The picture of the question that is up, or one that comes before it.
     pub fn picture(&self, practice: &PracticeScreen) -> Result<Drawing, Refusal> {
         let instrument = self.instrument(practice);
@@ -183,7 +230,7 @@ impl Model {
         let earlier = practice.earlier();
         let sight = earlier.clone().unwrap_or_else(|| question.measuring(instrument));
         let scene = scene::build(&sight.tool, &sight.pose, &sight.variant, self.view).tagged(sight.tags);
-        let (cols, rows) = self.picture_size();
+        let (cols, rows) = self.drawn_size(practice);
         let mut request = Request::new(i64::from(cols), i64::from(rows), self.lines);
         request.small_cells = self.small_cells;
         request.marks = if self.theme == Theme::Mono { Marks::Shown } else { Marks::Hidden };
@@ -204,7 +251,7 @@ impl Model {
             View::Held => record::View::Held,
             View::Flat => record::View::Flat,
         };
-        let (cols, rows) = self.picture_size();
+        let (cols, rows) = self.drawn_size(practice);
         Shown {
             view,
             lines: self.lines.word(),
@@ -231,11 +278,6 @@ impl Model {
     /// True where the scales shown in this view stand upright.
     pub fn stands_upright(&self, view: record::View) -> bool {
         view == record::View::Held && self.on_screen(|form| runs(form) == Some(Course::Upward))
-    }
-
-    /// True where the next line of the vernier is further left.
-    pub fn runs_leftward(&self) -> bool {
-        self.on_screen(|form| runs(form) == Some(Course::Leftward))
     }
 
     /// True where a thimble is on screen.

@@ -1,13 +1,13 @@
 //! The terminal, the clock, chance and the store: the only place that touches them for the full screen.
 
-use super::model::{Model, Screen};
+use super::model::{Model, Record, Screen};
 use super::probe::{self, Late};
 use super::theme::Theme;
-use super::update::{Effect, Env, Msg, read_run, run_key, update};
+use super::update::{Effect, Env, Loaded, Msg, read_run, round_key, run_key, update};
 use super::view::view;
 use super::{Begin, Start, signals};
 use crate::drill::Seed;
-use crate::learner::progress::progress;
+use crate::learner::summary::Summary;
 use crate::render::{LineStyle, choose};
 use crate::scene::View;
 use crate::store::Store;
@@ -23,6 +23,7 @@ use rand::TryRng;
 use rand::rngs::SysRng;
 use ratatui::Terminal;
 use ratatui::backend::CrosstermBackend;
+use std::collections::BTreeMap;
 use std::io::{self, Stdout};
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::thread;
@@ -107,8 +108,9 @@ fn on_screen(
     sender: Sender<Wake>,
     wakes: &Receiver<Wake>,
 ) -> io::Result<Ended> {
-    let Start { catalogue, store, store_problem, learner, place, lines, theme, mut terminal, no_color } =
+    let Start { catalogue, store, store_problem, learner, record, place, lines, theme, terminal, no_color } =
         start;
+    let mut terminal = terminal;
     let setting = |key: &str| store.as_ref().and_then(|store| store.setting(key).ok().flatten());
     let key = terminal.key();
     let saved = setting(&key).and_then(|word| LineStyle::from_word(&word));
@@ -124,7 +126,7 @@ fn on_screen(
         .filter(|w| w.width > 0 && w.columns > 0)
         .map(|w| u32::from(w.width / w.columns))
         .or(answered_width);
-    if let (None, Some(store), true) = (saved, &store, lines.is_none()) {
+    if let (None, Some(store), true, Record::Kept) = (saved, &store, lines.is_none(), record) {
         // A choice that cannot be kept is made again next time.
         let _ = store.set_setting(&key, style.word());
     }
@@ -144,6 +146,9 @@ fn on_screen(
         screens: vec![Screen::Home { chosen: 0 }],
         overlay: None,
         progress: None,
+        gates: BTreeMap::new(),
+        today: None,
+        record,
         store_problem,
         unsaved: Vec::new(),
         notice: None,
@@ -158,14 +163,17 @@ fn on_screen(
         (Begin::Home, Some(_)) => Effect::Load,
         (Begin::Home, None) => Effect::LookUp(FIRST.to_owned()),
     };
+    let (unkept, waiting) = (Summary::default(), Some(Vec::new()));
     let mut runtime =
-        Runtime { model, store, clock, terminal_key: key, late, waiting: Some(Vec::new()), repaint: false };
+        Runtime { model, store, unkept, clock, terminal_key: key, late, waiting, repaint: false };
     runtime.run(first, sender, wakes)
 }
 
 struct Runtime {
     model: Model,
     store: Option<Store>,
+    /// What the readings of a private session come to; it goes with the session.
+    unkept: Summary,
     clock: Instant,
     terminal_key: String,
     late: Late,
@@ -265,6 +273,10 @@ impl Runtime {
     fn perform(&mut self, effect: Effect) -> bool {
         match effect {
             Effect::Leave => return true,
+            Effect::Save(attempt) if self.model.record == Record::Private => {
+                self.unkept.add(&attempt);
+                return self.message(Msg::Saved(attempt, Ok(())));
+            }
             Effect::Save(attempt) => {
                 let outcome = match &self.store {
                     Some(store) => store.append(&attempt).map(drop).map_err(|error| error.to_string()),
@@ -285,10 +297,20 @@ impl Runtime {
                 let key = self.terminal_key.clone();
                 self.remember(&key, style.word());
             }
+            Effect::Load if self.model.record == Record::Private => {
+                let loaded = Loaded { summary: self.unkept.clone(), round: None };
+                return self.message(Msg::Loaded(Box::new(loaded)));
+            }
             Effect::Load => {
                 let Some(store) = &self.store else { return false };
-                match store.attempts(&self.model.learner, None) {
-                    Ok(attempts) => return self.message(Msg::Loaded(progress(&attempts.into_attempts()))),
+                let learner = &self.model.learner;
+                // A round that cannot be read is begun anew.
+                let round = store.setting(&round_key(learner)).ok().flatten();
+                match store.summary(learner) {
+                    Ok(found) => {
+                        let loaded = Loaded { summary: found.summary, round };
+                        return self.message(Msg::Loaded(Box::new(loaded)));
+                    }
                     Err(error) => self.model.notice = Some(error.to_string()),
                 }
             }
@@ -303,6 +325,9 @@ impl Runtime {
     }
 
     fn remember(&mut self, key: &str, value: &str) {
+        if self.model.record == Record::Private {
+            return;
+        }
         if let Some(store) = &self.store
             && let Err(error) = store.set_setting(key, value)
         {

@@ -1,6 +1,6 @@
 //! What became of an answer.
 
-use crate::drill::{Mark, NotationNote, Verdict};
+use crate::drill::{Conditions, Lock, Mark, NotationNote, Verdict};
 use crate::instrument::Instrument;
 use crate::reading::Asks;
 
@@ -10,12 +10,17 @@ pub fn verdict(instrument: &Instrument, asks: Asks, mark: &Mark) -> String {
     let it_is = match asks {
         Asks::Reading | Asks::ZeroError => "It reads",
         Asks::Corrected => "The size is",
+        Asks::PartAsRead | Asks::PartComplement | Asks::PartSupplement => "The part's angle is",
         Asks::Change => "Against the master it is",
         Asks::Diameter => "Off the diameter came",
         Asks::Travel => "The slide moved",
         Asks::Movement => "The true movement is",
     };
     match mark.verdict {
+        Verdict::Right if instrument.is_estimated() && mark.accepted[0] < mark.accepted[1] => {
+            let [low, high] = mark.accepted.map(|value| instrument.notation.spell(value));
+            format!("Right: {right}; {low} to {high} is accepted.")
+        }
         Verdict::Right => format!("Right: {right}."),
         Verdict::RightValue => format!("Right value; write it {right}."),
         Verdict::Misread => {
@@ -24,6 +29,16 @@ pub fn verdict(instrument: &Instrument, asks: Asks, mark: &Mark) -> String {
         }
         Verdict::Other => format!("Not that. {it_is} {right}."),
         Verdict::Skipped => format!("Passed over. {it_is} {right}."),
+    }
+}
+
+/// What is to be done before the reading is written down, whatever was answered; none with a tool in good order.
+pub fn advice(conditions: &Conditions) -> Option<&'static str> {
+    match conditions.lock {
+        Lock::Tight => None,
+        Lock::Loose => {
+            Some("The lock was loose: tighten it and check the reading again before you write it down.")
+        }
     }
 }
 

@@ -10,7 +10,12 @@ pub fn worked(case: &Case<'_>) -> Vec<String> {
     match case.asks {
         Asks::Diameter | Asks::Travel => handwheel(case),
         Asks::Change | Asks::Movement => compared(case),
-        Asks::Reading | Asks::Corrected | Asks::ZeroError => Vec::new(),
+        Asks::Reading
+        | Asks::Corrected
+        | Asks::ZeroError
+        | Asks::PartAsRead
+        | Asks::PartComplement
+        | Asks::PartSupplement => Vec::new(),
     }
 }
 

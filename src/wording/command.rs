@@ -98,8 +98,13 @@ pub const HEIGHT_SLIDE: &str = "The height slide, set first and locked.";
 pub const THICKNESS_SLIDE: &str = "The thickness slide, which is read.";
 
 /// A vernier line that does not exist.
-pub fn no_vernier_line(last: i64) -> String {
-    format!("the vernier's lines are numbered 0 to {last}")
+pub fn no_vernier_line(first: i64, last: i64) -> String {
+    if first < 0 {
+        let first = -first;
+        format!("the vernier's lines are numbered 0 to {last} to the right, 0 to -{first} to the left")
+    } else {
+        format!("the vernier's lines are numbered 0 to {last}")
+    }
 }
 
 /// A variant the instrument does not come in.
@@ -119,6 +124,14 @@ pub fn edge_lead(late: i64, early: i64) -> String {
     format!("an edge shows its line at most {late} divisions late (-{late}) or {early} early ({early})")
 }
 
+/// Figures that wear where none do.
+pub const NOTHING_WEARS: &str = "no figure of this instrument wears away";
+
+/// A lock that is not tight where there is none.
+pub const NO_LOCK: &str = "this instrument has no lock";
+
+/// A digit that is estimated where the definition says nothing of it.
+pub const NO_ESTIMATE: &str = "the definition of this instrument does not say how a digit is estimated";
 /// A start where nothing is compared.
 pub const NO_CHANGE: &str =
     "a change is counted on an indicator or the collar of a handwheel; this instrument is neither";
@@ -137,6 +150,7 @@ pub fn stage(on: On) -> &'static str {
     match on {
         On::Covering => "covered sleeve",
         On::Named(name) => name,
+        On::Estimate => "digit between lines",
         On::TwoScales => "two scales",
         On::Fortieths => "lines of 0.025 in",
         On::TenthFigures => "figures of a tenth",
@@ -154,6 +168,8 @@ pub fn stage(on: On) -> &'static str {
         On::BalancedDial => "balanced dial",
         On::Turns => "turns of a hand",
         On::Vernier => "vernier",
+        On::DoubleVernier => "double vernier",
+        On::SetUps => "part's angle",
         On::Fixed => "constant length",
         On::Nibs => "nibs",
         On::Any => "any",
@@ -181,6 +197,11 @@ pub fn ask_summary(right: u32, answered: u32, skipped: u32, complete: bool) -> S
 /// A file without faults.
 pub fn no_faults(name: &str, id: &str) -> String {
     format!("{name}: no faults ({id})")
+}
+
+/// A file with the id of a shipped instrument; `file` is how it is called.
+pub fn in_place_of_shipped(file: &str, id: &str) -> String {
+    format!("{file} takes the place of the shipped {id}")
 }
 
 /// The last line on a faulty file.

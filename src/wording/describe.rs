@@ -1,6 +1,7 @@
 //! What can be seen, in short plain sentences, for ears as well as eyes.
 
-use crate::instrument::{Body, Form, Instrument, NumeralSize, Side, Turns};
+use crate::exact::Unit;
+use crate::instrument::{Body, Form, Instrument, NumeralSize, Runs, Side, Turns};
 use crate::render::describe::{Against, Meets, Miss, Seen, Standing, Way, Whose};
 use crate::scene::{Kind, View};
 
@@ -46,33 +47,7 @@ fn sentence(instrument: &Instrument, seen: &Seen) -> String {
             format!("{}: {} has not reached its 0.", capital(name(*stage)), index(*against))
         }
         Seen::Figure { stage, against, size, number, times } => {
-            let scale = capital(name(*stage));
-            let size = match size {
-                None => "",
-                Some(NumeralSize::Large) => "large ",
-                Some(NumeralSize::Small) => "small ",
-            };
-            let last = match against {
-                Against::ThimbleEdge => format!("last {size}figure showing"),
-                Against::CoveringEdge => format!("first {size}figure showing from the edge on"),
-                Against::DatumLine(way) => format!("last {size}figure at the datum line or {}", beside(*way)),
-                Against::WorkEnd
-                | Against::VernierZero
-                | Against::JawEdge
-                | Against::SmallHand
-                | Against::Hand
-                | Against::IndexLine => {
-                    format!("last {size}figure reached by {}", index(*against))
-                }
-            };
-            match (number, times) {
-                (None, _) if *against == Against::CoveringEdge => format!("{scale}: no figure shows."),
-                (None, _) => format!("{scale}: no {size}figure after that one."),
-                (Some(number), 0 | 1) => format!("{scale}: the {last} is {number}."),
-                (Some(number), times) => {
-                    format!("{scale}: the {last} is {number}, the {} {number} on the scale.", ordinal(*times))
-                }
-            }
+            figure(&capital(name(*stage)), *against, *size, *number, *times)
         }
         Seen::Between { stage, against, clockwise, last, next } => {
             let going = match (against, clockwise) {
@@ -110,7 +85,12 @@ fn sentence(instrument: &Instrument, seen: &Seen) -> String {
         Seen::Stands { stage, against, standing } => {
             format!("{}: {}.", capital(name(*stage)), stands(*against, *standing))
         }
-        Seen::VernierLine { stage, other, line, figure, meets } => {
+        Seen::VernierLine { stage, other, half, line, figure, meets } => {
+            let half = match half {
+                None => "",
+                Some(Way::Left) => "left half, ",
+                Some(_) => "right half, ",
+            };
             let figure = figure.map_or_else(String::new, |figure| format!(", figure {figure}"));
             let other = name(*other);
             let meets = match meets {
@@ -124,7 +104,43 @@ fn sentence(instrument: &Instrument, seen: &Seen) -> String {
                     format!("the nearest line of the {other} is {by}{}", beside(*way))
                 }
             };
-            format!("{} line {line}{figure}: {meets}.", capital(name(*stage)))
+            format!("{} {half}line {line}{figure}: {meets}.", capital(name(*stage)))
+        }
+    }
+}
+
+/// The last figure before an edge, a hand or an index.
+fn figure(
+    scale: &str,
+    against: Against,
+    size: Option<NumeralSize>,
+    number: Option<i64>,
+    times: usize,
+) -> String {
+    let size = match size {
+        None => "",
+        Some(NumeralSize::Large) => "large ",
+        Some(NumeralSize::Small) => "small ",
+    };
+    let last = match against {
+        Against::ThimbleEdge => format!("last {size}figure showing"),
+        Against::CoveringEdge => format!("first {size}figure showing from the edge on"),
+        Against::DatumLine(way) => format!("last {size}figure at the datum line or {}", beside(way)),
+        Against::WorkEnd
+        | Against::VernierZero
+        | Against::JawEdge
+        | Against::SmallHand
+        | Against::Hand
+        | Against::IndexLine => {
+            format!("last {size}figure reached by {}", index(against))
+        }
+    };
+    match (number, times) {
+        (None, _) if against == Against::CoveringEdge => format!("{scale}: no figure shows."),
+        (None, _) => format!("{scale}: no {size}figure after that one."),
+        (Some(number), 0 | 1) => format!("{scale}: the {last} is {number}."),
+        (Some(number), times) => {
+            format!("{scale}: the {last} is {number}, the {} {number} on the scale.", ordinal(times))
         }
     }
 }
@@ -136,7 +152,11 @@ fn stands(against: Against, standing: Standing) -> String {
             Standing::InLine => "a whole division",
             Standing::JustPast => "nearly a whole division",
             Standing::Quarter => "about three quarters of a division",
-            Standing::Half => "about half a division",
+            Standing::Third => "about two thirds of a division",
+            Standing::UnderHalf => "a little more than half a division",
+            Standing::Half => "half a division",
+            Standing::OverHalf => "a little less than half a division",
+            Standing::TwoThirds => "about a third of a division",
             Standing::ThreeQuarters => "about a quarter of a division",
             Standing::NearlyNext => "a hair",
         };
@@ -146,7 +166,11 @@ fn stands(against: Against, standing: Standing) -> String {
         Standing::InLine => "in line with the line last counted",
         Standing::JustPast => "just past the line last counted",
         Standing::Quarter => "about a quarter of the way to the next line",
-        Standing::Half => "about half way to the next line",
+        Standing::Third => "about a third of the way to the next line",
+        Standing::UnderHalf => "a little less than half way to the next line",
+        Standing::Half => "half way to the next line",
+        Standing::OverHalf => "a little more than half way to the next line",
+        Standing::TwoThirds => "about two thirds of the way to the next line",
         Standing::ThreeQuarters => "about three quarters of the way to the next line",
         Standing::NearlyNext => "nearly at the next line",
     };
@@ -162,13 +186,25 @@ fn tool(instrument: &Instrument, kind: Kind, view: View, grows: Way) -> String {
         .collect();
     let name = |n: usize| scales.get(n).copied().unwrap_or("scale");
     match (kind, view) {
+        _ if instrument.is_both_ways() => both_ways(grows, name(0), scales.get(1).copied()),
+        (Kind::Rule, _) if instrument.unit == Unit::Minute => {
+            format!("A {} over an index line, unrolled.", name(0))
+        }
         (Kind::Rule, _) => format!("A {} laid along the work, to be read at the end of the work.", name(0)),
         (Kind::Dial, _) => dial(instrument),
         (Kind::Pair, _) => match grows {
+            Way::Left if runs_back(instrument) => format!(
+                "A {} that runs from right to left, with a {} below it, whose figures grow to the right.",
+                name(0),
+                name(1)
+            ),
             Way::Left => {
                 format!("A {} with a {} below it; both run from right to left.", name(0), name(1))
             }
             Way::Above => format!("A {} standing upright, with a {} to the right of it.", name(0), name(1)),
+            Way::Right | Way::Below if runs_back(instrument) => {
+                format!("A {} with a {} below it, whose figures grow to the left.", name(0), name(1))
+            }
             Way::Right | Way::Below => format!("A {} with a {} below it.", name(0), name(1)),
         },
         (Kind::Sleeve, View::Held) if grows == Way::Left => format!(
@@ -193,6 +229,25 @@ fn tool(instrument: &Instrument, kind: Kind, view: View, grows: Way) -> String {
                 name(1)
             )
         }
+    }
+}
+
+/// True where the vernier's figures grow against those of its scale.
+fn runs_back(instrument: &Instrument) -> bool {
+    let back = |form: &Form| matches!(form, Form::Vernier(vernier) if vernier.runs == Runs::Backward);
+    instrument.stages.iter().any(|stage| back(&stage.form))
+}
+
+/// A disc figured both ways: what matters is where its figures grow to, past the line they are read at.
+fn both_ways(grows: Way, disc: &str, vernier: Option<&str>) -> String {
+    let way = if grows == Way::Left { "left" } else { "right" };
+    match vernier {
+        Some(vernier) => format!(
+            "A {disc} with a double {vernier} below it, unrolled; at the {vernier}'s 0 the figures of the {disc} grow to the {way}."
+        ),
+        None => format!(
+            "A {disc} over an index line, unrolled; at the index line the figures of the {disc} grow to the {way}."
+        ),
     }
 }
 

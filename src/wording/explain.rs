@@ -1,7 +1,7 @@
 //! The explanation of a reading, a line a share.
 
 use crate::exact::Quanta;
-use crate::instrument::{Body, Form, Grows, Instrument, NumeralSize};
+use crate::instrument::{Body, Form, Grows, Instrument, NumeralSize, Parts, SetUp};
 use crate::reading::{Asks, Half, Reading, Share, ShareKind};
 
 /// What is looked at for one share, without its value: `sleeve: figure 2`.
@@ -14,7 +14,10 @@ pub fn share(instrument: &Instrument, share: &Share) -> String {
         ShareKind::Figure { figure, size: NumeralSize::Large } => {
             format!("{name}: large figure {figure} {passed}")
         }
-        ShareKind::Figure { figure, size: NumeralSize::Small } => format!("{name}: figure {figure} {passed}"),
+        ShareKind::Figure { figure, size: NumeralSize::Small } => {
+            let worn = if is_worn(instrument, share) { ", worn away," } else { "" };
+            format!("{name}: figure {figure}{worn} {passed}")
+        }
         ShareKind::Lines { count } => {
             let whole = match &stage.form {
                 Form::Line(line) if line.whole().is_some() => "whole ",
@@ -30,7 +33,7 @@ pub fn share(instrument: &Instrument, share: &Share) -> String {
         ShareKind::BelowZero => format!("{name}: its 0 is not reached"),
         ShareKind::DrumLine { line } => {
             let finer = share.stage + 1 < instrument.stages.len();
-            if finer {
+            if finer || instrument.is_estimated() {
                 format!("{name}: line {line} passed")
             } else {
                 format!("{name}: line {line} on the datum line")
@@ -49,8 +52,35 @@ pub fn share(instrument: &Instrument, share: &Share) -> String {
             format!("{name}: line {line}{half} {under}")
         }
         ShareKind::VernierLine { line } => format!("{name}: line {line} in line"),
+        ShareKind::Judged { steps: 0, .. } => format!("{name}: nothing beyond it"),
+        ShareKind::Judged { steps, of } => {
+            format!("{name}: about {steps} {} beyond it", share_of(*of, *steps))
+        }
         ShareKind::Fixed => format!("{name}: added as stamped"),
     }
+}
+
+/// Whether the figure of a share cannot be read any more: its line is counted from one that can.
+fn is_worn(instrument: &Instrument, share: &Share) -> bool {
+    let (Form::Line(line), Some(at)) = (&instrument.stages[share.stage].form, share.at) else { return false };
+    let number = usize::try_from((at - line.begin).passed(line.division));
+    instrument.state.worn.iter().any(|worn| worn.stage == share.stage && Ok(worn.line) == number)
+}
+
+/// What parts of a division are called.
+fn share_of(parts: Parts, count: i64) -> String {
+    let one = match parts.0 {
+        2 => return if count == 1 { "half".to_owned() } else { "halves".to_owned() },
+        3 => "third",
+        4 => "quarter",
+        5 => "fifth",
+        6 => "sixth",
+        7 => "seventh",
+        8 => "eighth",
+        9 => "ninth",
+        _ => "tenth",
+    };
+    if count == 1 { one.to_owned() } else { format!("{one}s") }
 }
 
 /// The sum, with the zero error where one is allowed for: `0.200 + 0.075 + 0.011 + 0.0002 = 0.2862 in`.
@@ -79,6 +109,19 @@ pub fn sum(
     let total = instrument.spell_with_unit(reading.total);
     let adds = shares.iter().filter(|share| share.value != Quanta::ZERO).count() > 1;
     let reads = if adds { format!("{terms} = {total}") } else { total };
+    if let Some(set_up) = asks.set_up() {
+        let angle = instrument.notation.spell(set_up.angle(instrument.value(reading.total)));
+        let reading = instrument.spell(reading.total);
+        return match set_up {
+            SetUp::AsRead => format!("Reads {reads}; the part's angle is what the tool reads: {angle}"),
+            SetUp::Complement => {
+                format!("Reads {reads}; the part's angle: 90\u{b0}00' - {reading} = {angle}")
+            }
+            SetUp::Supplement => {
+                format!("Reads {reads}; the part's angle: 180\u{b0}00' - {reading} = {angle}")
+            }
+        };
+    }
     if asks == Asks::Corrected {
         let zero = instrument.spell(zero_error);
         let size = instrument.spell_with_unit(reading.total - zero_error);

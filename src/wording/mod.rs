@@ -13,14 +13,17 @@ pub mod format;
 mod found;
 pub mod progress;
 mod question;
+mod sketch;
+pub mod today;
 
-pub use answer::{note, saved, verdict};
+pub use answer::{advice, note, saved, verdict};
 pub use care::{care, care_source, no_care_card};
 pub use change::worked;
 pub use describe::describe;
 pub use explain::{share, sum};
 pub use found::found;
 pub use question::{FIELD, beside, once_more, prompt, then, to_see_again};
+pub use sketch::{ROWS as SKETCH_ROWS, sketch, sketched};
 
 /// What must be kept in mind wherever people measure.
 pub const CAUTIONS: [&str; 4] = [

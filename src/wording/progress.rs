@@ -1,5 +1,7 @@
 //! What has been learnt, in words.
 
+use crate::learner::facet::Facet;
+use crate::learner::gates::{Gates, Standing, Times, WINDOW};
 use crate::learner::progress::{InstrumentProgress, Progress, date_of};
 use crate::reading::misread;
 use std::fmt::Write;
@@ -22,7 +24,7 @@ pub fn unreadable(rows: u32) -> String {
 }
 
 /// An instrument, a few lines.
-pub fn instrument(of: &InstrumentProgress) -> Vec<String> {
+pub fn instrument(of: &InstrumentProgress, gates: Option<&Gates>) -> Vec<String> {
     let mut first = format!("{}: {} of {} right", of.instrument, of.score.right, of.score.answered);
     if let (Some(share), Some(interval)) = (of.score.share(), of.interval) {
         let _ = write!(
@@ -37,7 +39,9 @@ pub fn instrument(of: &InstrumentProgress) -> Vec<String> {
         let _ = write!(first, ", {} passed over", of.skipped);
     }
     let mut lines = vec![first];
-    if let Some(ms) = of.median_ms {
+    if let Some(gates) = gates {
+        lines.push(format!("    {}", self::gates(gates)));
+    } else if let Some(ms) = of.median_ms {
         lines.push(format!("    a right answer takes {} s (median)", seconds(ms)));
     }
     if !of.misreads.is_empty() {
@@ -49,6 +53,87 @@ pub fn instrument(of: &InstrumentProgress) -> Vec<String> {
         lines.push(format!("    last practised {date}"));
     }
     lines
+}
+
+/// How the readings on an instrument stand, in one line: `right 39 of 40 · repeats 20 of 20 · 7.2 s (target 10) · steady`.
+pub fn gates(of: &Gates) -> String {
+    let mut parts = vec![right(of), repeats(of)];
+    parts.extend(times(of));
+    let steady = match of.steady.standing {
+        Standing::Met => Some("steady"),
+        Standing::Nearly => Some("nearly steady"),
+        Standing::Short => Some("uneven"),
+        Standing::Open => None,
+    };
+    parts.extend(steady.map(str::to_owned));
+    parts.extend(still(of));
+    parts.join(" \u{b7} ")
+}
+
+fn right(of: &Gates) -> String {
+    let score = of.right.score;
+    let mut text = format!("right {} of {}", score.right, score.answered);
+    if score.answered < WINDOW {
+        text.push_str(" so far");
+    } else if of.right.standing == Standing::Open {
+        let day = if of.right.days == 1 { "day" } else { "days" };
+        let _ = write!(text, " on {} {day}", of.right.days);
+    }
+    match of.gross.gross {
+        0 => {}
+        1 => text.push_str(", 1 gross slip"),
+        gross => {
+            let _ = write!(text, ", {gross} gross slips");
+        }
+    }
+    text
+}
+
+fn repeats(of: &Gates) -> String {
+    match of.repeats.pairs {
+        0 => "no repeats yet".to_owned(),
+        pairs => format!("repeats {} of {pairs}", of.repeats.agree),
+    }
+}
+
+/// Seconds of the readings; with the glass they are told apart.
+fn times(of: &Gates) -> Option<String> {
+    let median = |times: Times| format!("{:.1} s", times.median);
+    let bare = of.quick.bare.map(median);
+    let glass = of.quick.glass.map(|times| format!("{} with the glass", median(times)));
+    let both: Vec<String> = bare.into_iter().chain(glass).collect();
+    let counts = of.right.standing == Standing::Met && of.gross.standing == Standing::Met;
+    let rule = if counts { format!("target {:.0}", of.quick.target) } else { "not counted yet".to_owned() };
+    (!both.is_empty()).then(|| format!("{} ({rule})", both.join(", ")))
+}
+
+fn still(of: &Gates) -> Option<String> {
+    let named = of.clear.still.as_deref().map(|id| format!("still: {}", name(id)));
+    named.or_else(|| of.clear.lapse.map(|step| format!("missed twice in a row: {}", self::step(step))))
+}
+
+/// What a step of the reading is called.
+pub fn step(facet: Facet) -> &'static str {
+    match facet {
+        Facet::Fixed => "what is added to the scales",
+        Facet::Lines => "the lines",
+        Facet::Halves => "half lines",
+        Facet::Thimble => "the thimble",
+        Facet::Dial => "the dial",
+        Facet::Vernier => "the vernier",
+        Facet::Zero => "allowing for zero",
+        Facet::Reading => "the whole reading",
+    }
+}
+
+/// What passing the gates of accuracy lets through: of those who slip grossly, and who are a line off, once in so many.
+pub fn risks(wanted: u32, once_in: u32, gross: f64, fine: f64) -> [String; 2] {
+    [
+        format!(
+            "{wanted} right of {WINDOW} and no gross slip lets through, of 100 readers who once in {once_in} readings"
+        ),
+        format!("    slip grossly: {}; are a line off: {}", percent(gross), percent(fine)),
+    ]
 }
 
 /// How many of the latest days are shown.

@@ -1,7 +1,7 @@
 //! What is asked.
 
 use crate::drill::Role;
-use crate::exact::{Quanta, Unit};
+use crate::exact::{Exact, Quanta, Unit};
 use crate::instrument::Instrument;
 use crate::reading::Asks;
 use crate::reading::change::{collar, lever};
@@ -11,8 +11,10 @@ pub fn prompt(instrument: &Instrument, asks: Asks) -> String {
     let unit = match instrument.unit {
         Unit::Inch => "inches",
         Unit::Millimetre => "millimetres",
+        Unit::Minute if instrument.value(instrument.least_count) == Exact::whole(60) => "whole degrees",
         Unit::Minute => "degrees and minutes",
     };
+    let how = if instrument.is_estimated() { ", last digit estimated" } else { "" };
     // Of two slides it must be said which one is read.
     let slide = instrument.own_slide().map(|other| &other.words[0]);
     match (asks, slide) {
@@ -24,10 +26,13 @@ pub fn prompt(instrument: &Instrument, asks: Asks) -> String {
     }
     match asks {
         Asks::Reading if instrument.low < Quanta::ZERO => {
-            format!("What does it read, in {unit}, plus or minus?")
+            format!("What does it read, in {unit}{how}, plus or minus?")
         }
-        Asks::Reading => format!("What does it read, in {unit}?"),
-        Asks::Corrected => format!("What is the size, zero allowed for, in {unit}?"),
+        Asks::Reading => format!("What does it read, in {unit}{how}?"),
+        Asks::Corrected => format!("What is the size, zero allowed for, in {unit}{how}?"),
+        Asks::PartAsRead | Asks::PartComplement | Asks::PartSupplement => {
+            format!("The angle marked ?, in {unit}?")
+        }
         Asks::Change if lever(instrument).is_some() => {
             format!("True difference (+ or -), in {unit}, to {}?", instrument.spell(instrument.least_count))
         }
@@ -37,7 +42,7 @@ pub fn prompt(instrument: &Instrument, asks: Asks) -> String {
         Asks::Movement => {
             format!("True movement (+ or -), in {unit}, to {}?", instrument.spell(instrument.least_count))
         }
-        Asks::ZeroError => format!("What does it read closed, in {unit}, with its sign?"),
+        Asks::ZeroError => format!("What does it read closed, in {unit}{how}, with its sign?"),
     }
 }
 

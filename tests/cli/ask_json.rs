@@ -7,14 +7,14 @@ use std::io::{BufRead, BufReader, Write};
 use std::process::{Child, ChildStdin, ChildStdout};
 
 /// A stream that is open.
-struct Stream {
+pub struct Stream {
     child: Child,
     input: Option<ChildStdin>,
     output: BufReader<ChildStdout>,
 }
 
 impl Stream {
-    fn open(args: &[&str]) -> Result<Self, Box<dyn Error>> {
+    pub fn open(args: &[&str]) -> Result<Self, Box<dyn Error>> {
         let mut child = command(&[&["ask", "--json"], args].concat()).spawn()?;
         let input = child.stdin.take();
         let output = BufReader::new(child.stdout.take().ok_or("no output")?);
@@ -22,7 +22,7 @@ impl Stream {
     }
 
     /// The next message under its name. It comes without anything more being sent: every line is flushed.
-    fn next(&mut self, name: &str) -> Result<Value, Box<dyn Error>> {
+    pub fn next(&mut self, name: &str) -> Result<Value, Box<dyn Error>> {
         let mut line = String::new();
         self.output.read_line(&mut line)?;
         let mut message: Value = serde_json::from_str(&line)?;
@@ -37,7 +37,7 @@ impl Stream {
         Ok(())
     }
 
-    fn say(&mut self, message: &Value) -> Tested {
+    pub fn say(&mut self, message: &Value) -> Tested {
         self.send(&message.to_string())
     }
 
@@ -170,8 +170,11 @@ fn messages_have_the_fields_of_the_protocol() -> Tested {
         "verdict",
         "zero_error",
     ];
+    // What the tool was read under, and what is to be done about it, where there is something.
     let mark = stream.next("mark")?;
-    assert_eq!(keys(&mark), expected);
+    let always: Vec<&str> =
+        keys(&mark).into_iter().filter(|key| !["advice", "conditions"].contains(key)).collect();
+    assert_eq!(always, expected);
     assert_eq!(keys(&mark["diagnosis"]), ["asked", "leading", "probability", "status"]);
     let summary = stream.next("summary")?;
     assert_eq!(keys(&summary), ["asked", "complete", "diagnosis", "right"]);

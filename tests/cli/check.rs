@@ -69,6 +69,106 @@ fn a_report_has_code_place_mark_and_fix() -> Tested {
     Ok(())
 }
 
+const CALIPER: &str = include_str!("../../assets/instruments/caliper-inch-25.toml");
+
+/// The commonest slips: culprit and cause are marked in one snippet, in the order of the file, with the fix below.
+#[test]
+fn a_common_slip_is_shown_with_its_cause_in_one_snippet() -> Tested {
+    let dir = tempfile::tempdir()?;
+    let file = dir.path().join("slip.toml");
+    let slips: [(&str, &str, &str, &str, &[&str], &str); 6] = [
+        // A vernier whose span gives no least count.
+        (CALIPER, "over = 24", "over = 25", "no-coincidence", &["parts = 25", "over = 25"], "over = 24"),
+        // A least count that its parts cannot give.
+        (
+            CALIPER,
+            "least-count = \"0.001 in\"",
+            "least-count = \"0.0005 in\"",
+            "least-count",
+            &["least-count = \"0.0005 in\"", "division = \"0.025 in\"", "parts = 25"],
+            "least-count = \"0.001 in\"",
+        ),
+        // A range off the steps that are read.
+        (
+            CALIPER,
+            "\"6 in\"]",
+            "\"6.0005 in\"]",
+            "range",
+            &["range = [\"0 in\", \"6.0005 in\"]", "least-count = \"0.001 in\""],
+            "the next that is: \"6.001 in\"",
+        ),
+        // A thimble whose turn is not the lead.
+        (
+            MICROMETER,
+            "parts = 25",
+            "parts = 50",
+            "turn",
+            &["division = \"0.025 in\"", "division = \"0.001 in\"", "parts = 50"],
+            "parts = 25",
+        ),
+        // Figures that run into each other, on a scale and on a vernier.
+        (
+            MICROMETER,
+            "every = \"0.1 in\", worth = \"0.1 in\", wrap = 10",
+            "every = \"0.025 in\", worth = \"0.001 in\"",
+            "figures-clash",
+            &["division = \"0.025 in\"", "numerals = [{ every = \"0.025 in\""],
+            "every = \"0.1 in\"",
+        ),
+        (
+            CALIPER,
+            "every = \"0.005 in\"",
+            "every = \"0.001 in\"",
+            "figures-clash",
+            &["parts = 25", "numerals = [{ every = \"0.001 in\""],
+            "every = \"0.002 in\"",
+        ),
+    ];
+    for (base, from, to, code, marked, fix) in slips {
+        assert!(base.contains(from), "{from}");
+        fs::write(&file, base.replacen(from, to, 1))?;
+        let ran = run(&["check", text(&file)?])?;
+        assert_eq!(ran.code, Some(1), "{code}");
+        let report = ran.out.split("\n\n").next().unwrap_or_default();
+        assert!(report.starts_with(&format!("error[{code}]: ")), "{}", ran.out);
+        assert_eq!(report.matches("--> ").count() + report.matches("::: ").count(), 1, "{report}");
+        let mut rest = report;
+        for line in marked {
+            let at = rest
+                .find(&format!("| {line}"))
+                .ok_or_else(|| format!("{line} is not in order in\n{report}"))?;
+            rest = &rest[at..];
+            let under = rest.lines().nth(1).unwrap_or_default();
+            assert!(under.contains("^^") || under.contains("--"), "{line} is not marked in\n{report}");
+        }
+        assert!(report.contains(&format!("help: {fix}")), "{report}");
+        assert!(report.lines().count() < 24, "{report}");
+    }
+    Ok(())
+}
+
+/// A person's own file with the id of a shipped instrument takes its place, and every command says so.
+#[test]
+fn an_own_file_in_the_place_of_a_shipped_one_is_announced() -> Tested {
+    let data = tempfile::tempdir()?;
+    let folder = data.path().join("instruments");
+    fs::create_dir(&folder)?;
+    let file = folder.join("ours.toml");
+    let own = CALIPER.replacen("25 parts, to 0.001 in", "25 parts, from the crib", 1);
+    fs::write(&file, own)?;
+    let at = |args: &[&str]| run(&[args, &["--data-dir", text(data.path())?]].concat());
+    let ran = at(&["list", "instruments"])?;
+    assert_eq!(ran.code, Some(0));
+    let listed: Vec<&str> = ran.out.lines().filter(|line| line.starts_with("caliper-inch-25 ")).collect();
+    assert!(matches!(listed[..], [line] if line.ends_with("from the crib")), "{}", ran.out);
+    assert_eq!(ran.err.lines().count(), 1, "{}", ran.err);
+    assert!(ran.err.contains("ours.toml") && ran.err.contains("caliper-inch-25"), "{}", ran.err);
+    let ran = run(&["check", text(&file)?])?;
+    assert_eq!(ran.code, Some(0));
+    assert!(ran.out.contains("takes the place of the shipped caliper-inch-25"), "{}", ran.out);
+    Ok(())
+}
+
 #[test]
 fn nothing_in_a_file_reaches_the_terminal_as_a_command() -> Tested {
     let dir = tempfile::tempdir()?;

@@ -3,6 +3,7 @@
 mod ask_json;
 mod ask_plain;
 mod check;
+mod conditions;
 mod draw;
 mod plain;
 mod record;

@@ -35,6 +35,29 @@ fn no_full_screen_without_a_terminal() -> Tested {
     Ok(())
 }
 
+/// The keys of the file format, and the page about it: the page that is committed.
+#[test]
+fn the_file_format_is_explained() -> Tested {
+    let page = well(&["list", "format"])?;
+    assert_eq!(page, include_str!("../../assets/instruments/FORMAT.md"));
+    let all: Vec<Value> = serde_json::from_str(&well(&["list", "keys", "--json"])?)?;
+    let text = well(&["list", "keys"])?;
+    for key in &all {
+        let (name, says) = (key["key"].as_str().ok_or("a name")?, key["says"].as_str().ok_or("a sentence")?);
+        assert!(text.contains(says) && page.contains(says), "{name}");
+        assert!(key["required"] == true || key["default"].is_string() || name == "length", "{key}");
+    }
+    let face = all.iter().find(|key| key["key"] == "face").ok_or("no face")?;
+    assert_eq!(
+        (&face["of"], &face["words"]),
+        (&serde_json::json!(["dial"]), &serde_json::json!(["continuous", "balanced"]))
+    );
+    let whole: Value = serde_json::from_str(&well(&["list", "format", "--json"])?)?;
+    assert_eq!(whole["keys"].as_array().map(Vec::len), Some(all.len()));
+    assert!(whole["examples"].as_array().is_some_and(|examples| examples.len() >= 9));
+    Ok(())
+}
+
 #[test]
 fn listings() -> Tested {
     let table = well(&["list", "instruments"])?;

@@ -34,7 +34,7 @@ const DOORS: &[(&str, &[&str])] = &[
     ("clap_complete::", &["cli/"]),
     ("clap_mangen::", &["cli/"]),
     ("annotate_snippets::", &["cli/"]),
-    ("rand::", &["drill/generate.rs", "tui/runtime.rs", "cli/"]),
+    ("rand::", &["drill/draw.rs", "tui/runtime.rs", "cli/"]),
     ("jiff::", &["tui/runtime.rs", "cli/"]),
     ("std::fs", &["store/", "cli/"]),
     ("std::env", &["store/", "cli/", "main.rs"]),

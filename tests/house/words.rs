@@ -40,6 +40,8 @@ fn words_of_the_code_stay_off_the_screen() {
     for dir in ["wording", "tui/screen", "reading/misread"] {
         texts(&root.join(dir), &[".rs"], &mut all);
     }
+    // The page on the file format has to say the file's own words.
+    all.retain(|(name, _)| !name.ends_with("wording/format.rs"));
     for (name, text) in &all {
         for line in text.lines().filter(|line| !line.trim_start().starts_with("//")) {
             for quoted in line.split('"').skip(1).step_by(2) {

@@ -4,17 +4,22 @@ use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use linefall::drill::record::Attempt;
 use linefall::drill::{Question, Seed};
 use linefall::instrument::Catalogue;
+use linefall::learner::summary::Summary;
 use linefall::reading::Asks;
 use linefall::render::LineStyle;
 use linefall::scene::View;
 use linefall::session::Phase;
-use linefall::tui::model::{Model, PracticeScreen, Screen};
+use linefall::tui::model::{Model, PracticeScreen, Record, Screen};
 use linefall::tui::theme::Theme;
-use linefall::tui::update::{Effect, Env, Msg, read_run, update};
+use linefall::tui::update::{Effect, Env, Loaded, Msg, read_run, update};
 use linefall::tui::view;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
+use std::collections::BTreeMap;
 use std::time::Duration;
+
+/// The day of every script.
+pub const TODAY: &str = "2026-03-09";
 
 pub struct Script {
     pub model: Model,
@@ -35,6 +40,9 @@ impl Script {
             screens: vec![Screen::Home { chosen: 0 }],
             overlay: None,
             progress: None,
+            gates: BTreeMap::new(),
+            today: None,
+            record: Record::Kept,
             store_problem: None,
             unsaved: Vec::new(),
             notice: None,
@@ -52,9 +60,15 @@ impl Script {
         self.message(Msg::Resumed(read_run(kept), instrument.to_owned()));
     }
 
+    /// Earlier readings have been read, and perhaps a round that was left.
+    pub fn loaded(&mut self, attempts: &[Attempt], round: Option<String>) {
+        let loaded = Loaded { summary: Summary::of(attempts), round };
+        self.message(Msg::Loaded(Box::new(loaded)));
+    }
+
     fn message(&mut self, msg: Msg) {
         self.clock += Duration::from_millis(700);
-        let env = Env { at: "2026-03-09T07:30:00Z".to_owned(), now: self.clock, seed: Seed(20_260_309) };
+        let env = Env { at: format!("{TODAY}T07:30:00Z"), now: self.clock, seed: Seed(20_260_309) };
         let effects = update(&mut self.model, msg, &env);
         self.effects.extend(effects);
     }

@@ -85,7 +85,7 @@ impl Shop {
         let catalogue = Catalogue::new(Vec::new());
         let known = catalogue.get(instrument).expect("a shipped instrument");
         let question = question(known, run.seed, run.number);
-        known.notation.spell(question.expected(&known.fitted(&question.variant)))
+        known.notation.spell(question.expected(&question.tool(known)))
     }
 }
 

@@ -54,6 +54,9 @@ fn from_the_first_start_on() {
     again.sees("50 %");
     again.types("\x1b");
     again.no_longer_sees("Progress: me");
+    // Below what there is to do today stands the instrument read last.
+    again.sees("Today: ");
+    again.types("\x1b[B");
     again.types("\r");
     again.comes_to_question();
     // The count of this start is new, the question is the one that was left.
@@ -157,4 +160,21 @@ fn a_key_together_with_a_new_size() {
         trainer.sees("Answer:\n");
     }
     trainer.leaves();
+}
+
+/// Nothing is written: not the answer, not the place in the run, not the folder.
+#[test]
+fn a_private_session_leaves_nothing() {
+    let shop = Shop::new();
+    let private = shop.start(&["--private"]);
+    private.comes_to_question();
+    private.sees("private");
+    private.answers_wrong();
+    private.types("\x1b");
+    // It counts for this session, and what there is to do is said from it.
+    private.sees("0 of 1 right");
+    private.sees("Today: ");
+    private.sees("Private: nothing of this session is kept.");
+    private.leaves();
+    assert!(!shop.data().exists());
 }

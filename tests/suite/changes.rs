@@ -133,7 +133,8 @@ fn a_handwheel_turned_line_by_line_says_the_same() {
                         let mut once_more = Screw { ..screw };
                         (0..turn).for_each(|_| once_more.back());
                         (0..turn).for_each(|_| once_more.on());
-                        (slide, _) = (once_more.slide, assert_eq!(once_more.shows(), shows));
+                        assert_eq!(once_more.shows(), shows);
+                        slide = once_more.slide;
                     }
                     // Standing on the 0 it has not come past it yet when it goes back.
                     let passed = screw.passed[usize::from(turned == Turned::Back)];

@@ -4,19 +4,20 @@ use crate::robot::{self, kinds::known};
 use crate::shots::{How, Look, catalogue, looks, shipped};
 use linefall::drill::{self, Question, Verdict};
 use linefall::exact::{Exact, Quanta, Quantity, parse_answer};
-use linefall::instrument::{Catalogue, Instrument, Variant};
-use linefall::reading::{Seen, misread};
+use linefall::instrument::{Catalogue, Instrument, SetUp, Variant};
+use linefall::reading::{Asks, Seen, misread};
 use linefall::render::{Glass, LineStyle, text};
 use serde::Deserialize;
 use std::collections::BTreeMap;
 
-const READINGS: [&str; 7] = [
+const READINGS: [&str; 8] = [
     include_str!("../conformance/rules.toml"),
     include_str!("../conformance/micrometers.toml"),
     include_str!("../conformance/calipers.toml"),
     include_str!("../conformance/tenths.toml"),
     include_str!("../conformance/dials.toml"),
     include_str!("../conformance/slides.toml"),
+    include_str!("../conformance/protractors.toml"),
     include_str!("../conformance/two_sets.toml"),
 ];
 
@@ -37,6 +38,9 @@ struct Row {
     components: String,
     read: BTreeMap<String, Component>,
     published: String,
+    /// How a protractor stands to the part, and the part's angle.
+    set_up: Option<String>,
+    angle: Option<String>,
     /// Another unit than the instrument's; then `as_read_here` is what is typed.
     published_in: Option<String>,
     as_read_here: Option<String>,
@@ -188,6 +192,38 @@ fn the_published_value_is_right() {
 }
 
 #[test]
+fn the_angle_of_the_part_follows_from_the_set_up() {
+    let catalogue = catalogue();
+    let mut angles = 0;
+    for row in rows() {
+        let (Some(set_up), Some(angle)) = (&row.set_up, &row.angle) else { continue };
+        let (instrument, variant) = row.tool(&catalogue);
+        let setting = row.setting(&instrument);
+        let word = SetUp::WORDS.into_iter().find(|(word, _)| word == set_up).expect("a set-up").1;
+        let question = Question::new(&instrument, 1, setting, Quanta::ZERO, variant).asking(Asks::part(word));
+        let typed = |text: &str| parse_answer(text, instrument.unit).expect("an angle");
+        let mark = |text: &str| drill::mark(&question.case(&instrument), &typed(text));
+        assert_eq!(mark(angle).verdict, Verdict::Right, "{}", row.id);
+        let found: Vec<&str> = mark(&row.published).misreads.iter().map(|found| found.misread.id).collect();
+        assert!(found.contains(&format!("{set_up}-not-taken").as_str()), "{}: {found:?}", row.id);
+        angles += 1;
+    }
+    assert!(angles > 1, "{angles} angles");
+}
+
+/// On the wrong half W77 reads 12 degrees 10 minutes.
+#[test]
+fn the_wrong_half_of_a_published_reading_has_a_name() {
+    let catalogue = catalogue();
+    let row = rows().into_iter().find(|row| row.id == "W77").expect("it is there");
+    let (instrument, variant) = row.tool(&catalogue);
+    let question = Question::new(&instrument, 1, row.setting(&instrument), Quanta::ZERO, variant);
+    let typed = parse_answer("12 10", instrument.unit).expect("an angle");
+    let mark = drill::mark(&question.case(&instrument), &typed);
+    assert_eq!(mark.misreads.first().map(|found| found.misread.id), Some("wrong-half"));
+}
+
+#[test]
 fn the_published_value_is_read_from_the_picture() {
     let catalogue = catalogue();
     let mut pictures = 0;
@@ -197,6 +233,8 @@ fn the_published_value_is_read_from_the_picture() {
         let instrument = &instrument;
         let setting = row.setting(instrument);
         let line = row.read.values().find_map(|component| match component {
+            // On a double vernier lines to the left of its 0 are counted below it.
+            Component::Line(line) if variant.value("direction") == Some("left") => Some(-line),
             Component::Line(line) => Some(*line),
             Component::Value(_) => None,
         });

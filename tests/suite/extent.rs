@@ -100,12 +100,18 @@ fn list(of: impl Fn(LineStyle) -> String) -> String {
     styles.join(", ")
 }
 
+/// The part of the record that is a variant's own.
+fn of_variant(look: &Look<'_>) -> Option<String> {
+    let key = |key: &str| look.variant.value(key).map(|word| format!("{key}-{word}"));
+    key("halves").or_else(|| key("direction"))
+}
+
 fn record_of(known: &'static Known) -> String {
     let catalogue = catalogue();
     let instrument = shipped(&catalogue, known);
     let mut record = String::new();
     for look in looks(known, instrument) {
-        let halves = look.variant.halves().map_or(String::new(), |side| format!(".halves-{}", side.word()));
+        let halves = of_variant(&look).map_or(String::new(), |word| format!(".{word}"));
         let mut line = |text: String| writeln!(record, "{text}").expect("a string takes all");
         line(format!("\n[{}.{}{halves}]", key(known), look.view.word()));
         for size in RECORDED {
@@ -147,8 +153,8 @@ fn the_record_of_extents_is_kept() {
 pub fn recorded(look: &Look<'_>, how: How) -> String {
     let record: toml::Table = RECORD.parse().expect("the record is TOML");
     let mut table = &record[key(look.known).as_str()][look.view.word()];
-    if let Some(side) = look.variant.halves() {
-        table = &table[&format!("halves-{}", side.word())];
+    if let Some(word) = of_variant(look) {
+        table = &table[&word];
     }
     let size = format!("{}x{}", how.size.0, how.size.1);
     table[&size][how.style.word()].as_str().expect("a word").to_owned()

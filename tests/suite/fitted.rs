@@ -3,7 +3,7 @@
 use crate::readback::read_back;
 use crate::robot::kinds::{KNOWN, Kind, Known, known};
 use crate::shots::{How, Look, catalogue, looks, shipped};
-use linefall::drill::{Seed, question};
+use linefall::drill::{Seed, question_1};
 use linefall::exact::Quanta;
 use linefall::instrument::{Instrument, Variant};
 use linefall::reading::{self, Asks, Case, Change, misread};
@@ -161,9 +161,9 @@ fn lengths_are_posed_but_not_the_frames_of_the_first_micrometers() {
         let instrument = shipped(&catalogue, known);
         let mut words = BTreeSet::new();
         for number in 1..=300 {
-            let question = question(instrument, Seed(11), number);
+            let question = question_1(instrument, Seed(11), number);
             words.insert(question.variant.word());
-            let tool = instrument.fitted(&question.variant);
+            let tool = question.tool(instrument);
             assert_eq!(question.reading.total, question.setting);
             assert!((tool.low..=tool.high).contains(&question.setting), "{} {number}", known.id);
         }
@@ -182,7 +182,7 @@ fn questions_of_version_one_stay_as_they_were() {
         .map(|id| {
             let instrument = shipped(&catalogue, known(id));
             let five = (1..=5).map(|number| {
-                let question = question(instrument, Seed(7), number);
+                let question = question_1(instrument, Seed(7), number);
                 format!("{} {} {}", question.setting.0, question.zero_error.0, question.variant.word())
             });
             five.collect::<Vec<_>>().join("; ")

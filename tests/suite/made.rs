@@ -13,10 +13,6 @@ pub struct Dice {
 }
 
 impl Dice {
-    pub fn of(throws: Vec<u32>) -> Self {
-        Self { throws, next: 0 }
-    }
-
     /// A number from `low` to `high`.
     pub fn number(&mut self, low: i64, high: i64) -> i64 {
         let throw = self.throws.get(self.next).copied().unwrap_or(0);

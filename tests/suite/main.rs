@@ -1,8 +1,10 @@
 //! What is held true of Linefall: every setting, every picture, published readings.
 #![allow(clippy::print_stdout)]
 
+mod both_ways;
 mod changes;
 mod chordal;
+mod conditions;
 mod conformance;
 mod definitions;
 mod dials;
@@ -10,6 +12,7 @@ mod exhaustive;
 mod extent;
 mod fitted;
 mod fooled;
+mod format;
 mod made;
 mod no_leak;
 mod properties;

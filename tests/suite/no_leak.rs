@@ -1,7 +1,7 @@
 //! What a picture must not give away: the lines in line look like all others, and nothing but the moving scale follows the
 //! setting.
 
-use crate::robot::kinds::{KNOWN, Kind, Known};
+use crate::robot::kinds::{Disc, KNOWN, Kind, Known};
 use crate::shots::{How, Look, SIZES, catalogue, looks, shipped};
 use linefall::render::{Cell, Drawing, Extent, Glass, Ink, LineStyle, Paper};
 
@@ -22,8 +22,9 @@ fn for_pictures(mut check: impl FnMut(&Look<'_>, How, i64, &Drawing)) {
     for known in &KNOWN {
         let instrument = shipped(&catalogue, known);
         let glasses: &[Glass] = match known.kind {
+            Kind::Disc(Disc { vernier: Some(_), .. }) => &[Glass::IfNeeded, Glass::At(0), Glass::At(-3)],
             Kind::Pair(..) => &[Glass::IfNeeded, Glass::At(0), Glass::At(3)],
-            Kind::Rule(_) | Kind::Micrometer(_) | Kind::Dial(_) => &[Glass::IfNeeded],
+            Kind::Rule(_) | Kind::Micrometer(_) | Kind::Dial(_) | Kind::Disc(_) => &[Glass::IfNeeded],
         };
         for look in looks(known, instrument) {
             for size in SIZES {
@@ -76,6 +77,8 @@ fn may_move(look: &Look<'_>, drawing: &Drawing, row: usize, cell: Cell) -> bool 
         }
         // The work's end stands still, but where the rule's own beginning is in view.
         Kind::Rule(_) => true,
+        // What it is read at stands in the middle and never moves.
+        Kind::Disc(_) => cell.paper != Paper::Moving,
         Kind::Dial(_) => match cell.paper {
             Paper::Moving => true,
             // What the jaw leaves in view of the bar; never the hand.

@@ -1,7 +1,7 @@
 //! A robot reads every picture back.
 
 use crate::extent::{fate_of, may_be_refused, recorded};
-use crate::robot::kinds::{KNOWN, Kind, Known, known};
+use crate::robot::kinds::{Disc, KNOWN, Kind, Known, known};
 use crate::robot::{self, Met};
 use crate::shots::{How, Look, SIZES, catalogue, intervals, looks, shipped};
 use linefall::render::{Extent, Glass, LineStyle, text};
@@ -60,7 +60,7 @@ impl Tally {
 /// The vernier lines in line at a setting, by arithmetic.
 fn in_line(known: &Known, setting: i64) -> Vec<i64> {
     let (division, vernier) = match &known.kind {
-        Kind::Rule(_) | Kind::Dial(_) => return Vec::new(),
+        Kind::Rule(_) | Kind::Dial(_) | Kind::Disc(_) => return Vec::new(),
         Kind::Pair(scale, vernier) => (scale.division, vernier),
         Kind::Micrometer(barrel) => match &barrel.vernier {
             Some(vernier) => (barrel.thimble.division, vernier),
@@ -75,9 +75,15 @@ fn expect<T: PartialEq + Debug + Copy>(what: &str, got: T, wanted: T) -> Result<
 }
 
 /// What must be seen of a vernier at a setting.
-fn check_met(known: &Known, setting: i64, met: &Met, glass: bool) -> Result<(), String> {
+fn check_met(known: &Known, way: i64, setting: i64, met: &Met, glass: bool) -> Result<(), String> {
     let mut wanted = in_line(known, setting);
-    expect("lines in line by arithmetic", wanted.len(), if wanted.contains(&0) { 2 } else { 1 })?;
+    let mut lines = if wanted.contains(&0) { 2 } else { 1 };
+    if let Kind::Disc(Disc { division, vernier: Some(vernier), .. }) = &known.kind {
+        wanted =
+            vernier.lines.clone().filter(|k| (way * setting + k * vernier.part) % division == 0).collect();
+        lines = if wanted.contains(&0) { 3 } else { 2 };
+    }
+    expect("lines in line by arithmetic", wanted.len(), lines)?;
     // Below zero a main scale has no line for the vernier to meet.
     if let Kind::Pair(_, vernier) = &known.kind {
         wanted.retain(|k| setting - known.manner().added + k * vernier.part >= 0);
@@ -128,11 +134,18 @@ pub fn read_back(look: &Look<'_>, how: How, setting: i64) -> Result<&'static str
     if read.dots < 1 {
         return Err(format!("{} dots per quantum", read.dots));
     }
+    let way = if look.variant.value("direction") == Some("left") { -1 } else { 1 };
+    if let Some(seen) = read.way {
+        expect("the way the zero has moved", seen, way)?;
+    } else if matches!(look.known.kind, Kind::Disc(_)) {
+        let turns = setting == look.known.range.0 || setting == look.known.range.1;
+        expect("the zero has moved", turns, true)?;
+    }
     if let Some(met) = &read.whole {
-        check_met(look.known, setting, met, false).map_err(|fault| format!("whole: {fault}"))?;
+        check_met(look.known, way, setting, met, false).map_err(|fault| format!("whole: {fault}"))?;
     }
     if let Some(met) = &read.glass {
-        check_met(look.known, setting, met, true).map_err(|fault| format!("glass: {fault}"))?;
+        check_met(look.known, way, setting, met, true).map_err(|fault| format!("glass: {fault}"))?;
     }
     Ok(fate_of(look, &drawing))
 }
@@ -168,16 +181,17 @@ fn every_glass(id: &str, every: usize) {
     let catalogue = catalogue();
     let known = known(id);
     let instrument = shipped(&catalogue, known);
-    let last = match &known.kind {
-        Kind::Pair(_, vernier) => vernier.lines.end,
-        Kind::Micrometer(barrel) => barrel.vernier.as_ref().expect("asked with a vernier").lines.end,
-        Kind::Rule(_) | Kind::Dial(_) => panic!("no vernier"),
+    let lines = match &known.kind {
+        Kind::Pair(_, vernier) => 0..=vernier.lines.end,
+        Kind::Micrometer(barrel) => 0..=barrel.vernier.as_ref().expect("asked with a vernier").lines.end,
+        Kind::Disc(Disc { vernier: Some(vernier), .. }) => vernier.lines.start..=vernier.lines.end - 1,
+        Kind::Disc(_) | Kind::Rule(_) | Kind::Dial(_) => panic!("no vernier"),
     };
     let mut tally = Tally::default();
     for look in looks(known, instrument).into_iter().filter(|look| look.view == View::Flat) {
         for (size, style) in SIZES.into_iter().flat_map(|size| EXACT.map(|style| (size, style))) {
             if !may_be_refused(&look, How::new(size, style)) {
-                for line in 0..=last {
+                for line in lines.clone() {
                     let how = How::new(size, style).with(Glass::At(line));
                     let settings = intervals(known);
                     for setting in settings.iter().step_by(every) {
@@ -233,6 +247,8 @@ each! {
     cross_slide_metric_diameter = "cross-slide-dial-metric-diameter";
     lever_indicator_inch = "lever-indicator-inch";
     cross_slide_metric = "cross-slide-dial-metric";
+    bevel_protractor = "bevel-protractor";
+    protractor_head = "protractor-head";
     lesson_10 = "lesson-10-part";
     lesson_5 = "lesson-5-part";
     rule_inch = "rule-inch-64";
@@ -258,6 +274,7 @@ each_glass! {
     glass_height_metric = "height-gauge-metric", 7;
     glass_depth_inch = "depth-gauge-inch", 7;
     glass_depth_metric = "depth-gauge-metric", 7;
+    glass_bevel_protractor = "bevel-protractor", 1;
     glass_two_scale_millimetres = "caliper-two-scale", 1;
     glass_two_scale_inches = "caliper-two-scale reads=in", 1;
     glass_thickness_inch = "gear-tooth-inch", 1;
@@ -277,7 +294,11 @@ fn strengths_of_the_glass() {
     let catalogue = catalogue();
     let mut tally = Tally::default();
     for known in &KNOWN {
-        let Kind::Pair(_, vernier) = &known.kind else { continue };
+        let lines = match &known.kind {
+            Kind::Pair(_, vernier) => 0..=vernier.lines.end,
+            Kind::Disc(Disc { vernier: Some(vernier), .. }) => vernier.lines.start..=vernier.lines.end - 1,
+            _ => continue,
+        };
         let instrument = shipped(&catalogue, known);
         for look in looks(known, instrument) {
             for (size, style) in SIZES.into_iter().flat_map(|size| EXACT.map(|style| (size, style))) {
@@ -285,7 +306,7 @@ fn strengths_of_the_glass() {
                     continue;
                 }
                 for strength in [2, 4, 8] {
-                    for line in (0..=vernier.lines.end).step_by(3).chain([vernier.lines.end]) {
+                    for line in lines.clone().step_by(3).chain([*lines.end()]) {
                         let how =
                             How { strength: Some(strength), ..How::new(size, style).with(Glass::At(line)) };
                         let settings = intervals(known);

@@ -92,7 +92,7 @@ pub fn views(known: &Known) -> &'static [View] {
         Kind::Pair(..) if known.manner().course == Course::Upward => &[View::Held, View::Flat],
         // A collar has no face to be shown in the hand.
         Kind::Dial(_) if !known.id.starts_with("cross-slide") => &[View::Held, View::Flat],
-        Kind::Rule(_) | Kind::Pair(..) | Kind::Dial(_) => &[View::Flat],
+        Kind::Rule(_) | Kind::Pair(..) | Kind::Dial(_) | Kind::Disc(_) => &[View::Flat],
     }
 }
 
@@ -119,8 +119,9 @@ pub fn intervals(known: &Known) -> Vec<i64> {
 
 impl Look<'_> {
     pub fn scene(&self, setting: i64) -> Scene {
-        let pose = reading::pose(self.instrument, Quanta(setting), Quanta(self.lead));
-        scene::build(self.instrument, &pose, &self.variant, self.view)
+        let tool = self.instrument.fitted(&self.variant);
+        let pose = reading::pose(&tool, Quanta(setting), Quanta(self.lead));
+        scene::build(&tool, &pose, &self.variant, self.view)
     }
 
     pub fn draw(&self, setting: i64, how: How) -> Result<Drawing, Refusal> {
@@ -128,8 +129,7 @@ impl Look<'_> {
     }
 
     pub fn name(&self) -> String {
-        let halves = self.variant.halves().map_or("", linefall::instrument::Side::word);
-        format!("{} {} {halves}", self.known.id, self.view.word())
+        format!("{} {} {}", self.known.id, self.view.word(), self.variant.word())
     }
 }
 

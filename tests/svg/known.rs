@@ -1,8 +1,8 @@
 //! What a robot knows of a tool before it looks: its kind, what a division and a figure are worth.
 
 use linefall::instrument::{
-    Course, Dial, Face, Form, Grows, Instrument, Line, Moves, NumeralSize, Numerals, Sense, Side, Sides,
-    Turns, Variant, Vernier,
+    Course, Dial, Face, Figured, Form, Grows, Instrument, Line, Moves, NumeralSize, Numerals, Sense, Side,
+    Sides, Turns, Variant, Vernier,
 };
 use linefall::scene::View;
 
@@ -30,6 +30,8 @@ pub struct Known {
     pub bar_moves: bool,
     /// The way the figures of a pair of scales grow in the hand.
     pub course: Course,
+    /// Figured both ways from its nought: after how many figures count back down.
+    pub back: Option<i64>,
     /// What is added to what the scales show.
     pub added: i64,
 }
@@ -40,6 +42,8 @@ pub enum Kind {
     Pair,
     Sleeve,
     Dial,
+    /// A disc figured both ways.
+    Disc,
 }
 
 pub struct Thimble {
@@ -114,6 +118,7 @@ impl Known {
                 rim,
                 bar_moves: false,
                 course: Course::Rightward,
+                back: None,
                 added: 0,
             };
         };
@@ -134,6 +139,7 @@ impl Known {
             rim,
             bar_moves: instrument.moves == Moves::MainScale,
             course: line.runs,
+            back: small.back,
             added: 0,
         };
         for stage in &instrument.stages {
@@ -153,6 +159,9 @@ impl Known {
                 Form::Fixed(length) => known.added += length.0,
                 Form::Line(_) | Form::Dial(_) => {}
             }
+        }
+        if line.figured == Figured::BothWays {
+            known.kind = Kind::Disc;
         }
         known
     }

@@ -1,6 +1,7 @@
 //! A robot that hears the sentences of a description and reads the tool from them.
 
 use crate::dial;
+use crate::disc;
 use crate::known::{Kind, Known};
 use linefall::instrument::Course;
 
@@ -12,6 +13,9 @@ pub fn read(known: &Known, sentences: &[String]) -> Heard {
     let mut thimble = Scale::default();
     let mut vernier = Vec::new();
     let mut dial = dial::Heard::default();
+    if known.kind == Kind::Disc {
+        return disc::hear(known, sentences);
+    }
     for sentence in sentences {
         let Some((scale, said)) = sentence.split_once(": ") else { continue };
         let said = said.strip_suffix('.').ok_or_else(|| format!("no full stop: {sentence}"))?;
@@ -33,27 +37,39 @@ pub fn read(known: &Known, sentences: &[String]) -> Heard {
     if let Some(rim) = &known.rim {
         let Some(division) = rim.coarse else { return dial.value(rim) };
         let fine = dial.place(rim)?;
-        return Ok(main.last_line(known)? + fine + settled(main.eighths * division / 8 - fine, division));
+        return Ok(main.last_line(known)? + fine + settled(main.tenths * division / 10 - fine, division));
     }
     let mut total = if known.covers { main.last_covered(known)? } else { main.last_line(known)? };
     total += known.added;
     if known.kind == Kind::Sleeve {
         let of = known.thimble.as_ref().ok_or("no thimble")?;
         let figure = thimble.small.ok_or("no figure on the thimble")? * of.figure;
-        let fine = (figure + thimble.lines * of.division).rem_euclid(of.parts * of.division);
-        if known.vernier.is_none() && thimble.eighths != 0 {
-            return Err("the datum line is between two lines".to_owned());
+        let mut fine = (figure + thimble.lines * of.division).rem_euclid(of.parts * of.division);
+        if known.vernier.is_none() {
+            fine += beyond(thimble.tenths, of.division)?;
         }
         // The edge has gone so far past the line last showing; the thimble settles the turn.
-        let ahead = main.eighths * known.division / 8 - fine;
+        let ahead = main.tenths * known.division / 10 - fine;
         total += fine + settled(ahead, known.division);
-    } else if known.kind == Kind::Rule && main.eighths != 0 {
-        return Err("the work ends between lines".to_owned());
+    } else if known.kind == Kind::Rule {
+        total += beyond(main.tenths, known.division)?;
     }
     if let Some(fine) = &known.vernier {
         total += in_line(&vernier, fine.parts, known.course == Course::Leftward)? * fine.least_count;
     }
     Ok(total)
+}
+
+/// What lies beyond a line: so many tenths of a division, told as quarters where a division has no tenths.
+fn beyond(tenths: i64, division: i64) -> Heard {
+    match (tenths, division) {
+        (0, _) => Ok(0),
+        (_, division) if division % 10 == 0 => Ok(tenths * division / 10),
+        (5, division) if division % 2 == 0 => Ok(division / 2),
+        (2, division) if division % 4 == 0 => Ok(division / 4),
+        (8, division) if division % 4 == 0 => Ok(division / 4 * 3),
+        _ => Err("it stands between two lines".to_owned()),
+    }
 }
 
 /// A turn more or less, where the coarse scale is more than half of one away from the fine one.
@@ -68,17 +84,17 @@ fn settled(ahead: i64, turn: i64) -> i64 {
 }
 
 #[derive(Default)]
-struct Scale {
+pub struct Scale {
     large: Option<i64>,
     small: Option<i64>,
     times: i64,
     lines: i64,
-    eighths: i64,
+    pub tenths: i64,
     all_covered: bool,
 }
 
 impl Scale {
-    fn hear(&mut self, said: &str) -> Result<(), String> {
+    pub fn hear(&mut self, said: &str) -> Result<(), String> {
         if let Some(rest) = said.strip_prefix("the last ").or(said.strip_prefix("the first ")) {
             let (which, figure) = rest.split_once(" is ").ok_or("no figure")?;
             let (figure, times) = figure.split_once(", the ").unwrap_or((figure, "first"));
@@ -103,23 +119,31 @@ impl Scale {
             self.all_covered = true;
         } else if let Some(short) = said.strip_suffix(" short of the nearest line") {
             let (_, short) = short.split_once(" is ").ok_or("no distance")?;
-            self.eighths = match short {
+            self.tenths = match short {
                 "a whole division" => 0,
                 "nearly a whole division" => 1,
                 "about three quarters of a division" => 2,
-                "about half a division" => 4,
-                "about a quarter of a division" => 6,
-                "a hair" => 7,
+                "about two thirds of a division" => 3,
+                "a little more than half a division" => 4,
+                "half a division" => 5,
+                "a little less than half a division" => 6,
+                "about a third of a division" => 7,
+                "about a quarter of a division" => 8,
+                "a hair" => 9,
                 other => return Err(format!("a distance {other:?}")),
             };
         } else if let Some((_, standing)) = said.split_once(" is ") {
-            self.eighths = match standing {
+            self.tenths = match standing {
                 "in line with the line last counted" => 0,
                 "just past the line last counted" => 1,
                 "about a quarter of the way to the next line" => 2,
-                "about half way to the next line" => 4,
-                "about three quarters of the way to the next line" => 6,
-                "nearly at the next line" => 7,
+                "about a third of the way to the next line" => 3,
+                "a little less than half way to the next line" => 4,
+                "half way to the next line" => 5,
+                "a little more than half way to the next line" => 6,
+                "about two thirds of the way to the next line" => 7,
+                "about three quarters of the way to the next line" => 8,
+                "nearly at the next line" => 9,
                 other => return Err(format!("a standing {other:?}")),
             };
         } else {
@@ -138,7 +162,7 @@ impl Scale {
         Ok(figure * known.small - (self.lines + 1) * known.division)
     }
 
-    fn last_line(&self, known: &Known) -> Heard {
+    pub fn last_line(&self, known: &Known) -> Heard {
         let large = match (known.large, self.large) {
             (Some(worth), Some(figure)) => figure * worth,
             (None, None) => 0,
@@ -158,7 +182,7 @@ fn number(text: &str) -> Heard {
 }
 
 /// A vernier line's number, and -1, 0 or 1 for a line of the other scale before it, in line, or after it; 2 for half way.
-fn vernier_line(scale: &str, said: &str) -> Result<(i64, i64, bool), String> {
+pub fn vernier_line(scale: &str, said: &str) -> Result<(i64, i64, bool), String> {
     let line = scale.split_once("ernier line ").ok_or("not a vernier line")?.1;
     let line = number(line.split(',').next().unwrap_or_default())?;
     let meets = if said.ends_with("is in line with it") {
@@ -176,7 +200,7 @@ fn vernier_line(scale: &str, said: &str) -> Result<(i64, i64, bool), String> {
 }
 
 /// The line to take: the only one in line, or the first of first and last. Its neighbours miss by a hair, one to each side.
-fn in_line(lines: &[(i64, i64, bool)], parts: usize, leftward: bool) -> Heard {
+pub fn in_line(lines: &[(i64, i64, bool)], parts: usize, leftward: bool) -> Heard {
     let after_it = if leftward { -1 } else { 1 };
     if lines.len() != parts + 1 || lines.iter().zip(0..).any(|(line, n)| line.0 != n) {
         return Err("the vernier's lines are not all told".to_owned());

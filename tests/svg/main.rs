@@ -2,6 +2,7 @@
 //! SVG's text, the other hears the sentences.
 
 mod dial;
+mod disc;
 mod known;
 mod listener;
 mod page;
@@ -9,8 +10,11 @@ mod reader;
 mod two;
 
 use known::Known;
+use linefall::drill::{Conditions, Settings, Wear};
 use linefall::exact::Quanta;
-use linefall::instrument::{Body, Catalogue, Course, Form, Grows, Instrument, Joined, Turns, Variant, Zero};
+use linefall::instrument::{
+    Body, Catalogue, Course, Form, Grows, Instrument, Joined, Parts, Turns, Variant, Zero,
+};
 use linefall::reading::pose;
 use linefall::render::describe::describe;
 use linefall::render::{Lit, svg};
@@ -59,9 +63,10 @@ fn pictures(mut each: impl FnMut(&Instrument, Quanta, &Variant, View)) {
     {
         let instrument = &listed.fitted(&set);
         for variant in instrument.variants() {
-            for view in views(instrument) {
-                for setting in settings(instrument) {
-                    each(instrument, setting, &variant, *view);
+            let tool = instrument.fitted(&variant);
+            for view in views(&tool) {
+                for setting in settings(&tool) {
+                    each(&tool, setting, &variant, *view);
                 }
             }
         }
@@ -254,4 +259,56 @@ fn a_persons_own_engraving_cannot_break_the_file() {
         let page = page::Page::parse(&svg::draw(&scene, &[])).expect("valid XML");
         assert!(page.texts.iter().any(|text| text.words == instrument.engraved[0]));
     }
+}
+
+/// A tool of the catalogue under conditions, some settings of it in every view.
+fn under_conditions(
+    id: &str,
+    conditions: &Conditions,
+    mut each: impl FnMut(&Instrument, Quanta, &Variant, View),
+) {
+    let catalogue = Catalogue::new(vec![]);
+    let tool = conditions.tool(catalogue.get(id).expect("shipped"));
+    let count = (tool.high.0 - tool.low.0).min(300);
+    for variant in tool.variants() {
+        for view in views(&tool) {
+            for n in 0..=count {
+                let setting = Quanta(tool.low.0 + (tool.high.0 - tool.low.0) * n / count);
+                each(&tool, setting, &variant, *view);
+            }
+        }
+    }
+}
+
+#[test]
+fn tools_between_their_lines_and_worn_ones_are_read_and_heard() {
+    let between = |parts| Conditions { settings: Settings::Between(Parts(parts)), ..Conditions::default() };
+    let worn = |wear| Conditions { worn: Some(Wear(wear)), ..Conditions::default() };
+    let estimated = Conditions { settings: Settings::Estimated, ..Conditions::default() };
+    let mut count = 0;
+    for (id, conditions) in [
+        ("micrometer-metric", between(10)),
+        ("micrometer-metric", estimated.clone()),
+        ("micrometer-inch", estimated),
+        ("depth-micrometer-inch", between(10)),
+        ("rule-metric", between(4)),
+        ("rule-inch-64", between(2)),
+        ("rule-metric", worn(1)),
+        ("micrometer-inch", worn(2)),
+        ("caliper-metric-50", worn(3)),
+        ("caliper-inch-25", worn(4)),
+        ("height-gauge-metric", worn(5)),
+    ] {
+        under_conditions(id, &conditions, |tool, setting, variant, view| {
+            let scene = scene_at(tool, setting, 0, variant, view);
+            let known = Known::of(tool, variant, view);
+            let read = reader::read(&known, &svg::draw(&scene, &[]));
+            assert_eq!(read, Ok(setting.0), "{id} {conditions:?} {setting:?} {view:?}");
+            let sentences = wording::describe(tool, &describe(&scene));
+            let heard = listener::read(&known, &sentences);
+            assert_eq!(heard, Ok(setting.0), "{id} {conditions:?} {setting:?} {view:?} {sentences:#?}");
+            count += 1;
+        });
+    }
+    assert!(count > 3000, "{count}");
 }

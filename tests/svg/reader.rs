@@ -1,6 +1,7 @@
 //! A robot that reads a tool from the SVG alone.
 
 use crate::dial;
+use crate::disc;
 use crate::known::{Kind, Known};
 use crate::page::{Line, Page, Plate, Text};
 use linefall::instrument::{Course, Side};
@@ -20,6 +21,8 @@ pub fn read(known: &Known, svg: &str) -> Read {
 pub fn of_page(known: &Known, page: &Page) -> Read {
     let mut page = page.clone();
     match (known.course, known.view) {
+        // Which way a disc is read is told from its figures.
+        _ if known.kind == Kind::Disc => {}
         (Course::Leftward, _) => page.mirror(),
         (Course::Upward, View::Held) => page.lay_down(),
         _ => {}
@@ -27,13 +30,14 @@ pub fn of_page(known: &Known, page: &Page) -> Read {
     match (known.kind, known.view) {
         (Kind::Rule, _) => rule(known, &page),
         (Kind::Dial, _) => dial::read(known, &page),
+        (Kind::Disc, _) => disc::read(known, &page),
         (Kind::Pair, _) => Ok(pair(known, &page)? + known.added),
         (Kind::Sleeve, View::Held) => held(known, &page),
         (Kind::Sleeve, View::Flat) => flat(known, &page),
     }
 }
 
-fn one<'a>(plates: &[&'a Plate], n: usize) -> Result<&'a Plate, String> {
+pub fn one<'a>(plates: &[&'a Plate], n: usize) -> Result<&'a Plate, String> {
     plates.get(n).copied().ok_or_else(|| format!("no plate {n}"))
 }
 
@@ -49,7 +53,7 @@ pub fn uprights(page: &Page, edge: i64, hang: bool) -> Vec<i64> {
 }
 
 /// Figures whose centre is on a line, with their sizes.
-fn figures<'a>(page: &'a Page, lines: &[i64], from: i64, to: i64) -> Vec<&'a Text> {
+pub fn figures<'a>(page: &'a Page, lines: &[i64], from: i64, to: i64) -> Vec<&'a Text> {
     page.texts.iter().filter(|text| (from..=to).contains(&text.y) && lines.contains(&text.x)).collect()
 }
 
@@ -102,10 +106,8 @@ fn rule(known: &Known, page: &Page) -> Read {
         return Err("the work ends elsewhere".to_owned());
     }
     let lines = uprights(page, edge, true);
-    if !lines.contains(&end.x1) {
-        return Err("the work ends between lines".to_owned());
-    }
-    main_scale(known, page, &lines, end.x1, edge, i64::MAX)
+    let beyond = beyond(&lines, end.x1, known.division)?;
+    Ok(main_scale(known, page, &lines, end.x1, edge, i64::MAX)? + beyond)
 }
 
 /// The vernier line in line with one of the other scale: exactly one, or first and last. All others miss by what the
@@ -264,6 +266,17 @@ pub fn late(ahead: i64, turn: i64) -> i64 {
     }
 }
 
+/// How far a place is beyond the line last reached, in quanta.
+fn beyond(lines: &[i64], at: i64, division: i64) -> Read {
+    let last = lines.iter().rfind(|line| **line <= at).ok_or("no line reached")?;
+    let pitch = lines.windows(2).map(|pair| pair[1] - pair[0]).min().unwrap_or(i64::MAX);
+    let beyond = (at - last) * division;
+    if beyond % pitch != 0 || beyond / pitch >= division {
+        return Err("between two settings".to_owned());
+    }
+    Ok(beyond / pitch)
+}
+
 /// The thimble line last passed. Lines and figures are told by their places, growing as the numbers do.
 fn thimble(known: &Known, lines: &[i64], figures: &[(i64, i64)], datum: i64) -> Read {
     let thimble = known.thimble.as_ref().ok_or("no thimble")?;
@@ -280,10 +293,11 @@ fn thimble(known: &Known, lines: &[i64], figures: &[(i64, i64)], datum: i64) -> 
     if numbers.any(|other| other != number) {
         return Err("the thimble's figures do not agree".to_owned());
     }
-    if known.vernier.is_none() && lines[last] != datum {
-        return Err("the datum line is between two lines".to_owned());
-    }
-    Ok(number * thimble.division)
+    let beyond = match known.vernier {
+        Some(_) => 0,
+        None => beyond(lines, datum, thimble.division)?,
+    };
+    Ok(number * thimble.division + beyond)
 }
 
 fn held(known: &Known, page: &Page) -> Read {

@@ -5,7 +5,6 @@ use crate::cli::args::Ask;
 use crate::cli::exit::Halt;
 use crate::cli::input::{Line, Lines};
 use crate::cli::out::{self, Out};
-use crate::cli::shelf;
 use crate::drill::{Question, Seed};
 use crate::instrument::Instrument;
 use crate::learner::diagnosis::{Diagnosis, Suspects};
@@ -51,11 +50,20 @@ struct QuestionOut<'a> {
     revision: &'a str,
     asks: &'static str,
     prompt: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    sketch: Option<SketchOut>,
     unit: &'static str,
     least_count: String,
     pictures: Vec<PictureOut>,
     #[serde(skip_serializing_if = "Option::is_none")]
     reveal: Option<RevealOut<'a>>,
+}
+
+/// Base, blade and work, where the part's angle is asked for.
+#[derive(Serialize)]
+struct SketchOut {
+    text: [&'static str; 5],
+    description: &'static str,
 }
 
 #[derive(Serialize)]
@@ -99,6 +107,8 @@ struct MarkOut<'a> {
     accepted: [String; 2],
     misreads: Vec<&'static str>,
     steps: Vec<StepOut<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    advice: Option<&'static str>,
     diagnosis: Option<DiagnosisOut>,
 }
 
@@ -164,9 +174,10 @@ fn send(out: &mut Out, message: &Message<'_>) -> Result<(), Halt> {
 fn obey(sitting: &mut Sitting<'_>, id: &str, order: Order, line: u64, out: &mut Out) -> Result<(), Halt> {
     match order {
         Order::Lens(at) => {
-            let last = shelf::vernier_parts(sitting.round.instrument());
-            if let Some(last) = last.filter(|last| !(0..=*last).contains(&at)) {
-                return send(out, &Message::Error { line, why: say::no_vernier_line(last) });
+            let lines = sitting.round.instrument().vernier_lines();
+            if let Some(lines) = lines.filter(|lines| !lines.contains(&at)) {
+                let why = say::no_vernier_line(*lines.start(), *lines.end());
+                return send(out, &Message::Error { line, why });
             }
             return match sitting.slide(at)? {
                 Some(picture) => send(out, &Message::Picture(picture_out(sitting, &picture))),
@@ -240,10 +251,13 @@ fn question<'a>(
         n: sitting.round.number(),
         instrument: &instrument.id,
         revision: &instrument.revision.0,
-        asks: question.asks.word(),
+        asks: question.asks.shown_word(),
         prompt: wording::prompt(instrument, question.asks),
+        sketch: wording::sketch(question.asks)
+            .zip(wording::sketched(question.asks))
+            .map(|(text, description)| SketchOut { text: *text, description }),
         unit: instrument.unit.symbol(),
-        least_count: instrument.spell(instrument.least_count),
+        least_count: instrument.spell_least_count(),
         pictures: pictures.iter().map(|picture| picture_out(sitting, picture)).collect(),
         reveal: reveal.then(|| RevealOut {
             reading: instrument.spell(question.reading.total),
@@ -283,17 +297,19 @@ fn mark<'a>(sitting: &'a Sitting<'_>, id: &'a str) -> MarkOut<'a> {
     let instrument = sitting.round.instrument();
     let question = sitting.round.question();
     let mark = &sitting.round.answered().expect("it was answered just now").mark;
+    let spell = |value| instrument.notation.spell(value);
     MarkOut {
         id,
         right: mark.verdict.is_right(),
         verdict: mark.verdict.word(),
-        expected: instrument.notation.spell(mark.expected),
+        expected: spell(mark.expected),
         reading: instrument.spell(question.reading.total),
         zero_error: instrument.spell(question.zero_error),
         conditions: question.conditions.word(instrument),
-        accepted: question.case(instrument).accepted().map(|end| instrument.notation.spell(end)),
+        accepted: mark.accepted.map(spell),
         misreads: mark.misreads.iter().map(|found| found.misread.id).collect(),
         steps: steps(instrument, question),
+        advice: wording::advice(&question.conditions),
         diagnosis: sitting.round.diagnosis().map(diagnosis),
     }
 }

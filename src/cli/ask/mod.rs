@@ -115,6 +115,8 @@ struct Frame {
     /// The size, where someone chose it or a terminal has it; else a picture is as large as it must be.
     size: Option<Size>,
     view: View,
+    /// The size is the terminal's: a sketch must fit beside the picture.
+    own: bool,
 }
 
 /// A picture, which one it is, and how large.
@@ -134,12 +136,12 @@ impl Frame {
         let size = args.size.or_else(|| {
             own().map(|size| Size { cols: size.cols, rows: size.rows.saturating_sub(ROWS_FOR_WORDS).max(1) })
         });
-        Self { look, size, view: args.view }
+        Self { look, size, view: args.view, own: args.size.is_none() && !args.json }
     }
 
     /// Whether an instrument can be drawn: at its first question, and with the most that may be stamped on it.
     fn fits(&self, instrument: &Instrument, first: &Question) -> Result<(), Halt> {
-        self.pictures(&instrument.fitted(&first.variant), first)?;
+        self.pictures(&first.tool(instrument), first)?;
         let stamped =
             |tool: &Instrument| tool.engraved.iter().map(|text| text.chars().count()).sum::<usize>();
         let fittings =
@@ -158,7 +160,7 @@ impl Frame {
     fn pictures(&self, instrument: &Instrument, question: &Question) -> Result<Vec<Picture>, Halt> {
         let mut all = Vec::new();
         for sight in question.earlier(instrument) {
-            all.push(self.draw(&sight, Glass::IfNeeded)?);
+            all.push(self.draw(&sight, Glass::IfNeeded, 0)?);
         }
         all.push(self.measuring(instrument, question, None)?);
         Ok(all)
@@ -171,10 +173,13 @@ impl Frame {
         lens: Option<i64>,
     ) -> Result<Picture, Halt> {
         let glass = lens.map_or(Glass::IfNeeded, Glass::At);
-        self.draw(&question.measuring(instrument), glass)
+        let sketch = wording::sketch(question.asks).filter(|_| self.own);
+        let beside = sketch.map_or(0, |_| wording::SKETCH_ROWS);
+        self.draw(&question.measuring(instrument), glass, beside)
     }
 
-    fn draw(&self, sight: &Sight, glass: Glass) -> Result<Picture, Halt> {
+    /// Draws one; `beside` rows are left free for a sketch where the picture fits all the same.
+    fn draw(&self, sight: &Sight, glass: Glass, beside: u16) -> Result<Picture, Halt> {
         let scene =
             |view| scene::build(&sight.tool, &sight.pose, &sight.variant, view).tagged(sight.tags.clone());
         let asked = scene(self.view);
@@ -184,6 +189,10 @@ impl Frame {
             ..Request::new(i64::from(size.cols), i64::from(size.rows), self.look.lines)
         };
         let mut size = self.size.unwrap_or(terminal::USUAL);
+        let smaller = Size { rows: size.rows.saturating_sub(beside).max(1), ..size };
+        if beside > 0 && render::draw(&asked, &request(smaller)).is_ok() {
+            size = smaller;
+        }
         loop {
             match render::draw(&asked, &request(size)) {
                 Ok(drawing) => {

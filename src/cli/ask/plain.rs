@@ -4,7 +4,6 @@ use super::{Picture, Sitting, read};
 use crate::cli::exit::Halt;
 use crate::cli::input::{Line, Lines};
 use crate::cli::out::{self, Out};
-use crate::cli::shelf;
 use crate::session::{Answered, Phase};
 use crate::wording;
 use crate::wording::command as say;
@@ -88,6 +87,9 @@ fn pose(sitting: &Sitting<'_>, pictures: &[Picture], out: &mut Out) -> Result<()
         }
         show(sitting, picture, out)?;
     }
+    if let Some(rows) = wording::sketch(question.asks) {
+        out.lines(rows)?;
+    }
     out.line(&wording::prompt(instrument, question.asks))
 }
 
@@ -103,16 +105,18 @@ fn look(sitting: &Sitting<'_>, pictures: &[Picture], out: &mut Out) -> Result<()
         }
         out.lines(picture.sentences.iter().map(|line| out::clean_name(line)))?;
     }
+    out.lines(wording::sketched(sitting.round.question().asks))?;
     Ok(())
 }
 
 fn slide(sitting: &mut Sitting<'_>, by: i64, out: &mut Out) -> Result<(), Halt> {
-    let Some(last) = shelf::vernier_parts(sitting.round.instrument()) else {
+    let instrument = sitting.round.instrument();
+    let Some(lines) = instrument.vernier_lines() else {
         return out.line(say::NO_GLASS_HERE);
     };
-    let by = if shelf::runs_leftward(sitting.round.instrument()) { -by } else { by };
+    let by = if instrument.glass_runs_leftward() { -by } else { by };
     // The glass starts over the vernier's 0.
-    let line = sitting.lens.unwrap_or(0).saturating_add(by).clamp(0, last);
+    let line = sitting.lens.unwrap_or(0).saturating_add(by).clamp(*lines.start(), *lines.end());
     match sitting.slide(line)? {
         Some(picture) => {
             show(sitting, &picture, out)?;
@@ -138,6 +142,9 @@ fn explain(sitting: &Sitting<'_>, out: &mut Out) -> Result<(), Halt> {
     let steps = say::steps(instrument, &question.reading, shares, question.zero_error, question.asks);
     let worked = wording::worked(&question.case(instrument));
     out.lines(steps.iter().chain(&worked).map(|line| format!("    {}", out::clean_name(line))))?;
+    if let Some(advice) = wording::advice(&question.conditions) {
+        out.line(advice)?;
+    }
     // Said once, at the answer that settled it.
     let settled = sitting.round.diagnosis().filter(|diagnosis| diagnosis.asked == sitting.round.asked_here());
     if let Some(sentence) = settled.as_ref().and_then(wording::found) {

@@ -1,11 +1,12 @@
 //! From a definition without faults to the instrument.
 
-use super::measure::{after, end, quantum, spell, value, vernier};
+use super::measure::{after, begin, end, quantum, spell, value, vernier};
 use crate::exact::{Exact, Lattice, Notation, Quanta};
 use crate::instrument::schema::{Definition, Draft, Figures, Second, Shape, Style, Written};
 use crate::instrument::{
-    Body, Choice, Contact, Course, Dial, Drum, Form, Grows, Instrument, Length, Line, Moves, Numerals, Other,
-    ReadBy, Revision, Sense, Set, Sides, Stage, Turns, Variant, Vernier, Zero,
+    Body, Choice, Contact, Course, Dial, Drum, Estimate, Figured, Form, Grows, Instrument, Length, Line,
+    Moves, Nought, Numerals, Other, Parts, ReadBy, Revision, Sense, Set, Sides, Stage, State, Turns, Variant,
+    Vernier, Zero,
 };
 
 /// Builds the instrument. `None` only where a rule should have found a fault.
@@ -34,6 +35,7 @@ pub(super) fn instrument(def: &Definition, text: &str) -> Option<Instrument> {
         lattice,
         notation,
         least_count: lattice.at(least_count)?,
+        estimate: estimate(def),
         step: lattice.at(step)?,
         low: lattice.at(value(def.low.as_ref())?)?,
         high: lattice.at(value(def.high.as_ref())?)?,
@@ -44,7 +46,9 @@ pub(super) fn instrument(def: &Definition, text: &str) -> Option<Instrument> {
         grows: def.grows.as_ref().map_or(Grows::Uncovering, |written| written.value),
         moves: def.moves.unwrap_or(Moves::Finer),
         zero: def.zero.unwrap_or(Zero::CanBeOff),
+        set_ups: def.set_ups.iter().map(|one| one.value).collect(),
         engraved,
+        state: State::default(),
         source: text_of(def.source.as_ref())?,
         revision: Revision::of(text),
         other: None,
@@ -54,7 +58,26 @@ pub(super) fn instrument(def: &Definition, text: &str) -> Option<Instrument> {
         None => None,
     };
     let instrument = Instrument { other, ..instrument };
-    Some(instrument.fitted(&Variant::default()))
+    let mut instrument = instrument.fitted(&Variant::default());
+    if instrument.is_estimated() {
+        instrument = instrument.estimated();
+        if let Some(settings) = value(def.settings.as_ref()) {
+            instrument.step = instrument.lattice.at(settings)?;
+        }
+    }
+    Some(instrument)
+}
+
+/// How the digit beyond the finest lines is estimated.
+fn estimate(def: &Definition) -> Option<Estimate> {
+    let stage = def.stages.iter().find(|stage| stage.estimate.is_some())?;
+    let step = value(stage.estimate.as_ref())?;
+    let whole = |of: Exact| of.over(step).to_whole().and_then(|count| i64::try_from(count).ok());
+    Some(Estimate {
+        parts: Parts(whole(value(stage.division.as_ref())?)?),
+        accept: whole(value(stage.accept.as_ref())?)?,
+        nought: value(stage.nought.as_ref()).unwrap_or(Nought::Optional),
+    })
 }
 
 /// The second set of scales, with what belongs to the whole tool.
@@ -110,7 +133,9 @@ fn stage(def: &Definition, at: usize, lattice: Lattice) -> Option<Stage> {
     let form = match draft.shape()? {
         Shape::Line => Form::Line(Line {
             division: quanta(&draft.division)?,
+            begin: lattice.at(begin(def, at)?)?,
             end: lattice.at(end(def, at)?)?,
+            figured: value(draft.figured.as_ref()).unwrap_or(Figured::OneWay),
             tiers: tiers(draft, lattice)?,
             numerals: numerals(draft, lattice)?,
             read,
@@ -145,6 +170,7 @@ fn stage(def: &Definition, at: usize, lattice: Lattice) -> Option<Stage> {
                 part: lattice.at(geometry.part)?,
                 least_count: lattice.at(geometry.least_count)?,
                 runs: geometry.runs,
+                figured: value(draft.figured.as_ref()).unwrap_or(Figured::OneWay),
                 tiers: tiers(draft, lattice)?,
                 numerals: numerals(draft, lattice)?,
             })
@@ -160,10 +186,14 @@ fn tiers(draft: &Draft, lattice: Lattice) -> Option<Vec<Quanta>> {
 
 fn numerals(draft: &Draft, lattice: Lattice) -> Option<Vec<Numerals>> {
     let rule = |figures: &Figures| {
+        let worth = value(figures.worth.as_ref())?;
+        let by = worth.over(lattice.quantum()).denominator();
         Some(Numerals {
             every: lattice.at(value(figures.every.as_ref())?)?,
-            worth: lattice.at(value(figures.worth.as_ref())?)?,
+            worth: lattice.at(worth * Exact::whole(by))?,
+            by: i64::try_from(by).ok()?,
             wrap: value(figures.wrap.as_ref()),
+            back: value(figures.back.as_ref()),
             size: figures.size,
         })
     };

@@ -44,15 +44,18 @@ fn look(def: &Definition, stage: &Draft, division: Exact, lines: Exact, faults: 
     for size in [NumeralSize::Large, NumeralSize::Small] {
         let mut last: Option<(i128, usize)> = None;
         for line in 0..=lines {
-            let Some((rule, figure)) = figure(rules, division * Exact::whole(line)) else { continue };
+            let Some((rule, number)) = figure(rules, division * Exact::whole(line)) else { continue };
             if rule.size != size {
                 continue;
             }
-            let width = figure.to_string().len();
+            let width = number.to_string().len();
             if let Some((before, other)) = last
                 && i128::try_from(width + other).is_ok_and(|both| both > 2 * (line - before))
             {
-                push(def, stage, rule, division, (width + other).div_ceil(2), faults);
+                // Room for the widest figure of the scale, so that the fix is the last.
+                let all = (0..=lines).filter_map(|line| figure(rules, division * Exact::whole(line)));
+                let widest = all.map(|(_, number)| number.to_string().len()).max();
+                push(def, stage, rule, division, widest.unwrap_or(width), faults);
                 break;
             }
             last = Some((line, width));
@@ -66,8 +69,20 @@ fn figure(rules: &[Figures], at: Exact) -> Option<(&Figures, i128)> {
         let (every, worth) = (value(rule.every.as_ref())?, value(rule.worth.as_ref())?);
         at.over(every).to_whole()?;
         let count = at.over(worth).to_whole()?;
-        Some((rule, rule.wrap.as_ref().map_or(count, |wrap| count.rem_euclid(i128::from(wrap.value)))))
+        Some((
+            rule,
+            match (&rule.wrap, &rule.back) {
+                (Some(wrap), _) => count.rem_euclid(i128::from(wrap.value)),
+                (None, Some(back)) => back_from(count, i128::from(back.value)),
+                (None, None) => count,
+            },
+        ))
     })
+}
+
+/// Counting up to a number and back down to nought.
+fn back_from(count: i128, top: i128) -> i128 {
+    top - (count.rem_euclid(2 * top) - top).abs()
 }
 
 fn push(
@@ -87,6 +102,8 @@ fn push(
     let mut fault = Diagnostic::new("figures-clash", every.span.clone(), message);
     if let Some(written) = &stage.division {
         fault = fault.related(written.span.clone(), "lines stand this near");
+    } else if let Some(parts) = &stage.parts {
+        fault = fault.related(parts.span.clone(), "so many lines, a figure's width apart");
     }
     faults.push(fault.label("too few lines between figures").fix(fix));
 }

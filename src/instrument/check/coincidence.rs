@@ -22,7 +22,8 @@ pub(super) fn check(def: &Definition, faults: &mut Vec<Diagnostic>) {
         );
         // The nearest span of the kind that is usual, and of the same length.
         let near = (m + 1 + n / 2).div_euclid(n).max(1) * n - 1;
-        let fault = Diagnostic::new("no-coincidence", over.span.clone(), message);
+        let fault =
+            Diagnostic::new("no-coincidence", over.span.clone(), message).label("divisions they span");
         faults.push(fault.related(parts.span.clone(), "its parts").fix(format!("over = {near}")));
     }
 }

@@ -5,7 +5,7 @@
 //!
 //! Example: a 50-part vernier on millimetres with `least-count = "0.05 mm"`; it gives 0.02 mm.
 
-use super::measure::{counts, divides, finest, spell};
+use super::measure::{before, counts, divides, finest, spell};
 use crate::diag::Diagnostic;
 use crate::instrument::schema::{Definition, Shape};
 
@@ -39,6 +39,11 @@ pub(super) fn check(def: &Definition, faults: &mut Vec<Diagnostic>) {
     };
     if let Some(place) = place {
         fault = fault.related(place, "the finest scale");
+    }
+    // A vernier's least count is that of its scale over its parts.
+    let scale = before(def, at).filter(|_| stage.shape() == Some(Shape::Vernier));
+    if let Some(division) = scale.and_then(|scale| def.stages[scale].division.as_ref()) {
+        fault = fault.related(division.span.clone(), "divided by its parts");
     }
     faults.push(fault.fix(format!("least-count = \"{}\"", spell(def, given))));
 }

@@ -1,8 +1,8 @@
 //! What the stages of a definition amount to. `None` wherever a key that is needed is missing or faulty.
 
 use crate::exact::{Exact, Notation, Unit};
-use crate::instrument::Runs;
 use crate::instrument::schema::{Definition, Draft, Shape, Style, Written};
+use crate::instrument::{Figured, Runs, Zero};
 
 /// A vernier that can be read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -101,6 +101,31 @@ pub(super) fn needed_end(def: &Definition, at: usize) -> Option<Exact> {
     Some(travel + span)
 }
 
+/// True for a stage that is figured both ways from its nought.
+pub(super) fn is_both_ways(stage: &Draft) -> bool {
+    stage.figured.as_ref().is_some_and(|figured| figured.value == Figured::BothWays)
+}
+
+/// The first graduation of a line stage: nought, the last one of the other side on a scale figured both ways, or as far below
+/// nought as a vernier that reaches back needs, one division more where zero can be off.
+pub(super) fn begin(def: &Definition, at: usize) -> Option<Exact> {
+    if is_both_ways(&def.stages[at]) {
+        return end(def, at).map(|end| Exact::ZERO - end);
+    }
+    let Some(next) = after(def, at).filter(|n| def.stages[*n].shape() == Some(Shape::Vernier)) else {
+        return Some(Exact::ZERO);
+    };
+    let vernier_of = vernier(def, next)?;
+    if vernier_of.runs == Runs::Forward && !is_both_ways(&def.stages[next]) {
+        return Some(Exact::ZERO);
+    }
+    let division = value(def.stages[at].division.as_ref())?;
+    let spare = if def.zero == Some(Zero::None) { Exact::ZERO } else { division };
+    let span = vernier_of.part * Exact::whole(i128::from(value(def.stages[next].parts.as_ref())?));
+    let back = span + spare - (value(def.low.as_ref())? - start(def));
+    Some(Exact::ZERO - round_up(back.max(Exact::ZERO), division))
+}
+
 /// The last graduation of a line stage: as written, or as far as it must reach.
 pub(super) fn end(def: &Definition, at: usize) -> Option<Exact> {
     let stage = &def.stages[at];
@@ -108,10 +133,25 @@ pub(super) fn end(def: &Definition, at: usize) -> Option<Exact> {
         return Some(end.value);
     }
     let division = value(stage.division.as_ref())?;
-    let needed = needed_end(def, at)?.over(division);
+    let needed = beyond_figures(def, at, needed_end(def, at)?).over(division);
     let whole = needed.numerator().div_euclid(needed.denominator());
     let up = if needed.to_whole().is_some() { whole } else { whole + 1 };
     Some(division * Exact::whole(up))
+}
+
+/// A scale figured both ways lies on a disc that goes on: one figure further than is needed, so that two of them always tell which way
+/// it is read; where it is read at an index line, as far as can be in view.
+fn beyond_figures(def: &Definition, at: usize, needed: Exact) -> Exact {
+    const IN_VIEW: i128 = 3;
+    let stage = &def.stages[at];
+    let spacing = stage.numerals.iter().flatten().filter_map(|rule| value(rule.every.as_ref())).min();
+    match spacing {
+        Some(every) if is_both_ways(stage) => {
+            let more = if after(def, at).is_none() { IN_VIEW } else { 1 };
+            round_up(needed + every * Exact::whole(more), every)
+        }
+        _ => needed,
+    }
 }
 
 /// The quantum: the common measure of all divisions, vernier parts, the least count and the fineness of settings.

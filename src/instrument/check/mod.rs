@@ -14,8 +14,10 @@
 //! | `clash` | figures that have room |
 //! | `sides` | lines and vernier on their sides of the datum line |
 //! | `course` | a scale that runs another way has a vernier |
+//! | `both_ways` | scales figured both ways have what they need, and room where a vernier reaches back |
 //! | `notation` | readings can be written the way the file says |
 //! | `lengths` | fixed lengths to choose from, and what is stamped with each |
+//! | `estimate` | digits are judged where nothing finer gives them, as finely as an eye can |
 //! | `hand` | only a sleeve can be covered as the reading grows |
 //! | `used` | a collar takes off, a lever moves a hand, and the tool says so |
 //! | `other` | a second set of scales that hangs together with the first |
@@ -23,12 +25,14 @@
 //!
 //! A rule says nothing about what it cannot see: where a key is missing or faulty the schema has said so.
 
+mod both_ways;
 mod bounds;
 mod build;
 mod clash;
 mod coincidence;
 mod course;
 mod dial;
+mod estimate;
 mod hand;
 mod least_count;
 mod lengths;
@@ -53,7 +57,7 @@ use crate::diag::{Diagnostic, SourceText};
 /// A rule: looks at a definition and adds what is wrong.
 type Rule = fn(&Definition, &mut Vec<Diagnostic>);
 
-const RULES: [Rule; 18] = [
+const RULES: [Rule; 20] = [
     names::check,
     notation::check,
     order::check,
@@ -71,6 +75,8 @@ const RULES: [Rule; 18] = [
     lengths::check,
     hand::check,
     course::check,
+    estimate::check,
+    both_ways::check,
     other::check,
 ];
 

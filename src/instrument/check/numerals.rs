@@ -5,7 +5,7 @@
 //!
 //! Example: `{ every = "0.1 in", worth = "0.03 in" }`, whose figures would be 3, 6, 10.
 
-use super::measure::{counts, divides, quantum, round_up, spell};
+use super::measure::{counts, divides, round_up, spell};
 use crate::diag::Diagnostic;
 use crate::exact::Exact;
 use crate::instrument::schema::{Definition, Draft, Shape};
@@ -53,7 +53,6 @@ fn far(def: &Definition, at: usize, stage: &Draft, faults: &mut Vec<Diagnostic>)
 }
 
 fn rule(def: &Definition, at: usize, stage: &Draft, faults: &mut Vec<Diagnostic>) {
-    let quantum = quantum(def);
     let rules = stage.numerals.as_deref().unwrap_or_default();
     for (n, rule) in rules.iter().enumerate() {
         let Some(every) = &rule.every else { continue };
@@ -70,18 +69,15 @@ fn rule(def: &Definition, at: usize, stage: &Draft, faults: &mut Vec<Diagnostic>
             }
             let fix = format!("every = \"{}\"", spell(def, round_up(every.value, division)));
             faults.push(fault.fix(fix));
-        } else if let Some(worth) = &rule.worth {
-            let off = quantum.is_some_and(|quantum| !divides(quantum, worth.value));
-            if off || !divides(worth.value, every.value) {
-                let message = format!(
-                    "figures worth {} do not come out whole every {}",
-                    spell(def, worth.value),
-                    spell(def, every.value)
-                );
-                let fault = Diagnostic::new("figure-worth", worth.span.clone(), message);
-                let fix = format!("worth = \"{}\"", spell(def, every.value));
-                faults.push(fault.related(every.span.clone(), "the distance of the figures").fix(fix));
-            }
+        } else if let Some(worth) = rule.worth.as_ref().filter(|worth| !divides(worth.value, every.value)) {
+            let message = format!(
+                "figures worth {} do not come out whole every {}",
+                spell(def, worth.value),
+                spell(def, every.value)
+            );
+            let fault = Diagnostic::new("figure-worth", worth.span.clone(), message);
+            let fix = format!("worth = \"{}\"", spell(def, every.value));
+            faults.push(fault.related(every.span.clone(), "the distance of the figures").fix(fix));
         }
         let earlier = rules[..n].iter().filter_map(|earlier| earlier.every.as_ref());
         if let Some(earlier) = earlier.into_iter().find(|earlier| divides(earlier.value, every.value)) {

@@ -121,3 +121,66 @@ fn reach(scales: &Definition, beside: &Definition, faults: &mut Vec<Diagnostic>)
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::diag::SourceText;
+    use crate::exact::{Exact, Quanta};
+    use crate::instrument::check::read;
+    use crate::instrument::{Catalogue, Set, Variant};
+
+    const TWO: &str = include_str!("../../../assets/instruments/caliper-two-scale.toml");
+    const GEAR: &str = include_str!("../../../assets/instruments/gear-tooth-inch.toml");
+
+    /// The only fault of a file with one text replaced: its code and its fix.
+    fn only(text: &str, from: &str, to: &str) -> (&'static str, String) {
+        assert!(text.contains(from), "{from}");
+        let source = SourceText::new("test.toml", text.replacen(from, to, 1));
+        let found = read(&source).expect_err("a fault");
+        assert_eq!(found.len(), 1, "{found:#?}");
+        (found[0].code, found[0].fix.clone().expect("every fault has a fix"))
+    }
+
+    #[test]
+    fn what_does_not_hang_together_is_refused() {
+        let end = ("scale-end", "end = \"172 mm\"".to_owned());
+        assert_eq!(only(TWO, "end = \"172 mm\"", "end = \"171 mm\""), end);
+        let words = ("reads", "reads = [\"mm\", \"in\"]".to_owned());
+        for reads in ["[\"mm\"]", "[\"mm\", \"mm\"]", "[\"mm\", \"in\", \"cm\"]", "[\"mm\", \"two words\"]"] {
+            assert_eq!(only(TWO, "[\"mm\", \"in\"]", reads), words, "{reads}");
+        }
+        let joined = "joined = \"above\"";
+        assert_eq!(only(TWO, joined, "joined = \"abov\""), ("unknown-word", joined.to_owned()));
+        assert_eq!(only(TWO, joined, "").0, "missing-key");
+        let runs = ("runs", "runs = \"left-to-right\"".to_owned());
+        let line = "end = \"172 mm\"";
+        assert_eq!(only(TWO, line, "end = \"172 mm\"\nruns = \"right-to-left\""), runs);
+        let source = SourceText::new("test.toml", GEAR.replacen("\"own-slide\"", "\"above\"", 1));
+        let codes: Vec<&str> =
+            read(&source).expect_err("an upright scale").iter().map(|fault| fault.code).collect();
+        assert_eq!(codes, ["scale-end", "runs"]);
+        assert_eq!(only(TWO, "[other]", "[other]\ngrows = \"covering\"").0, "unknown-key");
+        let rod = "[[stage]]\nform = \"fixed\"\nname = \"frame\"\nlength = \"25 mm\"\n\n[other]";
+        let with_rod = TWO.replacen("[\"0 mm\", \"150 mm\"]", "[\"25 mm\", \"150 mm\"]", 1);
+        assert_eq!(only(&with_rod, "[other]", rod).0, "other");
+    }
+
+    #[test]
+    fn a_variant_turns_the_sets_round_and_back() {
+        let catalogue = Catalogue::new(Vec::new());
+        let tool = catalogue.get("caliper-two-scale").expect("shipped");
+        let inches = tool.fitted(&tool.variant("reads=in").expect("a set"));
+        assert_eq!(
+            (inches.spell_with_unit(inches.high), inches.id.as_str()),
+            ("6 in".to_owned(), "caliper-two-scale")
+        );
+        assert_eq!(inches.other.as_ref().map(|other| other.read), Some(Set::Second));
+        assert_eq!(inches.fitted(&Variant::default()), *tool);
+        assert_eq!(inches.fitted(&inches.plain()), inches);
+        assert_eq!(tool.variant("reads=cm"), None);
+        assert_eq!(tool.offered(), ["reads=mm|in"]);
+        // 12.35 mm is 62.236 of 128ths, 1 in is 25.4 mm.
+        assert_eq!(tool.setting_beside(&inches, Quanta(247)), Quanta(62));
+        assert_eq!(tool.value(inches.setting_beside(tool, Quanta(128))), Exact::ratio(127, 5));
+    }
+}

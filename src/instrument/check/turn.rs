@@ -41,6 +41,10 @@ pub(super) fn check(def: &Definition, faults: &mut Vec<Diagnostic>) {
         // A decimal slip stands on the sleeve more often than on the thimble: the thimble's lines are counted.
         let (at, other) = if slip { (lead, parts.span.clone()) } else { (division, lead.span.clone()) };
         let note = if slip { "so many parts a turn" } else { "one turn moves the edge this far" };
-        faults.push(Diagnostic::new("turn", at.span.clone(), message).related(other, note).fix(fix));
+        let mut fault = Diagnostic::new("turn", at.span.clone(), message).related(other, note);
+        if !slip {
+            fault = fault.related(parts.span.clone(), "so many parts a turn");
+        }
+        faults.push(fault.fix(fix));
     }
 }

@@ -27,7 +27,8 @@ pub use keys::{KEYS, Key, Kind, Need, Place, keys_of};
 pub use text::shown;
 
 use super::{
-    Body, Contact, Course, Face, Grows, Joined, Moves, NumeralSize, ReadBy, Sense, Side, Takes, Turns, Zero,
+    Body, Contact, Course, Face, Figured, Grows, Joined, Moves, Nought, NumeralSize, ReadBy, Sense, SetUp,
+    Side, Takes, Turns, Zero,
 };
 use crate::diag::{Diagnostic, SourceText, Span};
 use crate::exact::{Exact, Unit};
@@ -70,6 +71,8 @@ pub struct Definition {
     pub moves: Option<Moves>,
     /// Whether it can have a zero error.
     pub zero: Option<Zero>,
+    /// How it stands to the part whose angle is asked for.
+    pub set_ups: Vec<Written<SetUp>>,
     /// What is engraved on it.
     pub engraved: Vec<Written<String>>,
     /// Where its geometry is published.
@@ -154,8 +157,16 @@ pub struct Draft {
     pub halves: Option<Written<Vec<Side>>>,
     /// How it is read, where that is not the usual way.
     pub read: Option<Written<ReadBy>>,
+    /// How finely a digit is judged between its lines.
+    pub estimate: Option<Written<Exact>>,
+    /// How far off such a digit may be either way.
+    pub accept: Option<Written<Exact>>,
+    /// Whether such a digit must be written where it is a nought.
+    pub nought: Option<Written<Nought>>,
     /// The way its figures grow, where that is not from left to right.
     pub runs: Option<Written<Course>>,
+    /// Whether it is figured one way from its nought or both ways.
+    pub figured: Option<Written<Figured>>,
     /// How a dial is figured.
     pub face: Option<Written<Face>>,
     /// Which way a dial's figures run.
@@ -201,6 +212,8 @@ pub struct Figures {
     pub worth: Option<Written<Exact>>,
     /// After this many the figures start again at 0.
     pub wrap: Option<Written<i64>>,
+    /// After this many they count down to 0 again.
+    pub back: Option<Written<i64>>,
     /// Their size.
     pub size: NumeralSize,
 }

@@ -45,6 +45,7 @@ pub(super) fn read(reader: &mut Reader<'_>, all: &Fields<'_>) -> Option<Second> 
             grows: None,
             moves: None,
             zero: reader.choice(&fields, "zero", &ZEROS).map(|w| w.value),
+            set_ups: Vec::new(),
             engraved: engraved(reader, &fields),
             source: reader.text(&fields, "source"),
             stages: stages(reader, &fields),

@@ -6,7 +6,9 @@ use super::reader::{Fields, Reader};
 use super::{Draft, Figures, Shape, Written};
 use crate::diag::Span;
 use crate::exact::Exact;
-use crate::instrument::{Body, Contact, Course, Face, NumeralSize, ReadBy, Sense, Side, Takes, Turns};
+use crate::instrument::{
+    Body, Contact, Course, Face, Figured, Nought, NumeralSize, ReadBy, Sense, Side, Takes, Turns,
+};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
@@ -20,11 +22,15 @@ pub(super) const SHAPES: [(&str, Shape); 5] = [
 pub(super) const SIDES: [(&str, Side); 2] = [("above", Side::Above), ("below", Side::Below)];
 pub(super) const SIZES: [(&str, NumeralSize); 2] =
     [("large", NumeralSize::Large), ("small", NumeralSize::Small)];
-pub(super) const READS: [(&str, ReadBy); 2] =
-    [("last-passed", ReadBy::LastPassed), ("nearest", ReadBy::Nearest)];
+pub(super) const READS: [(&str, ReadBy); 3] =
+    [("last-passed", ReadBy::LastPassed), ("nearest", ReadBy::Nearest), ("estimate", ReadBy::Estimate)];
+pub(super) const NOUGHTS: [(&str, Nought); 2] =
+    [("required", Nought::Required), ("optional", Nought::Optional)];
 pub(super) const COURSES: [(&str, Course); 3] =
     [("left-to-right", Course::Rightward), ("right-to-left", Course::Leftward), ("upward", Course::Upward)];
 
+pub(super) const FIGURED: [(&str, Figured); 2] =
+    [("one-way", Figured::OneWay), ("both-ways", Figured::BothWays)];
 pub(super) const FACES: [(&str, Face); 2] = [("continuous", Face::Continuous), ("balanced", Face::Balanced)];
 pub(super) const SENSES: [(&str, Sense); 2] =
     [("clockwise", Sense::Clockwise), ("counter-clockwise", Sense::CounterClockwise)];
@@ -71,7 +77,11 @@ pub(super) fn draft(reader: &mut Reader<'_>, table: &DeTable<'_>, header: Span) 
         whole: reader.quantity(&fields, "whole", Sign::Positive),
         halves: halves(reader, &fields),
         read: reader.choice(&fields, "read", &READS),
+        estimate: reader.quantity(&fields, "estimate", Sign::Positive),
+        accept: reader.quantity(&fields, "accept", Sign::Positive),
+        nought: reader.choice(&fields, "estimated-nought", &NOUGHTS),
         runs: reader.choice(&fields, "runs", &COURSES),
+        figured: reader.choice(&fields, "figured", &FIGURED),
         face: reader.choice(&fields, "face", &FACES),
         sense: reader.choice(&fields, "sense", &SENSES),
         body: reader.choice(&fields, "body", &BODIES),
@@ -135,6 +145,7 @@ fn figures(reader: &mut Reader<'_>, table: &DeTable<'_>, item: &Spanned<DeValue<
         every: reader.quantity(&fields, "every", Sign::Positive),
         worth: reader.quantity(&fields, "worth", Sign::Positive),
         wrap: reader.count(&fields, "wrap", 2),
+        back: reader.count(&fields, "back-from", 2),
         size: reader.choice(&fields, "size", &SIZES).map_or(NumeralSize::Small, |size| size.value),
     }
 }

@@ -7,6 +7,7 @@ use super::keys::Need::{Always, Default, Unless};
 use super::keys::Place::{Dial, Drum, Figures, File, Fixed, Line, Other, Vernier};
 use super::keys::{Key, Kind, Need, Place, words};
 use super::{other, stage, top};
+use crate::instrument::SetUp;
 
 /// Every key: file, stages, rules for numerals; each in the order in which files have them.
 pub static KEYS: &[Key] = &[
@@ -100,6 +101,14 @@ pub static KEYS: &[Key] = &[
         "zero = \"can-be-off\"",
     ),
     key(
+        &[File],
+        "set-ups",
+        Words(&words(&SetUp::WORDS)),
+        Default("only the reading is asked for"),
+        "On a protractor, how it may stand to a part whose angle is asked for, with a sketch of base, blade and work.",
+        "set-ups = [\"as-read\", \"supplement\"]",
+    ),
+    key(
         &[File, Other],
         "engraved",
         Texts,
@@ -187,6 +196,14 @@ pub static KEYS: &[Key] = &[
         Default("\"left-to-right\""),
         "The way the figures grow as the tool is held; only a scale with a vernier runs another way.",
         "runs = \"left-to-right\"",
+    ),
+    key(
+        &[Line, Vernier],
+        "figured",
+        Word(&words(&stage::FIGURED)),
+        Default("\"one-way\""),
+        "Figured both ways from its 0: the disc of a protractor, and on it a double vernier with a half for each way.",
+        "figured = \"one-way\"",
     ),
     key(
         &[Line],
@@ -289,8 +306,34 @@ pub static KEYS: &[Key] = &[
         "read",
         Word(&words(&stage::READS)),
         Default("\"last-passed\" where a finer scale follows, else \"nearest\""),
-        "Which line counts where none is in line: the one last passed, or the nearest.",
+        "Which line counts where none is in line: the one last passed, or the nearest; \"estimate\" where the part beyond the \
+         one last passed is always judged as well, on a line stage or a drum that nothing divides.",
         "read = \"last-passed\"",
+    ),
+    key(
+        &[Line, Drum],
+        "estimate",
+        Quantity,
+        Default("no digit is judged between lines"),
+        "How finely a digit is judged between lines: a half to a tenth of the division; asked for now and then, or always with \
+         read = \"estimate\".",
+        "estimate = \"0.0001 in\"",
+    ),
+    key(
+        &[Line, Drum],
+        "accept",
+        Quantity,
+        Default("needed with `estimate`, and only there"),
+        "How far off an estimated digit may be either way: whole steps of `estimate`, at most half a division.",
+        "accept = \"0.0002 in\"",
+    ),
+    key(
+        &[Line, Drum],
+        "estimated-nought",
+        Word(&words(&stage::NOUGHTS)),
+        Default("\"optional\""),
+        "Whether an estimated nought must be written: 8.350 for 8.35.",
+        "estimated-nought = \"required\"",
     ),
     key(
         &[Dial],
@@ -363,6 +406,14 @@ pub static KEYS: &[Key] = &[
         Default("they count on"),
         "After so many the figures begin again at 0.",
         "wrap = 10",
+    ),
+    key(
+        &[Figures],
+        "back-from",
+        Count(2),
+        Default("they count on"),
+        "After so many the figures count back down to 0, as on a disc figured 0 to 90 and back.",
+        "back-from = 90",
     ),
     key(
         &[Figures],

@@ -8,7 +8,7 @@ use super::stage::draft;
 use super::{Definition, Draft, Style, Written};
 use crate::diag::{Diagnostic, Span};
 use crate::exact::{Exact, Unit};
-use crate::instrument::{Face, Grows, Moves, Zero};
+use crate::instrument::{Face, Grows, Moves, SetUp, Zero};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
@@ -50,6 +50,7 @@ pub(super) fn definition(reader: &mut Reader<'_>, table: &DeTable<'_>) -> Defini
         grows: reader.choice(&fields, "grows", &GROWS),
         moves: reader.choice(&fields, "moves", &MOVES).map(|w| w.value),
         zero: reader.choice(&fields, "zero", &ZEROS).map(|w| w.value),
+        set_ups: set_ups(reader, &fields),
         engraved: engraved(reader, &fields),
         source: reader.text(&fields, "source"),
         stages,
@@ -93,6 +94,11 @@ pub(super) fn range(
 pub(super) fn engraved(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Vec<Written<String>> {
     let items = filled(reader, fields, "engraved", "engraved = [\"0-1 in\", \"0.001 in\"]");
     items.iter().filter_map(|item| reader.text_of("engraved", item)).collect()
+}
+
+fn set_ups(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Vec<Written<SetUp>> {
+    let items = reader.list(fields, "set-ups", "set-ups = [\"as-read\", \"supplement\"]").unwrap_or_default();
+    items.iter().filter_map(|item| reader.choice_of("set-ups", item, &SetUp::WORDS)).collect()
 }
 
 pub(super) fn stages(reader: &mut Reader<'_>, fields: &Fields<'_>) -> Vec<Draft> {

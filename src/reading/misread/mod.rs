@@ -9,10 +9,13 @@ mod backlash_twice;
 mod balanced_sign;
 mod change_reversed;
 mod coincidence_number;
+mod complement_not_taken;
+mod complement_taken;
 mod covered_line_showing;
 mod decimal_slip;
 mod dial_backwards;
 mod diameter_radius;
+mod estimate_rounded;
 mod figures_only;
 mod fixed_forgotten;
 mod fixed_scale_number;
@@ -33,9 +36,12 @@ mod other_unit;
 mod quarter_lines;
 mod revolution_added;
 mod revolution_missed;
+mod set_up;
 mod shown_for_covered;
 mod sleeve_figure;
 mod start_forgotten;
+mod supplement_not_taken;
+mod supplement_taken;
 mod thimble_backwards;
 mod thimble_digits_swapped;
 mod thimble_ignored;
@@ -48,6 +54,7 @@ mod vernier_end;
 mod vernier_ignored;
 mod vernier_label;
 mod vernier_wrong_decimal;
+mod wrong_half;
 mod wrong_scale_of_two;
 mod zero_ignored;
 mod zero_wrong_sign;
@@ -60,7 +67,7 @@ use super::change::Change;
 use super::pose::Pose;
 use super::read::{Reading, Step};
 use crate::exact::{Exact, Quanta};
-use crate::instrument::{Dial, Drum, Form, Grows, Instrument, Line, Vernier};
+use crate::instrument::{Dial, Drum, Form, Grows, Instrument, Line, SetUp, Vernier};
 
 /// A question as a misread sees it.
 #[derive(Clone, Copy, Debug)]
@@ -107,8 +114,9 @@ pub struct Wrong {
 }
 
 /// All misreads, the more particular before the more general.
-pub static ALL: [&Misread; 56] = [
+pub static ALL: [&Misread; 64] = [
     &wrong_scale_of_two::WRONG_SCALE_OF_TWO,
+    &estimate_rounded::ESTIMATE_ROUNDED,
     &fixed_forgotten::ROD_FORGOTTEN,
     &fixed_forgotten::COLLAR_FORGOTTEN,
     &fixed_forgotten::FRAME_START_FORGOTTEN,
@@ -129,6 +137,10 @@ pub static ALL: [&Misread; 56] = [
     &revolution_added::REVOLUTION_ADDED,
     &balanced_sign::BALANCED_SIGN,
     &dial_backwards::DIAL_BACKWARDS,
+    &supplement_not_taken::SUPPLEMENT_NOT_TAKEN,
+    &complement_not_taken::COMPLEMENT_NOT_TAKEN,
+    &supplement_taken::SUPPLEMENT_TAKEN,
+    &complement_taken::COMPLEMENT_TAKEN,
     &quarter_lines::QUARTER_AS_TWENTY,
     &quarter_lines::QUARTER_AS_TEN,
     &sleeve_figure::FIGURE_AS_INCHES,
@@ -142,6 +154,7 @@ pub static ALL: [&Misread; 56] = [
     &nib_forgotten::NIB_FORGOTTEN,
     &fixed_twice::FIXED_TWICE,
     &vernier_ignored::VERNIER_IGNORED,
+    &wrong_half::WRONG_HALF,
     &thimble_ignored::THIMBLE_IGNORED,
     &vernier_backwards::VERNIER_BACKWARDS,
     &thimble_backwards::THIMBLE_BACKWARDS,
@@ -151,12 +164,14 @@ pub static ALL: [&Misread; 56] = [
     &neighbour_line::LINE_BEFORE,
     &vernier_label::LABEL_AS_LINE,
     &vernier_label::LINE_AS_LABEL,
-    &vernier_wrong_decimal::VERNIER_WRONG_DECIMAL,
     &thimble_worth::THIMBLE_AS_TENTHS,
     &thimble_worth::THIMBLE_AS_THOUSANDTHS,
     &thimble_digits_swapped::THIMBLE_DIGITS_SWAPPED,
     &thimble_nearest_five::THIMBLE_NEAREST_FIVE,
     &coincidence_number::COINCIDENCE_NUMBER,
+    &coincidence_number::COINCIDENCE_ALONE,
+    &vernier_wrong_decimal::VERNIER_WRONG_DECIMAL,
+    &vernier_wrong_decimal::VERNIER_A_TENTH,
     &fixed_scale_number::FIXED_SCALE_NUMBER,
     &vernier_end::VERNIER_END,
     &zero_ignored::ZERO_IGNORED,
@@ -172,9 +187,14 @@ pub fn named(id: &str) -> Option<&'static Misread> {
 }
 
 impl Misread {
-    /// The wrong answers in a case, none of them the right one.
+    /// The wrong answers in a case, none of them a right one.
     pub fn wrong(&self, case: &Case<'_>) -> Vec<Wrong> {
         (self.answers)(case).into_iter().filter(|wrong| !case.accepts(wrong.answer)).collect()
+    }
+
+    /// True of one that gives exactly its answers, however finely a digit is judged beside.
+    pub fn is_exact(&self) -> bool {
+        self.on.contains(&On::Estimate)
     }
 }
 
@@ -184,37 +204,14 @@ impl<'a> Case<'a> {
         self.answered(self.reading.total)
     }
 
-    /// From where to where an answer is accepted. The product with an angle's factor is finer than anybody reads: half a least
-    /// count either way is as good.
-    pub fn accepted(&self) -> [Exact; 2] {
-        let right = self.expected();
-        let band = match (self.asks, self.change.angle) {
-            (Asks::Change | Asks::Movement, Some(_)) => {
-                self.instrument.value(self.instrument.least_count) * Exact::ratio(1, 2)
-            }
-            _ => Exact::ZERO,
-        };
-        [right - band, right + band]
-    }
-
-    /// Whether an answer is accepted.
-    pub fn accepts(&self, answer: Exact) -> bool {
-        let [low, high] = self.accepted();
-        low <= answer && answer <= high
-    }
-
-    /// Whether an answer is one that is looked for: the same, or as near to it as is accepted of a right one.
-    pub fn near(&self, looked_for: Exact, answer: Exact) -> bool {
-        let [low, high] = self.accepted();
-        let off = looked_for - answer;
-        off.abs() + off.abs() <= high - low
-    }
-
     /// What would be answered by someone who reads `total` and goes on rightly.
     fn answered(&self, total: Quanta) -> Exact {
         match self.asks {
             Asks::Reading | Asks::ZeroError => self.instrument.value(total),
             Asks::Corrected => self.instrument.value(total - self.zero_error),
+            Asks::PartAsRead => SetUp::AsRead.angle(self.instrument.value(total)),
+            Asks::PartComplement => SetUp::Complement.angle(self.instrument.value(total)),
+            Asks::PartSupplement => SetUp::Supplement.angle(self.instrument.value(total)),
             Asks::Change | Asks::Diameter | Asks::Travel | Asks::Movement => {
                 self.change.answer(self.instrument, self.asks, total)
             }

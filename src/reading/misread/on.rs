@@ -2,7 +2,7 @@
 
 use super::{Misread, impossible_value, quarter_lines, vernier_label};
 use crate::exact::{Exact, Unit};
-use crate::instrument::{Face, Form, Grows, Instrument, Line, Numerals, Stage, Zero};
+use crate::instrument::{Face, Figured, Form, Grows, Instrument, Line, Numerals, Stage, Zero};
 use crate::reading::change::{collar, indicator, lever};
 
 /// The stage forms a misread can happen on.
@@ -22,6 +22,10 @@ pub enum On {
     Turns,
     /// A vernier.
     Vernier,
+    /// A vernier with a half either way from its 0.
+    DoubleVernier,
+    /// A protractor that the part's angle is asked of.
+    SetUps,
     /// A constant length.
     Fixed,
     /// Nibs that are added to an outside scale.
@@ -30,6 +34,8 @@ pub enum On {
     Any,
     /// An instrument that can have a zero error.
     ZeroError,
+    /// A scale whose last digit can be estimated.
+    Estimate,
     /// A sleeve that is covered as the reading grows.
     Covering,
     /// The collar of a handwheel.
@@ -61,6 +67,7 @@ impl Misread {
     pub fn happens_on(&self, instrument: &Instrument) -> bool {
         self.on.iter().any(|on| match on {
             On::Any => true,
+            On::Estimate => instrument.estimate.is_some(),
             On::ZeroError => instrument.zero == Zero::CanBeOff,
             On::Collar => collar(instrument).is_some(),
             On::Indicator => indicator(instrument).is_some(),
@@ -109,6 +116,11 @@ impl Misread {
                 let least_count = instrument.value(instrument.least_count);
                 impossible_value::last_digit(instrument.notation, least_count).is_some()
             }
+            On::SetUps => !instrument.set_ups.is_empty(),
+            On::DoubleVernier => instrument
+                .stages
+                .iter()
+                .any(|s| matches!(&s.form, Form::Vernier(vernier) if vernier.figured == Figured::BothWays)),
             On::Vernier => instrument.stages.iter().any(|s| matches!(s.form, Form::Vernier(_))),
         })
     }

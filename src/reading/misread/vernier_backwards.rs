@@ -1,6 +1,7 @@
 //! The vernier is counted from its far end.
 
 use super::{Case, Misread, On, Wrong};
+use crate::instrument::Figured;
 
 /// The vernier's lines are counted from its far end.
 pub static VERNIER_BACKWARDS: Misread = Misread {
@@ -13,7 +14,9 @@ pub static VERNIER_BACKWARDS: Misread = Misread {
 };
 
 fn answers(case: &Case<'_>) -> Vec<Wrong> {
+    // A double vernier has a half where this would be right.
     case.verniers()
+        .filter(|(vernier, _)| vernier.figured == Figured::OneWay)
         .map(|(vernier, step)| {
             let line = step.value.passed(vernier.least_count);
             let taken = (vernier.parts - line).rem_euclid(vernier.parts);

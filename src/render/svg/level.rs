@@ -18,16 +18,15 @@ pub(super) fn per_quantum(pitch: i64, window: i64, width: i64) -> i64 {
     up(LEAST_PITCH, pitch * UNIT).max(up(width, window * UNIT)) * UNIT
 }
 
-/// The distance between small figures.
+/// The greatest distance between figures.
 pub(super) fn interval(track: &Track) -> Quanta {
-    let spacing = track.figure_spacing(NumeralSize::Small).or(track.figure_spacing(NumeralSize::Large));
-    spacing.unwrap_or(track.pitch.unwrap_or(Quanta(1)) * 10)
+    track.widest_gap().unwrap_or(track.pitch.unwrap_or(Quanta(1)) * 10)
 }
 
 /// The two ends of a vernier, left and right.
 pub(super) fn ends(vernier: &Track) -> (Quanta, Quanta) {
-    let last = vernier.items.last().map_or(Quanta::ZERO, Item::at);
-    let (a, b) = (vernier.place(Quanta::ZERO), vernier.place(last));
+    let at = |item: Option<&Item>| vernier.place(item.map_or(Quanta::ZERO, Item::at));
+    let (a, b) = (at(vernier.items.first()), at(vernier.items.last()));
     (a.min(b), a.max(b))
 }
 

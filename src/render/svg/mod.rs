@@ -4,6 +4,7 @@
 //! |---|---|
 //! | `both` | two pairs of scales on one beam |
 //! | `dial` | a dial unrolled under its hand, bar or counter, and the round face |
+//! | `index` | a disc read at an index line |
 //! | `level` | main scale and vernier; a rule along the work |
 //! | `micrometer` | sleeve and thimble, in the hand and laid flat |
 //! | `upright` | main scale and vernier standing upright |
@@ -15,6 +16,7 @@
 
 mod both;
 mod dial;
+mod index;
 mod level;
 mod micrometer;
 mod page;
@@ -42,6 +44,7 @@ fn page(scene: &Scene, marks_lit: &[Lit]) -> page::Page {
         return both::draw(scene, beside, marks_lit);
     }
     match scene.kind {
+        Kind::Rule if scene.tracks[0].axis == Axis::Round => index::draw(scene, marks_lit),
         Kind::Rule => level::rule(scene, marks_lit),
         Kind::Pair if scene.tracks[0].axis == Axis::Up => upright::pair(scene, marks_lit),
         Kind::Pair => level::pair(scene, marks_lit),

@@ -2,9 +2,10 @@
 
 use super::below;
 use crate::tui::model::Model;
+use crate::tui::model::Record;
 use crate::tui::theme::Theme;
-use crate::tui::widget::write;
-use crate::wording::CAUTIONS;
+use crate::tui::widget::{today, write};
+use crate::wording::{self, CAUTIONS};
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 use ratatui::style::{Modifier, Style};
@@ -15,10 +16,12 @@ pub fn home(model: &Model, chosen: usize, area: Rect, buffer: &mut Buffer) -> Op
     write(buffer, inner, 0, "Linefall", Style::new().add_modifier(Modifier::BOLD));
     write(buffer, inner, 1, "Choose an instrument and read it until your readings repeat.", Style::new());
     let ids = model.ids();
-    let list = Rect { height: inner.height.saturating_sub(8), ..below(inner, 3) };
+    let used = today(model, below(inner, 3), buffer);
+    let in_list = !model.today.as_ref().is_some_and(|today| today.chosen);
+    let list = Rect { height: inner.height.saturating_sub(8 + used), ..below(inner, 3 + used) };
     let first = (chosen + 1).saturating_sub(usize::from(list.height));
     for (row, (n, id)) in (0..list.height).zip(ids.iter().enumerate().skip(first)) {
-        let title = model.catalogue.get(id).map_or(*id, |instrument| instrument.title.as_str());
+        let title = model.catalogue.title(id).unwrap_or(id);
         let known = model
             .progress
             .as_ref()
@@ -29,12 +32,14 @@ pub fn home(model: &Model, chosen: usize, area: Rect, buffer: &mut Buffer) -> Op
         );
         let width = usize::from(list.width);
         let line = format!(" {title:<room$} {record:>18} ", room = width.saturating_sub(21));
-        let style = if n == chosen { Theme::chosen() } else { Style::new() };
+        let style = if n == chosen && in_list { Theme::chosen() } else { Style::new() };
         write(buffer, list, row, &line, style);
     }
     let foot = below(inner, inner.height.saturating_sub(4));
     let word = model.store_problem.as_ref().map(|why| format!("Nothing can be kept: {why}."));
-    let word = word.or_else(|| model.notice.clone()).unwrap_or_default();
+    let word = word.or_else(|| model.notice.clone());
+    let private = || (model.record == Record::Private).then(|| wording::today::NOTHING_KEPT.to_owned());
+    let word = word.or_else(private).unwrap_or_default();
     write(buffer, foot, 0, &word, Style::new().add_modifier(Modifier::BOLD));
     write(buffer, foot, 1, CAUTIONS[0], Theme::quiet());
     write(

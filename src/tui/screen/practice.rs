@@ -26,11 +26,22 @@ pub fn practice(
     let drawing = match drawing {
         Ok(drawing) => drawing,
         Err(refusal) => {
-            refused(refusal, model, frame, buffer);
+            refused(refusal, model, practice, frame, buffer);
             return None;
         }
     };
-    picture(buffer, frame, &drawing.grid, model.theme);
+    let sketch = model.sketch_rows(practice);
+    let drawn = Rect { y: frame.y + sketch, height: frame.height - sketch, ..frame };
+    picture(buffer, drawn, &drawing.grid, model.theme);
+    // Right above what is drawn, which stands in the middle of its rows.
+    let grid = &drawing.grid;
+    let blank = |row: &usize| grid.row(*row).iter().all(|cell| *cell == Cell::default());
+    let above = u16::try_from((0..grid.rows()).take_while(blank).count()).unwrap_or(0).saturating_sub(1);
+    for (row, line) in
+        (above..above + sketch).zip(wording::sketch(practice.run.question().asks).into_iter().flatten())
+    {
+        write(buffer, frame, row, line, Style::new());
+    }
     let text = below(area, rows);
     let text = Rect { x: text.x + 1, width: text.width - 2, ..text };
     match practice.run.phase() {
@@ -97,17 +108,22 @@ fn hint(practice: &PracticeScreen, drawing: &Drawing) -> String {
 /// Which question it is and how many were right, at the right end of a row.
 fn score(practice: &PracticeScreen, area: Rect, row: u16, buffer: &mut Buffer) {
     let run = &practice.run;
-    let score = match run.asked() {
-        0 => format!("question {}", run.question().number),
-        asked => format!("question {}   {} of {asked} right", run.question().number, run.right()),
+    let score = match (&practice.sitting, run.asked()) {
+        (Some(sitting), _) => {
+            let open = u32::from(!matches!(run.phase(), Phase::Answered(_)));
+            let asked = sitting.score().0;
+            wording::today::which((asked + open, sitting.length()), sitting.score())
+        }
+        (None, 0) => format!("question {}", run.question().number),
+        (None, asked) => format!("question {}   {} of {asked} right", run.question().number, run.right()),
     };
     let width = u16::try_from(score.chars().count()).unwrap_or(0).min(area.width);
     let right = Rect { x: area.x + area.width - width, width, ..area };
     write(buffer, right, row, &score, Theme::quiet());
 }
 
-fn refused(refusal: &Refusal, model: &Model, area: Rect, buffer: &mut Buffer) {
-    let extra = model.size.1 - model.picture_size().1;
+fn refused(refusal: &Refusal, model: &Model, practice: &PracticeScreen, area: Rect, buffer: &mut Buffer) {
+    let extra = model.size.1 - model.picture_size().1 + model.sketch_rows(practice);
     let needs = format!(
         "This cannot be drawn truly in {}x{}; the window needs {}x{}.",
         model.size.0,
@@ -189,6 +205,8 @@ fn told(model: &Model, practice: &PracticeScreen, answered: &Answered, width: u1
         lines.extend(worked.iter().flat_map(|line| wrap(line, width)));
     }
     lines.extend(mark.note.map(|note| wording::note(note).to_owned()));
+    let advice = wording::advice(&question.conditions).map(|advice| wrap(advice, width));
+    lines.extend(advice.unwrap_or_default());
     lines
 }
 

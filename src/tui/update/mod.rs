@@ -1,18 +1,22 @@
 //! What happens on a message. Nothing is drawn here and nothing is written: effects are returned.
 
 mod practice;
+mod round;
 mod typing;
 
 use super::command::{Command, Place, command_for};
 use super::model::{Model, Overlay, OverlayKind, PracticeScreen, Screen};
 use crate::drill::Seed;
 use crate::drill::record::Attempt;
-use crate::learner::progress::Progress;
+use crate::learner::schedule::Today;
+use crate::learner::summary::Summary;
 use crate::render::LineStyle;
 use crate::scene::View;
 use crate::session::Practice;
 use crossterm::event::KeyEvent;
 use std::time::Duration;
+
+pub use round::round_key;
 
 /// Something that happened.
 pub enum Msg {
@@ -23,9 +27,17 @@ pub enum Msg {
     /// An attempt was written down, or why not.
     Saved(Box<Attempt>, Result<(), String>),
     /// Earlier readings have been read.
-    Loaded(Progress),
+    Loaded(Box<Loaded>),
     /// A run that was left earlier.
     Resumed(Option<Resume>, String),
+}
+
+/// What is known of earlier readings.
+pub struct Loaded {
+    /// What they come to.
+    pub summary: Summary,
+    /// The round that was put away, as text.
+    pub round: Option<String>,
 }
 
 /// Where a run was left.
@@ -73,8 +85,8 @@ pub fn update(model: &mut Model, msg: Msg, env: &Env) -> Vec<Effect> {
             model.size = (cols, rows);
             Vec::new()
         }
-        Msg::Loaded(progress) => {
-            model.progress = Some(progress);
+        Msg::Loaded(loaded) => {
+            round::loaded(model, &loaded, env);
             Vec::new()
         }
         Msg::Saved(attempt, outcome) => saved(model, *attempt, outcome),
@@ -108,9 +120,16 @@ fn begin(model: &mut Model, instrument: String, resume: Option<Resume>, env: &En
         remember_run(&model.learner, &instrument, resume),
         Effect::Remember(format!("last/{}", model.learner), instrument.clone()),
     ];
-    model.screens.push(Screen::Practice(Box::new(PracticeScreen {
+    model.screens.push(Screen::Practice(Box::new(new_screen(instrument, run, env))));
+    effects
+}
+
+/// A question just shown.
+fn new_screen(instrument: String, run: Practice, env: &Env) -> PracticeScreen {
+    PracticeScreen {
         instrument,
         run,
+        sitting: None,
         field: String::new(),
         glass: None,
         hinted: false,
@@ -118,8 +137,7 @@ fn begin(model: &mut Model, instrument: String, resume: Option<Resume>, env: &En
         again: None,
         since: env.now,
         saving: false,
-    })));
-    effects
+    }
 }
 
 fn remember_run(learner: &str, instrument: &str, resume: Resume) -> Effect {
@@ -177,7 +195,7 @@ pub fn run(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
         C::Lines4 => return take_lines(model, LineStyle::Ascii),
         C::Back => return back(model),
         C::Up | C::Down => choose(model, command),
-        C::Start => return start(model),
+        C::Start => return start(model, env),
         C::TurnView => {
             if let Some(why) = practice::cannot(model, command) {
                 model.notice = Some(why.to_owned());
@@ -233,10 +251,16 @@ fn take_lines(model: &mut Model, style: LineStyle) -> Vec<Effect> {
 }
 
 fn back(model: &mut Model) -> Vec<Effect> {
-    let left = match model.screen() {
-        Screen::Practice(practice) => Some(practice.instrument.clone()),
+    let left = match model.screen_mut() {
+        Screen::Practice(practice) => Some((practice.instrument.clone(), practice.sitting.take())),
         _ => None,
     };
+    let left = left.map(|(instrument, sitting)| {
+        if let (Some(today), Some(sitting)) = (&mut model.today, sitting) {
+            today.going = Some(sitting);
+        }
+        instrument
+    });
     if model.screens.len() > 1 {
         model.screens.pop();
     } else if !matches!(model.screen(), Screen::Home { .. }) {
@@ -254,6 +278,9 @@ fn back(model: &mut Model) -> Vec<Effect> {
 const LONGEST_CARD: usize = 40;
 
 fn choose(model: &mut Model, command: Command) {
+    if choose_today(model, command) {
+        return;
+    }
     let home = model.ids().len();
     let listed = model.progress.as_ref().map_or(0, |progress| progress.instruments.len());
     let (chosen, count) = match model.screen_mut() {
@@ -268,6 +295,21 @@ fn choose(model: &mut Model, command: Command) {
     };
 }
 
+/// Goes from the list up to what there is to do today, or down from it; true where that was it.
+fn choose_today(model: &mut Model, command: Command) -> bool {
+    let Screen::Home { chosen } = model.screen() else { return false };
+    let at_top = *chosen == 0;
+    let Some(today) = &mut model.today else { return false };
+    let there = today.going.is_some() || matches!(today.plan, Today::Round(_));
+    match (today.chosen, command) {
+        (true, Command::Down) => today.chosen = false,
+        (true, _) => {}
+        (false, Command::Up) if at_top && there => today.chosen = true,
+        (false, _) => return false,
+    }
+    true
+}
+
 fn show_care(model: &mut Model) {
     let instrument = match model.screen() {
         Screen::Practice(practice) => Some(practice.instrument.clone()),
@@ -279,8 +321,11 @@ fn show_care(model: &mut Model) {
     }
 }
 
-fn start(model: &mut Model) -> Vec<Effect> {
+fn start(model: &mut Model, env: &Env) -> Vec<Effect> {
     let Screen::Home { chosen } = model.screen() else { return Vec::new() };
+    if model.today.as_ref().is_some_and(|today| today.chosen) {
+        return round::start(model, env);
+    }
     let id = model.ids().get(*chosen).map(|id| (*id).to_owned());
     id.map(|id| vec![Effect::LookUp(id)]).unwrap_or_default()
 }

@@ -1,10 +1,11 @@
 //! Commands while a question is up.
 
-use super::{Effect, Env, Resume, remember_run};
+use super::{Effect, Env, Resume, remember_run, round};
 use crate::render::LineStyle;
 use crate::session::{self, Phase, Step};
 use crate::tui::command::Command;
 use crate::tui::model::{GlassState, Model, PracticeScreen, Screen};
+use std::ops::RangeInclusive;
 
 /// Why a command can do nothing with what is shown, if so.
 pub(super) fn cannot(model: &Model, command: Command) -> Option<&'static str> {
@@ -40,11 +41,8 @@ pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Ef
     let bars = model.lines == LineStyle::Bars;
     let instrument = model.instrument(practice).clone();
     let learner = model.learner.clone();
-    let lines = instrument.stages.iter().rev().find_map(|stage| match &stage.form {
-        crate::instrument::Form::Vernier(vernier) => Some(vernier.parts),
-        _ => None,
-    });
-    let command = if model.runs_leftward() { mirrored(command) } else { command };
+    let lines = instrument.vernier_lines();
+    let command = if instrument.glass_runs_leftward() { mirrored(command) } else { command };
     let command = if model.stands_upright(shown.view) { upright(command) } else { command };
     let retry = model.unsaved.clone();
     let Screen::Practice(practice) = model.screen_mut() else { return Vec::new() };
@@ -92,9 +90,12 @@ pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Ef
                 let share = &answered.shares[practice.told - 1];
                 if let (true, Some(line)) = (share.kind.counts_lines() && through_glass, share.at) {
                     let dots = practice.glass.and_then(|glass| glass.dots);
-                    practice.glass = Some(GlassState { line: line.0, dots });
+                    practice.glass = Some(GlassState { line: instrument.glass_line(line.0), dots });
                 }
                 return Vec::new();
+            }
+            if practice.sitting.is_some() {
+                return round::next(model, env);
             }
             practice.run.step(&instrument, Step::Next);
             (practice.glass, practice.told, practice.since) = (None, 0, env.now);
@@ -107,7 +108,7 @@ pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Ef
             return effects;
         }
         _ => {
-            glass(practice, command, lines);
+            glass(practice, command, lines.as_ref());
             practice.run.step(&instrument, Step::Glass)
         }
     };
@@ -119,8 +120,9 @@ pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Ef
         // The next question is what is resumed, should the power go now.
         let resume = Resume { seed: practice.run.seed(), number: practice.run.question().number + 1 };
         all.extend(retry.iter().map(|unsaved| Effect::Save(Box::new(unsaved.clone()))));
+        let round = round::heard(practice, &attempt, &learner);
         all.push(Effect::Save(attempt));
-        all.push(remember_run(&learner, &practice.instrument, resume));
+        all.push(round.unwrap_or_else(|| remember_run(&learner, &practice.instrument, resume)));
     }
     all
 }
@@ -146,8 +148,8 @@ fn upright(command: Command) -> Command {
 }
 
 /// Opens, slides, strengthens or closes the glass. It starts at the vernier's 0 and never goes anywhere by itself.
-fn glass(practice: &mut PracticeScreen, command: Command, lines: Option<i64>) {
-    let Some(last) = lines else { return };
+fn glass(practice: &mut PracticeScreen, command: Command, lines: Option<&RangeInclusive<i64>>) {
+    let Some(known) = lines else { return };
     let Some(open) = &mut practice.glass else {
         if command != Command::GlassDown {
             practice.glass = Some(GlassState { line: 0, dots: None });
@@ -157,7 +159,7 @@ fn glass(practice: &mut PracticeScreen, command: Command, lines: Option<i64>) {
         }
         return glass(practice, command, lines);
     };
-    let slide = |by: i64| (open.line + by).clamp(0, last);
+    let slide = |by: i64| (open.line + by).clamp(*known.start(), *known.end());
     match command {
         Command::GlassLeft => open.line = slide(-1),
         Command::GlassRight => open.line = slide(1),

@@ -3,8 +3,9 @@
 use super::picture::write;
 use crate::render::{Drawing, Refusal};
 use crate::tui::command::{Command, bar, key_name};
-use crate::tui::model::Model;
+use crate::tui::model::{Model, Record};
 use crate::tui::theme::Theme;
+use crate::wording::today::PRIVATE;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::{Modifier, Style};
@@ -12,6 +13,9 @@ use ratatui::style::{Modifier, Style};
 /// Writes the keys that matter now; those that would do nothing on this instrument are left out.
 pub fn keybar(model: &Model, drawing: Option<&Result<Drawing, Refusal>>, area: Rect, buffer: &mut Buffer) {
     let shown = drawing.and_then(|drawing| drawing.as_ref().ok());
+    let private = model.record == Record::Private;
+    // Closer together where the word beside them needs the room.
+    let gap = if private { " " } else { "   " };
     let mut x = 1;
     for (command, word) in bar(model.place()) {
         let of_use = match command {
@@ -25,11 +29,17 @@ pub fn keybar(model: &Model, drawing: Option<&Result<Drawing, Refusal>>, area: R
         }
         for (text, style) in [
             (format!(" {} ", key_name(*command)), Style::new().add_modifier(Modifier::REVERSED)),
-            (format!(" {word}   "), Theme::quiet()),
+            (format!(" {word}{gap}"), Theme::quiet()),
         ] {
             let rest = Rect { x: area.x + x, width: area.width.saturating_sub(x), ..area };
             write(buffer, rest, 0, &text, style);
             x += u16::try_from(text.chars().count()).unwrap_or(0);
         }
+    }
+    if private {
+        let word = format!(" {PRIVATE} ");
+        let width = u16::try_from(word.len()).unwrap_or(0).min(area.width);
+        let end = Rect { x: area.x + area.width - width, width, ..area };
+        write(buffer, end, 0, &word, Style::new().add_modifier(Modifier::BOLD));
     }
 }

@@ -1,4 +1,4 @@
-//! Accuracy over time: one bar a block of ten readings, from 0 to 100 per cent.
+//! Accuracy over time, from 0 to 100 per cent: a bar a block of ten readings, or several blocks a bar, so that all have room.
 
 use super::picture::write;
 use crate::tui::theme::Theme;
@@ -13,7 +13,7 @@ const AXIS: u16 = 7;
 const BAR: u16 = 3;
 const GAP: u16 = 1;
 
-/// Draws shares right, each of (right, answered); only the latest where there is no room for all.
+/// Draws shares right, each of (right, answered).
 pub fn plot(buffer: &mut Buffer, area: Rect, blocks: &[(u32, u32)]) {
     if area.height < 4 || area.width < AXIS + BAR {
         return;
@@ -23,8 +23,10 @@ pub fn plot(buffer: &mut Buffer, area: Rect, blocks: &[(u32, u32)]) {
         write(buffer, area, row, label, Theme::quiet());
     }
     let room = usize::from((area.width - AXIS) / (BAR + GAP));
-    let latest = &blocks[blocks.len().saturating_sub(room)..];
-    let bars: Vec<Bar<'_>> = latest
+    let per = blocks.len().div_ceil(room.max(1)).max(1);
+    let sum = |some: &[(u32, u32)]| some.iter().fold((0, 0), |all, one| (all.0 + one.0, all.1 + one.1));
+    let together: Vec<(u32, u32)> = blocks.chunks(per).map(sum).collect();
+    let bars: Vec<Bar<'_>> = together
         .iter()
         .map(|(right, answered)| {
             let whole = u64::from((*answered).max(1));
@@ -43,5 +45,6 @@ pub fn plot(buffer: &mut Buffer, area: Rect, blocks: &[(u32, u32)]) {
         .max(100)
         .render(chart, buffer);
     let legend = Rect { x: area.x + AXIS, width: area.width - AXIS, ..area };
-    write(buffer, legend, height, "each bar ten readings, the latest on the right", Theme::quiet());
+    let word = format!("each bar {} readings, the latest on the right", per * 10);
+    write(buffer, legend, height, &word, Theme::quiet());
 }

@@ -24,7 +24,7 @@ pub fn read(page: &Page, gauge: &Gauge) -> Result<Read, String> {
         coarse.agrees(at, turn)?;
     }
     let held = page.find(0, "overview").is_some();
-    Ok(Read { value, held, overview: false, dots, lead: None, whole: None, glass: None })
+    Ok(Read { value, held, overview: false, dots, lead: None, whole: None, glass: None, way: None })
 }
 
 /// What counts the turns, as far as it goes.

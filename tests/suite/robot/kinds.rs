@@ -2,6 +2,7 @@
 //! not from the definitions.
 
 use super::{pairs, two};
+use std::ops::Range;
 
 /// Figures on a scale. All lengths in quanta.
 pub struct Figures {
@@ -66,12 +67,42 @@ pub struct Gauge {
     pub sense: i64,
 }
 
+/// A disc figured both ways, or another scale whose vernier reaches back. Lines are numbered from the nought, to the left
+/// below it, whichever way the figures grow.
+pub struct Disc {
+    /// From line to line, in quanta.
+    pub division: i64,
+    /// The numbers that lines can have.
+    pub lines: Range<i64>,
+    /// The figure of a line.
+    pub figure: fn(i64) -> Option<i64>,
+    /// Line lengths: a line has the first of these that divides its number.
+    pub tiers: &'static [i64],
+    /// Where its zero can stand, in quanta.
+    pub places: Range<i64>,
+    /// None where it is read at an index line.
+    pub vernier: Option<Halves>,
+}
+
+/// The vernier of a [`Disc`].
+pub struct Halves {
+    /// From line to line, in quanta.
+    pub part: i64,
+    /// The numbers of its lines, from its zero, to the left below it.
+    pub lines: Range<i64>,
+    pub figure: fn(i64) -> Option<i64>,
+    pub tiers: &'static [i64],
+    /// 1 where the half read lies the way the figures grow, -1 where it lies against it.
+    pub half: i64,
+}
+
 /// How the scales go together.
 pub enum Kind {
     Rule(Divided),
     Pair(Divided, Sliding),
     Micrometer(Barrel),
     Dial(Gauge),
+    Disc(Disc),
 }
 
 /// One instrument. Where it has two sets of scales there is one of these for each; the second set's id goes on with the word
@@ -142,7 +173,9 @@ const fn hundred(balanced: bool) -> Gauge {
     Gauge { turns: None, dial: round(100, &[10, 5], 1), every: 10, balanced, sense: 1 }
 }
 
-pub static KNOWN: [Known; 43] = [
+pub static KNOWN: [Known; 45] = [
+    pairs::BEVEL_PROTRACTOR,
+    pairs::PROTRACTOR_HEAD,
     pairs::RULE_INCH_100,
     pairs::CALIPER_INCH_25_INSIDE,
     pairs::CALIPER_INCH_50,

@@ -56,7 +56,7 @@ pub fn read(page: &Page, barrel: &Barrel) -> Result<Read, String> {
             pair.look(page, datum.dot.div_euclid(CELL) + 1)?
         };
         let seen = whole.as_ref().or(glass.as_ref()).ok_or("no thimble to read")?;
-        Read { value: seen.value, held, overview, dots: seen.dots, lead: None, whole, glass }
+        Read { value: seen.value, held, overview, dots: seen.dots, lead: None, whole, glass, way: None }
     } else {
         let (value, dots) = if held {
             let datum = if barrel.covers { datum.dot } else { -datum.dot };
@@ -64,7 +64,7 @@ pub fn read(page: &Page, barrel: &Barrel) -> Result<Read, String> {
         } else {
             strip(page, barrel, level_edges[0])?
         };
-        Read { value, held, overview: false, dots, lead: None, whole: None, glass: None }
+        Read { value, held, overview: false, dots, lead: None, whole: None, glass: None, way: None }
     };
     (read.value, read.lead) = sleeve.settled(barrel, read.value)?;
     if let Some(unit) = barrel.stamped {
@@ -298,14 +298,10 @@ fn line_width(page: &Page, dot: i64, row: i64) -> i64 {
     if thin && !glyph.swapped { 1 } else { CELL }
 }
 
-/// The thimble's value at a place where one of its lines stands.
+/// The thimble's value at a place: of the line that stands there, or of the last one before it and whole quanta more.
 fn on_datum(thimble: &Scale, divided: &Divided, datum: i64) -> Result<(i64, i64), String> {
-    let mut on = (0..).zip(&thimble.lines).filter(|(_, line)| line.pos == datum);
-    let (n, _) = on.next().ok_or("no thimble line at the datum line")?;
-    if thimble.pitch % divided.division != 0 {
-        return Err(format!("a pitch of {} dots on the thimble", thimble.pitch));
-    }
-    Ok((thimble.value(n, divided).rem_euclid(divided.end), thimble.pitch / divided.division))
+    let (value, dots) = thimble.value_at(datum, divided)?;
+    Ok((value.rem_euclid(divided.end), dots))
 }
 
 /// The thimble unwrapped, under the end of the datum line.

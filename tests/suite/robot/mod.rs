@@ -2,6 +2,7 @@
 //! with what draws or reads in the program.
 
 mod dial;
+mod disc;
 pub mod kinds;
 mod meet;
 mod micrometer;
@@ -37,6 +38,8 @@ pub struct Read {
     pub glass: Option<Met>,
     /// Dots from one graduation of the scale read last to the next, over its division in quanta.
     pub dots: i64,
+    /// 1 where the zero has moved to the right, -1 to the left; none where that cannot be seen, or is not looked for.
+    pub way: Option<i64>,
 }
 
 /// Reads printed lines.
@@ -65,6 +68,7 @@ pub fn read(lines: &[String], known: &Known) -> Result<Read, String> {
                     lead: None,
                     whole: None,
                     glass: Some(met),
+                    way: None,
                 });
             }
             let leftward = manner.course == Course::Leftward;
@@ -72,8 +76,9 @@ pub fn read(lines: &[String], known: &Known) -> Result<Read, String> {
             let (whole, glass, overview) = part.look(&page, 0)?;
             let seen = whole.as_ref().or(glass.as_ref()).ok_or("no reading edge")?;
             let value = seen.value + manner.added;
-            Ok(Read { value, held: false, overview, dots: seen.dots, lead: None, whole, glass })
+            Ok(Read { value, held: false, overview, dots: seen.dots, lead: None, whole, glass, way: None })
         }
+        Kind::Disc(disc) => disc::read(&page, disc),
         Kind::Dial(gauge) => dial::read(&page, gauge),
         Kind::Micrometer(barrel) => micrometer::read(&page, barrel),
     }
@@ -208,21 +213,9 @@ fn read_rule(page: &Page, rule: &Divided) -> Result<Read, String> {
     let found = Found::beyond(page, &lines, &mut (edge..page.height()), &cols, rule)?;
     let scale = Scale::new(lines, &found, rule, Round::Straight)?;
     scale.check_lengths(rule, None)?;
-    if scale.pitch % rule.division != 0 {
-        return Err(format!("a pitch of {} dots", scale.pitch));
-    }
-    let at = (0..).zip(&scale.lines).find(|(_, line)| line.pos == end.pos);
-    let (n, _) = at.ok_or("the work ends between two lines")?;
+    let (value, dots) = scale.value_at(end.pos, rule)?;
     if found.count() == 0 && scale.figures == 0 {
         return Err("no figure in view".to_owned());
     }
-    Ok(Read {
-        value: scale.value(n, rule),
-        held: false,
-        overview: false,
-        lead: None,
-        whole: None,
-        glass: None,
-        dots: scale.pitch / rule.division,
-    })
+    Ok(Read { value, held: false, overview: false, lead: None, whole: None, glass: None, way: None, dots })
 }

@@ -1,11 +1,56 @@
 //! Rules and pairs of scales, as the robot is told about them.
 
-use super::kinds::{Divided, Figures, Kind, Known, Sliding, lines, millimetres, plain, wrapped};
+use super::kinds::{
+    Disc, Divided, Figures, Halves, Kind, Known, Sliding, lines, millimetres, plain, wrapped,
+};
 
 /// A scale in inches: large figures every inch, small ones every tenth, 0 again at the inch.
 const fn inches(division: i64, end: i64, tiers: &'static [i64]) -> Divided {
     Divided { division, end, tiers, figures: Figures { worth: 100, wrap: Some(1000), large: Some(1000) } }
 }
+
+/// Degrees figured every ten, to 90 and back to 0, to either side.
+fn to_ninety_and_back(degrees: i64) -> Option<i64> {
+    let size = degrees.abs();
+    (size % 10 == 0).then_some(if size > 90 { 180 - size } else { size })
+}
+
+/// 60 45 30 15 0 15 30 45 60 on lines of five minutes.
+fn quarters(line: i64) -> Option<i64> {
+    (line % 3 == 0).then_some(line.abs() * 5)
+}
+
+pub const BEVEL_PROTRACTOR: Known = Known {
+    id: "bevel-protractor",
+    quantum: (5, 1),
+    range: (0, 1080),
+    interval: 120,
+    can_be_off: false,
+    kind: Kind::Disc(Disc {
+        division: 12,
+        lines: -130..131,
+        figure: to_ninety_and_back,
+        tiers: &[10, 5],
+        places: -1080..1081,
+        vernier: Some(Halves { part: 23, lines: -12..13, figure: quarters, tiers: &[3], half: 1 }),
+    }),
+};
+
+pub const PROTRACTOR_HEAD: Known = Known {
+    id: "protractor-head",
+    quantum: (60, 1),
+    range: (0, 90),
+    interval: 10,
+    can_be_off: false,
+    kind: Kind::Disc(Disc {
+        division: 1,
+        lines: -120..121,
+        figure: to_ninety_and_back,
+        tiers: &[10, 5],
+        places: -90..91,
+        vernier: None,
+    }),
+};
 
 pub const RULE_INCH_100: Known = Known {
     id: "rule-inch-100",

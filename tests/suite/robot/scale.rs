@@ -158,6 +158,21 @@ impl Scale {
         self.first + n * divided.division
     }
 
+    /// The value at a place, and the dots in a quantum: that of the last line there or before, and whole quanta beyond it.
+    pub fn value_at(&self, pos: i64, divided: &Divided) -> Result<(i64, i64), String> {
+        if self.pitch % divided.division != 0 {
+            return Err(format!("a pitch of {} dots", self.pitch));
+        }
+        let dots = self.pitch / divided.division;
+        let passed = (0..).zip(&self.lines).take_while(|(_, line)| line.pos <= pos).last();
+        let (n, line) = passed.ok_or("no line at the place or before it")?;
+        let beyond = pos - line.pos;
+        if beyond % dots != 0 || beyond >= self.pitch {
+            return Err(format!("{beyond} dots beyond a line, {dots} in a quantum"));
+        }
+        Ok((self.value(n, divided) + beyond / dots, dots))
+    }
+
     /// A line's length must follow from its value, and longer ones must be worth more.
     pub fn check_lengths(&self, divided: &Divided, skip: Option<i64>) -> Result<(), String> {
         let mut lengths = [None::<i64>; 8];

@@ -135,7 +135,7 @@ fn at(known: &Known) -> PairAt<'_> {
 fn seen(whole: Option<Met>, glass: Option<Met>, overview: bool) -> Result<Read, String> {
     let met = whole.as_ref().or(glass.as_ref()).ok_or("no reading edge")?;
     let (value, dots) = (met.value, met.dots);
-    Ok(Read { value, held: false, overview, dots, lead: None, whole, glass })
+    Ok(Read { value, held: false, overview, dots, lead: None, whole, glass, way: None })
 }
 
 /// Both whole, the upper vernier above its main scale; a glass over one of them where one is open.

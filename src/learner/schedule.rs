@@ -1,0 +1,392 @@
+//! What to practise today, and why: a round as data. The day is an argument.
+//!
+//! Six in ten readings are of steps that are due, the weakest first; a quarter tell most about what else may go wrong; the rest
+//! are whole readings, some of them of a setting read before, to see whether it is read the same. Steps alternate.
+
+use super::calendar::Day;
+use super::facet::Facet;
+use super::gates::Target;
+use super::ladder::{Missed, Step, steps};
+use super::summary::{Kept, PAIRS, Summary};
+use crate::instrument::Instrument;
+use serde::{Deserialize, Serialize};
+use std::collections::VecDeque;
+
+/// Readings of the round at the start of a shift: about two minutes.
+pub const SHORT: u32 = 10;
+/// Readings of a round later in the day.
+pub const LONG: u32 = 24;
+/// A pause of so many days calls for a refresher.
+pub const LONG_PAUSE: i32 = 30;
+/// How many steps share a round at the most.
+const STEPS: usize = 6;
+/// How many instruments a refresher goes through at the most.
+const REFRESHED: usize = 5;
+/// A step missed today is weak until it is as sure as this again.
+const SURE: f64 = 0.95;
+/// Whole readings are for instruments whose whole reading stands higher than this, if there are any.
+const HIGH: u8 = 3;
+/// How many answers lie before a setting is shown again.
+const APART: u32 = 8;
+
+/// What a reading is chosen for.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Aim {
+    /// A step, where it matters; where a misread is known, where that one would go wrong.
+    Step {
+        /// The step.
+        facet: Facet,
+        /// The misread's id.
+        slip: Option<String>,
+    },
+    /// Where most misreads would show.
+    Telling,
+    /// Any reading.
+    Whole,
+    /// A setting that was read before.
+    Again {
+        /// The seed of the run it was in.
+        seed: u64,
+        /// Its number there.
+        number: u32,
+    },
+}
+
+/// One reading of a round.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Item {
+    /// The instrument's id.
+    pub instrument: String,
+    /// What it is chosen for.
+    pub aim: Aim,
+}
+
+/// A round.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Round {
+    /// Its readings in order.
+    pub items: Vec<Item>,
+    /// Why these.
+    pub why: Why,
+}
+
+/// Why a round is what it is.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Why {
+    /// A step was missed lately.
+    Missed {
+        /// The instrument's id.
+        instrument: String,
+        /// The step.
+        facet: Facet,
+        /// As what, how often.
+        missed: Missed,
+        /// So many days ago.
+        ago: i32,
+    },
+    /// Steps are due.
+    Due {
+        /// The instrument's id of the first.
+        instrument: String,
+        /// The first of them.
+        facet: Facet,
+        /// How many there are.
+        steps: usize,
+    },
+    /// Nothing was read for so many days.
+    Pause(i32),
+}
+
+/// What there is to do today.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Today {
+    /// Nothing has been read yet.
+    Fresh,
+    /// A round.
+    Round(Round),
+    /// Nothing is due before this day.
+    Rest(Day),
+}
+
+struct Tool<'a> {
+    instrument: &'a Instrument,
+    kept: &'a Kept,
+    steps: Vec<Step>,
+}
+
+struct Due<'a> {
+    tool: &'a Tool<'a>,
+    step: &'a Step,
+    missed: Option<&'a Missed>,
+}
+
+impl Due<'_> {
+    fn item(&self) -> Item {
+        let slip = self.missed.and_then(|missed| missed.slip.clone());
+        Item { instrument: self.tool.instrument.id.clone(), aim: Aim::Step { facet: self.step.facet, slip } }
+    }
+}
+
+/// What to practise on a day, of the instruments there are.
+pub fn today(summary: &Summary, instruments: &[&Instrument], day: Day) -> Today {
+    let tools: Vec<Tool<'_>> = instruments
+        .iter()
+        .filter_map(|instrument| {
+            let kept = summary.on(&instrument.id)?;
+            let steps = steps(instrument, kept, Target::usual(instrument));
+            (!steps.is_empty()).then_some(Tool { instrument, kept, steps })
+        })
+        .collect();
+    let Some(last) = tools.iter().filter_map(|tool| tool.kept.days.back()).map(|tally| tally.day).max()
+    else {
+        return Today::Fresh;
+    };
+    let pause = last.until(day);
+    if pause >= LONG_PAUSE {
+        return Today::Round(Round { items: refresher(&tools, summary, day), why: Why::Pause(pause) });
+    }
+    let mut due = due(&tools, last, day);
+    let Some(first) = due.first() else {
+        let next = tools.iter().flat_map(|tool| &tool.steps).map(|step| step.due).min();
+        return Today::Rest(next.unwrap_or(day));
+    };
+    let (instrument, facet) = (first.tool.instrument.id.clone(), first.step.facet);
+    let why = match first.missed {
+        Some(missed) => Why::Missed { instrument, facet, missed: missed.clone(), ago: missed.day.until(day) },
+        None => Why::Due { instrument, facet, steps: due.len() },
+    };
+    due.truncate(STEPS);
+    let length = if pause > 0 { SHORT } else { LONG };
+    Today::Round(Round { items: compose(&tools, &due, summary, day, length), why })
+}
+
+/// The steps to be worked on: those missed on the last day of practice, the worst first, then those due, the lowest first.
+fn due<'a>(tools: &'a [Tool<'a>], last: Day, day: Day) -> Vec<Due<'a>> {
+    let mut all: Vec<Due<'a>> = tools
+        .iter()
+        .flat_map(|tool| tool.steps.iter().map(move |step| (tool, step)))
+        .filter_map(|(tool, step)| {
+            let lately = step.missed.as_ref().filter(|missed| missed.day == last);
+            let missed = lately.filter(|_| last < day || step.known.0 < SURE);
+            (missed.is_some() || step.due <= day).then_some(Due { tool, step, missed })
+        })
+        .collect();
+    // The whole reading comes after the steps that it is made of.
+    all.sort_by_key(|due| {
+        let times = due.missed.map_or(0, |missed| missed.times);
+        let whole = due.step.facet == Facet::Reading;
+        (due.missed.is_none(), whole, std::cmp::Reverse(times), due.step.level, due.step.due)
+    });
+    all
+}
+
+/// Parts of a round of so many readings: telling, whole; the rest are steps.
+fn parts(length: u32) -> (u32, u32) {
+    ((length + 2) / 4, (length * 3 + 10) / 20)
+}
+
+fn compose(tools: &[Tool<'_>], due: &[Due<'_>], summary: &Summary, day: Day, length: u32) -> Vec<Item> {
+    let (telling, whole) = parts(length);
+    let mut rest: VecDeque<(Item, u8)> = VecDeque::new();
+    let level = |tool: &Tool<'_>| {
+        tool.steps.iter().find(|step| step.facet == Facet::Reading).map_or(0, |step| step.level)
+    };
+    // What is least known is asked about most.
+    let mut unsure: Vec<&Tool<'_>> = tools.iter().collect();
+    unsure.sort_by(|a, b| least_known(a).total_cmp(&least_known(b)));
+    let asked_about = unsure.iter().cycle().take(usize::try_from(telling).unwrap_or(0));
+    rest.extend(asked_about.map(|tool| (item(tool, Aim::Telling), level(tool))));
+    let high: Vec<&Tool<'_>> = tools.iter().filter(|tool| level(tool) > HIGH).collect();
+    let among = if high.is_empty() { unsure } else { high };
+    let mut again = seen_before(tools, summary, day).into_iter();
+    for (n, tool) in (0..whole).zip(among.iter().cycle()) {
+        // Every other one is a setting read before.
+        let one = again.next().filter(|_| n % 2 == 0);
+        rest.push_back((one.unwrap_or_else(|| item(tool, Aim::Whole)), level(tool)));
+    }
+    let steps = usize::try_from(length - telling - whole).unwrap_or(0);
+    let mut wanted: VecDeque<(Item, u8)> =
+        due.iter().cycle().take(steps).map(|due| (due.item(), due.step.level)).collect();
+    alternate(&mut wanted, &mut rest)
+}
+
+/// The steps in order, the rest spread evenly among them; nothing twice in a row where there is something else.
+fn alternate(wanted: &mut VecDeque<(Item, u8)>, rest: &mut VecDeque<(Item, u8)>) -> Vec<Item> {
+    let mut all: Vec<(Item, u8)> = Vec::new();
+    let every = (wanted.len() / (rest.len() + 1)).max(1);
+    let mut since = 0;
+    while !wanted.is_empty() || !rest.is_empty() {
+        let turn_of_rest = since >= every && !rest.is_empty();
+        let (from, other) =
+            if turn_of_rest { (&mut *rest, &mut *wanted) } else { (&mut *wanted, &mut *rest) };
+        let differs = |(one, _): &(Item, u8)| all.last().is_none_or(|(last, _)| !same_step(last, one));
+        let place = from.iter().position(differs).map(|place| from.remove(place));
+        let other = || other.iter().position(differs).map(|place| other.remove(place));
+        let taken = place.or_else(other).flatten().or_else(|| from.pop_front()).or_else(|| rest.pop_front());
+        let Some((mut item, level)) = taken else { continue };
+        // Steps that have climbed never come twice in a row: there a whole reading is read.
+        let twice =
+            all.last().is_some_and(|(last, before)| same_step(last, &item) && *before >= 2 && level >= 2);
+        if twice {
+            item.aim = Aim::Whole;
+        }
+        since = if matches!(item.aim, Aim::Step { .. }) { since + 1 } else { 0 };
+        all.push((item, level));
+    }
+    all.into_iter().map(|(item, _)| item).collect()
+}
+
+fn same_step(one: &Item, other: &Item) -> bool {
+    match (&one.aim, &other.aim) {
+        (Aim::Step { facet: one_facet, .. }, Aim::Step { facet, .. }) => {
+            one_facet == facet && one.instrument == other.instrument
+        }
+        _ => false,
+    }
+}
+
+fn item(tool: &Tool<'_>, aim: Aim) -> Item {
+    Item { instrument: tool.instrument.id.clone(), aim }
+}
+
+fn least_known(tool: &Tool<'_>) -> f64 {
+    tool.steps.iter().map(|step| step.known.0).fold(1.0, f64::min)
+}
+
+/// Settings read rightly before and long enough ago, of instruments whose repeats are still short first.
+fn seen_before(tools: &[Tool<'_>], summary: &Summary, day: Day) -> Vec<Item> {
+    let mut tools: Vec<&Tool<'_>> = tools.iter().collect();
+    tools.sort_by_key(|tool| tool.kept.pairs.len().min(PAIRS));
+    let of = |tool: &Tool<'_>| -> Vec<Item> {
+        let latest = &tool.kept.latest;
+        let once = latest.iter().enumerate().filter(|(n, answer)| {
+            let long_ago = summary.answers - answer.nth >= APART || answer.day.is_some_and(|seen| seen < day);
+            answer.right
+                && long_ago
+                && latest.iter().enumerate().all(|(m, other)| m == *n || other.key != answer.key)
+        });
+        once.filter_map(|(_, answer)| answer.posed)
+            .map(|(seed, number)| item(tool, Aim::Again { seed, number }))
+            .collect()
+    };
+    let lists: Vec<Vec<Item>> = tools.into_iter().map(of).collect();
+    let longest = lists.iter().map(Vec::len).max().unwrap_or(0);
+    (0..longest).flat_map(|n| lists.iter().filter_map(move |list| list.get(n).cloned())).collect()
+}
+
+/// Whole readings in turn on the instruments read last, some of them telling.
+fn refresher(tools: &[Tool<'_>], summary: &Summary, day: Day) -> Vec<Item> {
+    let mut tools: Vec<&Tool<'_>> = tools.iter().collect();
+    tools.sort_by_key(|tool| std::cmp::Reverse(tool.kept.latest.back().map(|answer| answer.nth)));
+    tools.truncate(REFRESHED);
+    let again: VecDeque<Item> = tools
+        .iter()
+        .filter_map(|tool| {
+            let one = Tool { instrument: tool.instrument, kept: tool.kept, steps: Vec::new() };
+            seen_before(&[one], summary, day).into_iter().next()
+        })
+        .collect();
+    let aims = |n: u32| if n.is_multiple_of(2) { Aim::Whole } else { Aim::Telling };
+    let mut all: Vec<Item> = (0..SHORT)
+        .zip(tools.iter().cycle())
+        .map(|(n, tool)| item(tool, aims(n / u32::try_from(tools.len()).unwrap_or(1))))
+        .collect();
+    // The last ones are settings read before the pause.
+    let (keep, again) = (all.len().saturating_sub(2), again.into_iter().take(2));
+    all.truncate(keep);
+    all.extend(again);
+    all
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::testing::{at, reading, slip};
+    use super::*;
+    use crate::drill::record::{Attempt, Verdict};
+    use crate::instrument::Catalogue;
+
+    fn on(date: &str, instrument: &str, count: u32, misses: u32) -> Vec<Attempt> {
+        (0..count)
+            .map(|n| {
+                let right = reading(instrument, n, Verdict::Right);
+                let read = if n < misses { slip("half-line-missed", right) } else { right };
+                at(&format!("{date}T07:30:00Z"), read)
+            })
+            .collect()
+    }
+
+    fn plan(attempts: &[Attempt], date: &str) -> Today {
+        let catalogue = Catalogue::new(Vec::new());
+        let all: Vec<&Instrument> = catalogue.all().collect();
+        today(&Summary::of(attempts), &all, Day::of(date).expect("a date"))
+    }
+
+    fn round(attempts: &[Attempt], date: &str) -> Round {
+        match plan(attempts, date) {
+            Today::Round(round) => round,
+            other => panic!("no round: {other:?}"),
+        }
+    }
+
+    #[test]
+    fn nothing_before_the_first_reading() {
+        assert_eq!(plan(&[], "2026-03-09"), Today::Fresh);
+    }
+
+    #[test]
+    fn yesterdays_weak_step_comes_first() {
+        let attempts = on("2026-03-09", "micrometer-metric", 10, 2);
+        let round = round(&attempts, "2026-03-10");
+        let Why::Missed { instrument, facet, missed, ago } = &round.why else { panic!("{:?}", round.why) };
+        assert_eq!(
+            (instrument.as_str(), *facet, missed.times, *ago),
+            ("micrometer-metric", Facet::Halves, 2, 1)
+        );
+        assert_eq!(round.items.len(), 10);
+        let slip = Some("half-line-missed".to_owned());
+        assert_eq!(round.items[0].aim, Aim::Step { facet: Facet::Halves, slip });
+    }
+
+    #[test]
+    fn a_round_is_made_up_as_it_should_be() {
+        let mut attempts = on("2026-03-09", "micrometer-metric", 30, 0);
+        attempts.extend(on("2026-03-09", "caliper-metric-50", 30, 3));
+        for (date, length, steps, telling) in [("2026-03-09", 24, 14, 6), ("2026-03-10", 10, 5, 3)] {
+            let round = round(&attempts, date);
+            assert_eq!(round.items.len(), length, "{date}");
+            let count =
+                |wanted: fn(&Aim) -> bool| round.items.iter().filter(|item| wanted(&item.aim)).count();
+            assert_eq!(count(|aim| matches!(aim, Aim::Step { .. })), steps, "{date} {:#?}", round.items);
+            assert_eq!(count(|aim| *aim == Aim::Telling), telling, "{date}");
+            assert!(count(|aim| matches!(aim, Aim::Again { .. })) > 0, "{date} {:?}", round.items);
+            let twice = round.items.windows(2).filter(|pair| same_step(&pair[0], &pair[1])).count();
+            assert_eq!(twice, 0, "{date} {:#?}", round.items);
+        }
+    }
+
+    #[test]
+    fn a_long_pause_calls_for_a_refresher() {
+        let mut attempts = on("2026-01-09", "micrometer-metric", 10, 2);
+        attempts.extend(on("2026-01-09", "caliper-metric-50", 10, 0));
+        let round = round(&attempts, "2026-03-10");
+        assert_eq!(round.why, Why::Pause(60));
+        assert_eq!(round.items.len(), 10);
+        for id in ["micrometer-metric", "caliper-metric-50"] {
+            assert!(
+                round.items.iter().filter(|item| item.instrument == id).count() >= 4,
+                "{:?}",
+                round.items
+            );
+        }
+    }
+
+    #[test]
+    fn what_is_read_well_rests() {
+        let attempts = on("2026-03-09", "rule-metric", 10, 0);
+        let Today::Rest(next) = plan(&attempts, "2026-03-09") else {
+            panic!("{:?}", plan(&attempts, "2026-03-09"))
+        };
+        assert_eq!(Some(next), Day::of("2026-03-10"));
+    }
+}

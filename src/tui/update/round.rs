@@ -1,0 +1,114 @@
+//! Today's round: begun, gone through, put away.
+
+use super::{Effect, Env, Loaded, back, new_screen};
+use crate::drill::Seed;
+use crate::drill::record::Attempt;
+use crate::instrument::Instrument;
+use crate::learner::calendar::Day;
+use crate::learner::gates::{Target, allowed_ms, gates};
+use crate::learner::progress::of_summary;
+use crate::learner::schedule::{Today, today};
+use crate::learner::sitting::{Outcome, Sitting};
+use crate::render::LineStyle;
+use crate::session::Practice;
+use crate::tui::model::{Model, PracticeScreen, Screen, TodayScreen};
+use crate::wording;
+
+/// The setting a learner's round is put away under.
+pub fn round_key(learner: &str) -> String {
+    format!("round/{learner}")
+}
+
+/// Takes in what was read of earlier readings: what they come to, and what there is to do today.
+pub(super) fn loaded(model: &mut Model, loaded: &Loaded, env: &Env) {
+    let summary = &loaded.summary;
+    model.progress = Some(of_summary(summary));
+    let all: Vec<&Instrument> = model.catalogue.all().collect();
+    let judged = all.iter().filter_map(|tool| {
+        let kept = summary.on(&tool.id).filter(|kept| kept.score.answered > 0)?;
+        Some((tool.id.clone(), gates(tool, kept, Target::usual(tool))))
+    });
+    model.gates = judged.collect();
+    let Some(day) = Day::of(&env.at) else { return };
+    let put_away = loaded.round.as_deref().and_then(|text| serde_json::from_str::<Sitting>(text).ok());
+    let before = model.today.take();
+    let kept = before.as_ref().and_then(|today| today.going.clone());
+    let going =
+        put_away.or(kept).filter(|sitting| sitting.day() == day && sitting.score().0 < sitting.length());
+    let plan = today(summary, &all, day);
+    let something = going.is_some() || matches!(plan, Today::Round(_));
+    let chosen = something && before.is_none_or(|before| before.chosen);
+    model.today = Some(TodayScreen { day, plan, going, chosen });
+}
+
+/// Begins today's round, or goes on with it.
+pub(super) fn start(model: &mut Model, env: &Env) -> Vec<Effect> {
+    let Some(today) = &mut model.today else { return Vec::new() };
+    let sitting = match (today.going.take(), &today.plan) {
+        (Some(sitting), _) => sitting,
+        (None, Today::Round(round)) => Sitting::new(round, today.day, env.seed),
+        (None, Today::Rest(_) | Today::Fresh) => return Vec::new(),
+    };
+    let Some((screen, effect)) = show(model, sitting, env) else {
+        model.notice = Some(wording::today::TOO_SMALL.to_owned());
+        return Vec::new();
+    };
+    model.screens.push(Screen::Practice(Box::new(screen)));
+    vec![effect]
+}
+
+/// Shows the next question of the round that is up, or ends it.
+pub(super) fn next(model: &mut Model, env: &Env) -> Vec<Effect> {
+    let Screen::Practice(practice) = model.screen_mut() else { return Vec::new() };
+    let Some(sitting) = practice.sitting.take() else { return Vec::new() };
+    let score = sitting.score();
+    if let Some((screen, effect)) = show(model, sitting, env) {
+        *model.screen_mut() = Screen::Practice(Box::new(screen));
+        // As with every next question: no smeared bar may stay on a plate.
+        let repaint = (model.lines == LineStyle::Bars).then_some(Effect::Repaint);
+        return std::iter::once(effect).chain(repaint).collect();
+    }
+    let mut effects = vec![Effect::Remember(round_key(&model.learner), String::new())];
+    effects.extend(back(model));
+    model.notice = Some(wording::today::done(score));
+    effects
+}
+
+/// The screen of the question that is up in a round, or of the next one; none when it is over. What cannot be drawn in this
+/// window is not asked about, so it is passed over.
+fn show(model: &Model, mut sitting: Sitting, env: &Env) -> Option<(PracticeScreen, Effect)> {
+    loop {
+        if sitting.up().is_none() {
+            sitting.next(&model.catalogue);
+        }
+        let posed = sitting.up()?.clone();
+        if let Some(instrument) = model.catalogue.get(&posed.instrument) {
+            let run = Practice::resume(instrument, model.learner.clone(), Seed(posed.seed), posed.number);
+            let screen = new_screen(posed.instrument, run, env);
+            if model.picture(&screen).is_ok() {
+                let effect = put_away(&model.learner, &sitting);
+                return Some((PracticeScreen { sitting: Some(sitting), ..screen }, effect));
+            }
+        }
+        sitting.pass_over();
+    }
+}
+
+/// Takes in an answer of a round.
+pub(super) fn heard(practice: &mut PracticeScreen, attempt: &Attempt, learner: &str) -> Option<Effect> {
+    let target = Target::usual(practice.run.tool());
+    let sitting = practice.sitting.as_mut()?;
+    sitting.heard(if !attempt.verdict.is_right() {
+        Outcome::Missed
+    } else if attempt.took_ms > allowed_ms(target, attempt.glass) {
+        Outcome::Slow
+    } else {
+        Outcome::Right
+    });
+    Some(put_away(learner, sitting))
+}
+
+fn put_away(learner: &str, sitting: &Sitting) -> Effect {
+    let text = serde_json::to_string(sitting).expect("a round is always JSON");
+    Effect::Remember(round_key(learner), text)
+}
