@@ -3,10 +3,11 @@
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use linefall::diag::SourceText;
-use linefall::drill::{Seed, mark, question, record};
+use linefall::drill::{Draw, Seed, mark, question, record};
 use linefall::exact::parse_answer;
 use linefall::instrument::{Catalogue, check};
 use linefall::learner::calendar::Day;
+use linefall::learner::diagnosis::{Inquiry, Pool, Prior};
 use linefall::learner::gates::{Target, gates};
 use linefall::learner::progress::of_summary;
 use linefall::learner::schedule::today;
@@ -36,6 +37,25 @@ fn parts(c: &mut Criterion) {
             b.iter(|| {
                 let scene = build(instrument, black_box(&question.pose), &question.variant, View::Held);
                 draw(&scene, &request).map(|drawing| drawing.grid)
+            });
+        });
+    }
+    for id in ["micrometer-metric", "caliper-inch-25", "micrometer-inch-tenths"] {
+        let instrument = catalogue.get(id).expect("a shipped instrument");
+        c.bench_function(&format!("inquiry begun, {id}"), |b| {
+            b.iter(|| Inquiry::new(black_box(instrument), &Prior::shipped()));
+        });
+        let inquiry = Inquiry::new(instrument, &Prior::shipped());
+        let mut pool = Pool::new(instrument, inquiry.suspects(), Seed(7));
+        let mut n = 0;
+        // All that is done between an answer and the next question.
+        c.bench_function(&format!("telling question chosen, {id}"), |b| {
+            b.iter(|| {
+                n += 1;
+                pool.renew(inquiry.suspects());
+                let mut chance = Draw::keyed("bench", instrument, Seed(7), n);
+                let number = pool.choose(&inquiry, &mut chance);
+                pool.take(number).number
             });
         });
     }

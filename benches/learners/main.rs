@@ -2,6 +2,7 @@
 //!
 //!     cargo bench --bench learners                 4000 of each population, at the program (about half an hour)
 //!     cargo bench --bench learners -- --each 500   fewer
+//!     cargo bench --bench learners -- --telling    without the row of plain questions
 //!     cargo bench --bench learners -- --inside     the same without the program around it, in a minute
 #![allow(missing_docs, clippy::print_stdout)]
 
@@ -53,6 +54,10 @@ fn main() {
         row("correct readers", &correct);
         let four_in_five = play("telling", Who::FourInFive, 30_000_000);
         row("four in five", &four_in_five);
+        if arguments.iter().any(|word| word == "--telling") {
+            said(&[("misreads", &always), ("correct", &correct), ("four in five", &four_in_five)]);
+            continue;
+        }
         let plain = play("plain", Who::Always, 10_000_000);
         row("misreads, plain", &plain);
         println!("  mean questions plain / telling: {:.2}", plain.mean() / always.mean());
@@ -60,10 +65,15 @@ fn main() {
         for (held, counts) in &always.by_held {
             println!("    {held:24} {:.2} telling, {:.2} plain", mean(counts), mean(&plain.by_held[held]));
         }
-        for (who, tally) in [("misreads", &always), ("correct", &correct), ("four in five", &four_in_five)] {
-            for ((held, said), count) in &tally.wrong {
-                println!("    {who}: {held} -> {said}: {count}");
-            }
+        said(&[("misreads", &always), ("correct", &correct), ("four in five", &four_in_five)]);
+    }
+}
+
+/// What was said wrongly, and of whom.
+fn said(tallies: &[(&str, &Tally)]) {
+    for (who, tally) in tallies {
+        for ((held, said), count) in &tally.wrong {
+            println!("    {who}: {held} -> {said}: {count}");
         }
     }
 }

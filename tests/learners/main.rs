@@ -12,7 +12,7 @@ use population::{Known, Who, play};
 use table::{TOOLS, Tally, wilson};
 
 /// Learners of each population and tool.
-const FEW: usize = 240;
+const FEW: usize = 150;
 
 /// So few cannot show a share of half a percent; they can show that it is not far above: the ceiling must not lie under the
 /// interval of what was counted.

@@ -6,8 +6,10 @@ use crate::exact::Exact;
 
 /// How often a finger or an eye slips, whatever is believed.
 const SLIP: f64 = 0.05;
-/// How often a misread that is held is applied: nearly always, or three times in four, as likely before the first answer.
-const APPLIED: [f64; 2] = [0.97, 0.75];
+/// How often a misread that is held is applied: nearly always, or four times in five.
+const APPLIED: [f64; 2] = [0.98, 0.80];
+/// How likely each of them is before the first answer.
+const APPLIED_PRIOR: [f64; APPLIED.len()] = [0.9, 0.1];
 /// What a slip is: a neighbouring line, another misread's answer, one digit typed wrong, or anything at all.
 const NEIGHBOUR: f64 = 0.35;
 const BORROWED: f64 = 0.25;
@@ -51,8 +53,8 @@ impl Belief {
         let shares: Vec<f64> = suspects.all().iter().map(|suspect| prior.weight(suspect)).collect();
         let sum: f64 = shares.iter().sum();
         let rest = 1.0 - prior.correct - prior.unlisted;
-        let each = |share: &f64| rest * share / sum.max(f64::MIN_POSITIVE) / count(APPLIED.len());
-        let suspects = shares.iter().map(|share| [each(share); APPLIED.len()]).collect();
+        let each = |share: &f64| rest * share / sum.max(f64::MIN_POSITIVE);
+        let suspects = shares.iter().map(|share| APPLIED_PRIOR.map(|rate| rate * each(share))).collect();
         let mut belief = Self { correct: prior.correct, suspects, unlisted: prior.unlisted };
         belief.normalise();
         belief

@@ -23,6 +23,9 @@ pub struct Suspect {
     pub misread: &'static Misread,
     /// The others.
     pub alike: Vec<&'static Misread>,
+    /// Of several answers that the misread may lead to, the places of those that are left to a more particular one, which always
+    /// gives the same.
+    left_out: Vec<usize>,
 }
 
 /// What every suspect answers to one question.
@@ -51,14 +54,16 @@ impl Suspects {
             .map(|case| (case, case.expected()))
             .collect();
         for misread in misread::ALL.into_iter().filter(|misread| may_happen(misread, &tools)) {
+            let raw: Vec<Vec<Exact>> = cases.iter().map(|(case, _)| raw(misread, case)).collect();
+            let left_out = left_out(&raw, &cases, &seen);
             let answers: Vec<Vec<Exact>> =
-                cases.iter().map(|(case, right)| wrong(misread, case, *right)).collect();
+                raw.iter().zip(&cases).map(|(raw, (_, right))| wrong(raw, &left_out, *right)).collect();
             if answers.iter().all(Vec::is_empty) {
                 continue;
             }
             match seen.iter_mut().find(|(_, others)| *others == answers) {
                 Some((suspect, _)) => suspect.alike.push(misread),
-                None => seen.push((Suspect { misread, alike: Vec::new() }, answers)),
+                None => seen.push((Suspect { misread, alike: Vec::new(), left_out }, answers)),
             }
         }
         Self { all: seen.into_iter().map(|(suspect, _)| suspect).collect() }
@@ -87,7 +92,11 @@ impl Suspects {
                 }
                 Notation::Fraction | Notation::Angle => None,
             },
-            answers: self.all.iter().map(|suspect| wrong(suspect.misread, &case, right)).collect(),
+            answers: self
+                .all
+                .iter()
+                .map(|suspect| wrong(&raw(suspect.misread, &case), &suspect.left_out, right))
+                .collect(),
         }
     }
 }
@@ -99,15 +108,41 @@ impl Suspect {
     }
 }
 
-/// [`Misread::wrong`], each answer once, and the right one not worked out again for every misread.
-fn wrong(misread: &Misread, case: &Case<'_>, right: Exact) -> Vec<Exact> {
+/// The answers of a misread as it gives them, the right one among them where it makes no difference.
+fn raw(misread: &Misread, case: &Case<'_>) -> Vec<Exact> {
+    (misread.answers)(case).into_iter().map(|wrong| wrong.answer).collect()
+}
+
+/// The wrong ones among them, each once.
+fn wrong(raw: &[Exact], left_out: &[usize], right: Exact) -> Vec<Exact> {
     let mut answers: Vec<Exact> = Vec::new();
-    for wrong in (misread.answers)(case) {
-        if wrong.answer != right && !answers.contains(&wrong.answer) {
-            answers.push(wrong.answer);
+    for (_, answer) in raw.iter().enumerate().filter(|(place, _)| !left_out.contains(place)) {
+        if *answer != right && !answers.contains(answer) {
+            answers.push(*answer);
         }
     }
     answers
+}
+
+/// The places of answers that an earlier suspect gives as well whenever either makes a difference.
+fn left_out(
+    raw: &[Vec<Exact>],
+    cases: &[(Case<'_>, Exact)],
+    earlier: &[(Suspect, Vec<Vec<Exact>>)],
+) -> Vec<usize> {
+    let most = raw.iter().map(Vec::len).max().unwrap_or(0);
+    if most < 2 {
+        return Vec::new();
+    }
+    let given = |place: usize, answers: &[Vec<Exact>]| {
+        raw.iter().zip(cases).zip(answers).all(|((raw, (_, right)), answers)| {
+            match raw.get(place).filter(|answer| *answer != right) {
+                Some(answer) => answers.contains(answer),
+                None => answers.is_empty(),
+            }
+        })
+    };
+    (0..most).filter(|place| earlier.iter().any(|(_, answers)| given(*place, answers))).collect()
 }
 
 fn may_happen(misread: &Misread, tools: &Tools) -> bool {

@@ -118,8 +118,7 @@ impl Entry {
     }
 
     /// The expected information gain in bits, slips aside: what the answer is uncertain by, less what it would be uncertain by if
-    /// the hypothesis were known. That a misread is not always applied is left out of the second: it would favour questions on which
-    /// few misreads make a difference, and a right answer where two rivals would both be wrong is what settles most.
+    /// the hypothesis were known.
     fn gain(&self, belief: &Belief, held: &[(f64, f64)]) -> f64 {
         // The last place is for the answers of something unlisted.
         let mut mass = vec![0.0; self.different + 2];
@@ -132,7 +131,7 @@ impl Entry {
             let (p, applied) = held[usize::from(group.suspect)];
             mass[usize::from(group.answer)] += applied * p / of;
             mass[0] -= applied * p / of;
-            known += p * applied * of.log2() / of;
+            known += p * (split(applied) + applied * of.log2()) / of;
         }
         mass.iter().map(|m| uncertain(*m)).sum::<f64>() - known
     }
