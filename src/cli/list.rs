@@ -4,7 +4,7 @@ use super::args::{Common, Listing};
 use super::exit::{Exit, Halt};
 use super::out::{self, Out};
 use super::shelf;
-use crate::instrument::schema::{KEYS, Key, Kind, Need, Place};
+use crate::instrument::schema::{Key, Kind, Need, Place, keys};
 use crate::instrument::{Catalogue, Instrument};
 use crate::reading::{Misread, misread};
 use crate::wording::{command as say, format};
@@ -73,7 +73,7 @@ fn all_keys() -> Vec<KeyOut> {
         says: key.says,
         example: key.line,
     };
-    KEYS.iter().map(out).collect()
+    keys().map(out).collect()
 }
 
 /// Lists what there is.

@@ -97,7 +97,7 @@ impl Conditions {
             match part.split_once('=')? {
                 ("lead", length) => lead = Some(length),
                 ("read", "estimate") if fitted.estimate.is_some() => {
-                    conditions.settings = Settings::Estimated
+                    conditions.settings = Settings::Estimated;
                 }
                 ("between", count) => {
                     let parts = count.parse().ok().filter(|parts| (2..=MOST_PARTS.0).contains(parts))?;

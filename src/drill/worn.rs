@@ -76,10 +76,15 @@ fn figures(tool: &Instrument, stage: usize) -> Vec<(usize, NumeralSize)> {
         (0..count).filter_map(line).collect()
     };
     match (form(stage), form(stage + 1)) {
-        (Some(Form::Line(_)), Some(Form::Drum(_) | Form::Dial(_))) => Vec::new(),
-        // Figured both ways, a figure alone does not say which way.
-        (Some(Form::Line(Line { figured: Figured::BothWays, .. })), _) => Vec::new(),
-        (Some(Form::Vernier(Vernier { figured: Figured::BothWays, .. })), _) => Vec::new(),
+        // On a sleeve figures are few; figured both ways, a figure alone does not say which way.
+        (Some(Form::Line(_)), Some(Form::Drum(_) | Form::Dial(_)))
+        | (
+            Some(
+                Form::Line(Line { figured: Figured::BothWays, .. })
+                | Form::Vernier(Vernier { figured: Figured::BothWays, .. }),
+            ),
+            _,
+        ) => Vec::new(),
         (Some(Form::Line(line)), _) => {
             let told = line.numerals.iter().all(|rule| rule.wrap.is_none())
                 || line.numerals.iter().any(|rule| rule.size == NumeralSize::Large);

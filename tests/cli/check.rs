@@ -76,7 +76,8 @@ const CALIPER: &str = include_str!("../../assets/instruments/caliper-inch-25.tom
 fn a_common_slip_is_shown_with_its_cause_in_one_snippet() -> Tested {
     let dir = tempfile::tempdir()?;
     let file = dir.path().join("slip.toml");
-    let slips: [(&str, &str, &str, &str, &[&str], &str); 6] = [
+    type Slip<'a> = (&'a str, &'a str, &'a str, &'a str, &'a [&'a str], &'a str);
+    let slips: [Slip<'_>; 6] = [
         // A vernier whose span gives no least count.
         (
             CALIPER,

@@ -1,9 +1,8 @@
 //! What a key of the file is: where it stands, what it holds, and what holds where it is left out.
 //!
-//! The one list of keys is [`KEYS`]. The reader knows no others, and the documentation is written from it.
+//! The one list of keys is that of [`keys`]. The reader knows no others, and the documentation is written from it.
 
 use super::Shape;
-pub use super::table::KEYS;
 
 /// A table of the file that has keys of its own.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -199,7 +198,7 @@ pub struct Key {
 
 /// The keys of a place, in the order of the table.
 pub fn keys_of(place: Place) -> impl Iterator<Item = &'static Key> {
-    KEYS.iter().filter(move |key| key.places.contains(&place))
+    keys().filter(move |key| key.places.contains(&place))
 }
 
 /// The names of the keys of a place.
@@ -209,12 +208,17 @@ pub(super) fn names_of(place: Place) -> Vec<&'static str> {
 
 /// The names that some form of stage has, for a stage whose form is not known.
 pub(super) fn names_of_any_stage() -> Vec<&'static str> {
-    KEYS.iter().filter(|key| key.places.iter().any(|place| place.is_stage())).map(|key| key.name).collect()
+    keys().filter(|key| key.places.iter().any(|place| place.is_stage())).map(|key| key.name).collect()
+}
+
+/// Every key: file, stages, rules for numerals; each in the order in which files have them.
+pub fn keys() -> impl Iterator<Item = &'static Key> {
+    super::table::OF_FILE.iter().chain(super::stage_table::OF_STAGES)
 }
 
 /// True for a name that stands in the table. The reader asks for no other.
 pub(super) fn is_key(name: &str) -> bool {
-    KEYS.iter().any(|key| key.name == name) || super::crib::is_key(name)
+    keys().any(|key| key.name == name) || super::crib::is_key(name)
 }
 
 /// The words of a list of words and what they mean.
@@ -247,7 +251,7 @@ mod tests {
 
     #[test]
     fn every_key_has_a_place_and_one_sentence() {
-        for key in KEYS {
+        for key in keys() {
             assert!(!key.places.is_empty(), "{}", key.name);
             assert!(key.says.ends_with('.') && !key.says.contains(". "), "{}: {}", key.name, key.says);
             assert!(key.says.starts_with(char::is_uppercase), "{}: {}", key.name, key.says);
@@ -261,7 +265,7 @@ mod tests {
     /// The line of a key is read where it stands: nothing is said about it but what a bare file lacks.
     #[test]
     fn every_line_is_read_in_its_place() {
-        for key in KEYS {
+        for key in keys() {
             for place in key.places {
                 let text = match place {
                     _ if matches!(key.kind, Kind::Stage | Kind::Scales) => continue,

@@ -7,7 +7,7 @@
 //! | [`Second`] | a second set of scales on the same tool |
 //! | [`Draft`], [`Shape`] | one stage of it |
 //! | [`Figures`] | one rule for figures |
-//! | [`KEYS`] | every key as data: where it stands, what it holds, what it says |
+//! | [`keys`] | every key as data: where it stands, what it holds, what it says |
 //!
 //! [`read`] goes on after every fault, so that one run of it names them all. What fits together is judged by
 //! [`super::check`].
@@ -20,13 +20,14 @@ mod other;
 mod quantity;
 mod reader;
 mod stage;
+mod stage_table;
 mod syntax;
 mod table;
 mod text;
 mod top;
 
 pub use crib::{Listed, read_crib};
-pub use keys::{KEYS, Key, Kind, Need, Place, keys_of};
+pub use keys::{Key, Kind, Need, Place, keys, keys_of};
 pub use text::shown;
 
 use super::{

@@ -1,7 +1,7 @@
 //! Reads keys from a table and collects what is wrong with them.
 
 use super::Written;
-use super::keys::{KEYS, Key, Need, is_key};
+use super::keys::{Key, Need, is_key, keys};
 use super::syntax::Syntax;
 use super::text::{TextFault, corrected, fault_in, shown};
 use crate::diag::{Diagnostic, SourceText, Span, nearest};
@@ -115,7 +115,7 @@ impl<'s> Reader<'s> {
 
     /// Refuses a table that lacks one of the keys that are asked of it and may not be left out.
     pub(super) fn needs(&mut self, fields: &Fields<'_>, whose: &str, asked: impl Fn(&Key) -> bool) {
-        for key in KEYS.iter().filter(|key| asked(key)) {
+        for key in keys().filter(|key| asked(key)) {
             let needed = match key.need {
                 Need::Always => true,
                 Need::Unless(other) => fields.get(other).is_none(),
