@@ -71,12 +71,14 @@ fn a_report_has_code_place_mark_and_fix() -> Tested {
 
 const CALIPER: &str = include_str!("../../assets/instruments/caliper-inch-25.toml");
 
+/// File, what stands in it, what is written instead, the fault's code, what is marked, the fix.
+type Slip<'a> = (&'a str, &'a str, &'a str, &'a str, &'a [&'a str], &'a str);
+
 /// The commonest slips: culprit and cause are marked in one snippet, in the order of the file, with the fix below.
 #[test]
 fn a_common_slip_is_shown_with_its_cause_in_one_snippet() -> Tested {
     let dir = tempfile::tempdir()?;
     let file = dir.path().join("slip.toml");
-    type Slip<'a> = (&'a str, &'a str, &'a str, &'a str, &'a [&'a str], &'a str);
     let slips: [Slip<'_>; 6] = [
         // A vernier whose span gives no least count.
         (
