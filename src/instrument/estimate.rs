@@ -102,6 +102,9 @@ impl Instrument {
         for stage in &mut tool.stages {
             stage.form.refine(parts);
         }
+        for way in tool.offers.iter_mut().flat_map(|offer| &mut offer.ways) {
+            way.change.refine(parts);
+        }
         for length in tool.choices.iter_mut().flat_map(|choice| &mut choice.lengths) {
             length.value = length.value * parts.0;
         }

@@ -5,7 +5,7 @@
 
 use super::both_ways::DIRECTION;
 use super::other::READS;
-use super::{Choice, Course, Form, Held, Instrument, Line, Side, Sides, SmallHand};
+use super::{Choice, Course, Form, Held, Instrument, Line, Parts, Side, Sides, SmallHand};
 use crate::exact::Quanta;
 
 /// A key that a definition offers, `halves`, with its alternatives.
@@ -57,6 +57,17 @@ pub enum Change {
     Held(Held),
     /// Where the figures of a scale figured both ways grow to.
     Direction(Course),
+}
+
+impl Change {
+    /// The same in quanta so many times finer.
+    pub(super) fn refine(&mut self, parts: Parts) {
+        match self {
+            Self::Figures { worth, .. } => *worth = *worth * parts.0,
+            Self::Span { part, end, .. } => (*part, *end) = (*part * parts.0, *end * parts.0),
+            Self::Halves(_) | Self::SmallHand(_) | Self::Held(_) | Self::Direction(_) => {}
+        }
+    }
 }
 
 /// What differs between makers of the same instrument, how it is held, and what is fitted to it: choices, spelled

@@ -204,7 +204,7 @@ impl Practice {
             }
             (Step::Plainly, Phase::Before { .. } | Phase::Asking { .. }) => {
                 self.question = self.question.clone().plainly(instrument);
-                self.tool = instrument.fitted(&self.question.variant);
+                self.tool = self.question.tool(instrument);
                 Vec::new()
             }
             (Step::Glass, Phase::Asking { .. }) => {

@@ -148,12 +148,13 @@ fn every_question_of_a_run_is_drawn_and_its_answer_is_right() {
             let plain = question_1(instrument, Seed(5), number);
             let tool = question.tool(instrument);
             let at = format!("{} {number} {:?}", known.id, question.conditions);
-            assert_eq!(question.variant, plain.variant, "{at}");
             assert_eq!(tool.value(question.zero_error), instrument.value(plain.zero_error), "{at}");
             let word = question.conditions.word(&tool);
             let fitted = instrument.fitted(&question.variant);
             assert_eq!(Conditions::from_word(&word, &fitted), Some(question.conditions.clone()), "{at}");
-            if word.is_empty() {
+            let stands = plain.setting - instrument.fitted(&plain.variant).low + fitted.low;
+            // Version 1 knows no less common variants.
+            if word.is_empty() && question.variant == plain.variant {
                 assert_eq!(question, plain, "{at}");
             }
             if question.conditions.change != linefall::reading::Change::default() {
@@ -182,8 +183,8 @@ fn every_question_of_a_run_is_drawn_and_its_answer_is_right() {
                     let how = How::new((160, 45), style).request();
                     let intact = linefall::scene::build(
                         &fitted,
-                        &plain.pose,
-                        &plain.variant,
+                        &linefall::reading::pose(&fitted, stands, Quanta::ZERO),
+                        &question.variant,
                         linefall::scene::View::Held,
                     );
                     if linefall::render::draw(&intact, &how).is_ok() {

@@ -40,6 +40,8 @@ pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Ef
     let through_glass = shown.glass;
     let bars = model.lines == LineStyle::Bars;
     let instrument = model.instrument(practice).clone();
+    // The next question is posed on the instrument, not on the tool as it lies there under the conditions of this one.
+    let listed = model.catalogue.get(&practice.instrument).unwrap_or(&instrument).clone();
     let learner = model.learner.clone();
     let lines = instrument.vernier_lines();
     let command = if instrument.glass_runs_leftward() { mirrored(command) } else { command };
@@ -52,20 +54,19 @@ pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Ef
         Command::Seen => {
             practice.since = env.now;
             practice.glass = None;
-            practice.run.step(&instrument, Step::Seen)
+            practice.run.step(&listed, Step::Seen)
         }
         Command::Answer => {
             practice.again = None;
             let text = std::mem::take(&mut practice.field);
-            let effects =
-                practice.run.step(&instrument, Step::Answer { text: text.clone(), took, at, shown });
+            let effects = practice.run.step(&listed, Step::Answer { text: text.clone(), took, at, shown });
             if effects.is_empty() {
                 practice.field = text;
                 practice.hinted = true;
             }
             effects
         }
-        Command::Skip => practice.run.step(&instrument, Step::Skip { took, at, shown }),
+        Command::Skip => practice.run.step(&listed, Step::Skip { took, at, shown }),
         Command::ClearField => {
             practice.field.clear();
             Vec::new()
@@ -97,7 +98,7 @@ pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Ef
             if practice.sitting.is_some() {
                 return round::next(model, env);
             }
-            practice.run.step(&instrument, Step::Next);
+            practice.run.step(&listed, Step::Next);
             (practice.glass, practice.told, practice.since) = (None, 0, env.now);
             let resume = Resume { seed: practice.run.seed(), number: practice.run.question().number };
             let mut effects = vec![remember_run(&learner, &practice.instrument, resume)];
@@ -110,7 +111,7 @@ pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Ef
         }
         _ => {
             glass(practice, command, lines.as_ref());
-            practice.run.step(&instrument, Step::Glass)
+            practice.run.step(&listed, Step::Glass)
         }
     };
     let mut all: Vec<Effect> = Vec::new();
@@ -134,9 +135,9 @@ pub(super) fn take_usual(model: &mut Model) {
     if model.picture(practice).is_ok() {
         return;
     }
-    let instrument = model.instrument(practice).clone();
+    let Some(listed) = model.catalogue.get(&practice.instrument).cloned() else { return };
     if let Screen::Practice(practice) = model.screen_mut() {
-        practice.run.step(&instrument, Step::Plainly);
+        practice.run.step(&listed, Step::Plainly);
     }
 }
 
