@@ -177,6 +177,17 @@ pub const ALL: &[Fault] = &[
         },
     },
     Fault {
+        id: "coincidence-alone",
+        answers: |seen| match met(seen) {
+            Some((below, met)) => vec![seen.size_of(seen.reading() - below - seen.vernier + met)],
+            None => vec![seen.right()],
+        },
+    },
+    Fault {
+        id: "vernier-a-tenth",
+        answers: |seen| vec![seen.size_of(seen.reading() - seen.vernier + seen.vernier / 10)],
+    },
+    Fault {
         id: "vernier-wrong-decimal",
         answers: |seen| vec![seen.size_of(seen.reading() + 9 * seen.vernier)],
     },
