@@ -98,13 +98,18 @@ fn pictures_of_tools_between_their_lines_are_read_back() {
     assert!(pictures > 5000, "{pictures}");
 }
 
+/// Every instrument, once: a second set of scales has an entry of its own, named after the word that reads it.
+fn first_sets() -> impl Iterator<Item = &'static Known> {
+    KNOWN.iter().filter(|known| !known.id.contains(' '))
+}
+
 /// The worn figures are not in the picture, and it is read all the same.
 #[test]
 fn pictures_of_worn_tools_are_read_back() {
     let catalogue = catalogue();
     let mut pictures = 0;
     let mut plainer = 0;
-    for known in &KNOWN {
+    for known in first_sets() {
         let fitted = shipped(&catalogue, known).fitted(&Variant::default());
         if !can_wear(&fitted) {
             continue;
@@ -154,7 +159,8 @@ fn every_question_of_a_run_is_drawn_and_its_answer_is_right() {
             assert_eq!(Conditions::from_word(&word, &fitted), Some(question.conditions.clone()), "{at}");
             let stands = plain.setting - instrument.fitted(&plain.variant).low + fitted.low;
             // Version 1 knows no less common variants.
-            if word.is_empty() && question.variant == plain.variant {
+            let asks_alike = question.asks == plain.asks;
+            if word.is_empty() && question.variant == plain.variant && asks_alike {
                 assert_eq!(question, plain, "{at}");
             }
             if question.conditions.change != linefall::reading::Change::default() {
@@ -354,7 +360,7 @@ fn every_estimated_setting() {
 #[test]
 fn a_loose_lock_is_seen_on_the_tag() {
     let catalogue = catalogue();
-    for known in &KNOWN {
+    for known in first_sets() {
         let fitted = shipped(&catalogue, known).fitted(&Variant::default());
         let tool = Conditions { lock: Lock::Loose, ..Conditions::default() }.tool(&fitted);
         for look in looks(known, &tool) {

@@ -228,7 +228,9 @@ fn rule(dice: &mut Dice) -> Made {
     file.tiers(&long, 1);
     file.figures(&rules);
     let known = known("rule-metric", (0, count), false, Kind::Rule(scale));
-    Made { text: file.text, known, readable: true, in_cells: true }
+    // In degrees it is a disc at an index line, which has a robot of its own.
+    let readable = !file.text.contains("unit = \"deg\"");
+    Made { text: file.text, known, readable, in_cells: true }
 }
 
 fn known(id: &'static str, range: (i64, i64), can_be_off: bool, kind: Kind) -> Known {

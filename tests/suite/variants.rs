@@ -204,7 +204,7 @@ fn the_common_form_comes_up_most() {
         let mut counts: BTreeMap<String, u32> = BTreeMap::new();
         for number in 1..=600 {
             let question = question(instrument, Seed(5), number);
-            let tool = instrument.fitted(&question.variant);
+            let tool = question.tool(instrument);
             assert!((tool.low..=tool.high).contains(&question.setting), "{} {number}", instrument.id);
             let lengths = instrument
                 .choices
