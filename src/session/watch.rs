@@ -82,3 +82,49 @@ impl Watch {
         Some(pool.take(number))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::practice::{Effect, Phase, Practice, Shown, Step};
+    use super::*;
+    use crate::drill::record::View;
+    use crate::instrument::Catalogue;
+    use crate::reading::misread;
+    use std::time::Duration;
+
+    /// The record alone gives the diagnosis again that the run came to, whichever way its questions were chosen.
+    #[test]
+    fn the_record_comes_to_the_same() {
+        let catalogue = Catalogue::new(Vec::new());
+        let held = misread::named("line-early").expect("a misread");
+        for (id, choose) in [
+            ("micrometer-metric", Choose::Telling),
+            ("depth-micrometer-inch", Choose::Telling),
+            ("caliper-inch-25", Choose::Plain),
+        ] {
+            let instrument = catalogue.get(id).expect("shipped");
+            let mut run = Practice::new(instrument, "me", Seed(5)).watched(instrument, choose);
+            let mut attempts = Vec::new();
+            for _ in 0..12 {
+                while matches!(run.phase(), Phase::Before(_)) {
+                    run.step(instrument, Step::Seen);
+                }
+                let tool = run.tool();
+                let case = run.question().case(tool);
+                let wrong = held.wrong(&case).first().map(|wrong| wrong.answer);
+                let text = tool.notation.spell(wrong.unwrap_or_else(|| case.expected()));
+                let shown = Shown { view: View::Flat, lines: "ascii", cols: 80, rows: 24, glass: false };
+                let took = Duration::from_secs(1);
+                let step = Step::Answer { text, took, at: String::new(), shown };
+                for Effect::Save(attempt) in run.step(instrument, step) {
+                    attempts.push(*attempt);
+                }
+                run.step(instrument, Step::Next);
+            }
+            assert_eq!(attempts.len(), 12);
+            let again = Inquiry::over(instrument, &Prior::shipped(), &attempts);
+            assert_eq!(Some(again.diagnosis()), run.diagnosis(), "{id}");
+            assert!(again.asked() == 12 && run.diagnosis().is_some_and(|found| found.asked >= 2), "{id}");
+        }
+    }
+}

@@ -1,0 +1,40 @@
+//! An inquiry out of the record: what was asked and answered is all that it rests on.
+
+use super::inquiry::{Heard, Inquiry};
+use super::prior::Prior;
+use crate::drill::record::Attempt;
+use crate::drill::{Conditions, Question, Verdict};
+use crate::exact::parse_answer;
+use crate::instrument::Instrument;
+
+impl Inquiry {
+    /// The inquiry that these attempts come to, those on other instruments aside. One that cannot be read on the instrument as it
+    /// is now (its definition was changed) is left out.
+    pub fn over(instrument: &Instrument, prior: &Prior, attempts: &[Attempt]) -> Self {
+        let mut inquiry = Self::new(instrument, prior);
+        for attempt in attempts.iter().filter(|attempt| attempt.instrument == instrument.id) {
+            if let Some((question, tool, heard)) = made_out(attempt, instrument) {
+                inquiry.hear(&question, &tool, heard);
+            }
+        }
+        inquiry
+    }
+}
+
+/// The question of an attempt, the tool it was read on, and what was answered.
+fn made_out(attempt: &Attempt, instrument: &Instrument) -> Option<(Question, Instrument, Heard)> {
+    let variant = instrument.variant(&attempt.variant)?;
+    let tool = instrument.fitted(&variant);
+    let setting = tool.lattice.at(attempt.setting_quantity().ok()?.value)?;
+    let zero_error = tool.lattice.at(attempt.zero_error_quantity().ok()?.value)?;
+    let conditions = Conditions::from_word(&attempt.conditions, &tool)?;
+    let question =
+        Question::new(&tool, attempt.number, setting, zero_error, variant).under(&tool, conditions);
+    let question = Question { asks: attempt.asks, ..question };
+    let heard = match attempt.verdict {
+        Verdict::Skipped => Heard::Skipped,
+        verdict if verdict.is_right() => Heard::Right,
+        _ => Heard::Wrong(parse_answer(&attempt.answer, tool.unit).ok()?.value),
+    };
+    Some((question, tool, heard))
+}
