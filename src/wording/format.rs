@@ -18,12 +18,14 @@ macro_rules! example {
 }
 
 /// An example of each form.
-pub const EXAMPLES: [Example; 9] = [
+pub const EXAMPLES: [Example; 11] = [
     example!("line", "line.toml"),
     example!("sleeve and thimble", "thimble.toml"),
     example!("vernier, direct", "vernier-direct.toml"),
     example!("vernier, long", "vernier-long.toml"),
     example!("vernier, retrograde", "vernier-retrograde.toml"),
+    example!("circle with a vernier", "circle.toml"),
+    example!("vernier, double", "vernier-double.toml"),
     example!("dial with a bar", "dial.toml"),
     example!("dial alone", "dial-alone.toml"),
     example!("fixed, chosen and constant", "fixed.toml"),

@@ -250,7 +250,7 @@ pub(super) static OF_STAGES: &[Key] = &[
         "wrap",
         Count(2),
         Default("they count on"),
-        "After so many the figures begin again at 0.",
+        "After so many, counted in steps of `worth`, the figures begin again at 0: 10 for tenths, 360 round a circle.",
         "wrap = 10",
     ),
     key(
