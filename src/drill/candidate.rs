@@ -50,7 +50,7 @@ impl Candidate {
             Zero::None => Quanta::ZERO,
             Zero::CanBeOff => draw.zero_error(instrument.least_count),
         };
-        let variants = instrument.variants();
+        let variants = instrument.usual();
         let mut variant = variants[index(&mut draw, variants.len())].clone();
         for choice in instrument.choices.iter().filter(|choice| choice.practised) {
             variant = choice.fit(variant, index(&mut draw, choice.lengths.len()));

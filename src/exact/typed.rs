@@ -41,7 +41,7 @@ pub enum Nonsense {
     #[error("type the reading, then Enter")]
     Empty,
     /// Not a number in any accepted form.
-    #[error("that is not a number; type figures like 0.123, 12.34, 1 3/64 or 23°47'")]
+    #[error("that is not a number; type figures like 0.123, 12.34, 1 3/64 or 23 47 (degrees and minutes)")]
     NotANumber,
     /// Both a point and a comma, or two of one.
     #[error("one decimal mark only: a point or a comma, and none for thousands")]

@@ -3,6 +3,7 @@
 use super::script::{Script, TODAY};
 use linefall::drill::GENERATOR;
 use linefall::drill::record::{Asks, Attempt, Verdict, View};
+use linefall::exact::Exact;
 use linefall::tui::model::{Record, Screen};
 use linefall::tui::update::Effect;
 
@@ -71,7 +72,9 @@ fn yesterdays_weak_step_is_what_enter_starts() {
     script.keys("\n");
     script.sees("reading 1 of 10");
     // The first one is chosen where a half line shows.
-    let half = script.question().setting.0.rem_euclid(100) >= 50;
+    let tool = script.screen().run.tool();
+    let hundredths = tool.value(script.question().setting) * Exact::whole(100);
+    let half = hundredths.numerator().div_euclid(hundredths.denominator()).rem_euclid(100) >= 50;
     assert!(half, "{:?}", script.question().setting);
     for n in 1..10 {
         answer(&mut script);

@@ -133,7 +133,7 @@ impl Script {
         self.message(Msg::Saved(attempt, Err(why.to_owned())));
     }
 
-    fn screen(&self) -> &PracticeScreen {
+    pub fn screen(&self) -> &PracticeScreen {
         match self.model.screen() {
             Screen::Practice(practice) => practice,
             _ => panic!("not in practice"),

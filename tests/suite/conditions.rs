@@ -148,6 +148,10 @@ fn every_question_of_a_run_is_drawn_and_its_answer_is_right() {
     let mut met = std::collections::BTreeMap::<String, u32>::new();
     for known in &KNOWN {
         let instrument = shipped(&catalogue, known);
+        if instrument.other.is_some() {
+            // Two sets of scales are posed by a draw of their own, without conditions.
+            continue;
+        }
         for number in 1..=150 {
             let question = question(instrument, Seed(5), number);
             let plain = question_1(instrument, Seed(5), number);

@@ -249,7 +249,6 @@ fn vernier_figures(dice: &mut Dice, parts: i64) -> (Rule, Figures) {
 
 fn pair(dice: &mut Dice) -> Made {
     let parts = dice.number(2, 100);
-    let over = dice.one(&[parts - 1, 2 * parts - 1, parts + 1]);
     // The robot knows by the id how the scales lie and what is added to them.
     let id = dice.one(&[
         "caliper-metric-50",
@@ -263,6 +262,9 @@ fn pair(dice: &mut Dice) -> Made {
         "caliper-metric-50-inside" => ("caliper-metric-50", 0),
         _ => (id, 0),
     };
+    // Upright no vernier runs back.
+    let spans = [parts - 1, 2 * parts - 1, parts + 1];
+    let over = dice.one(if id == "height-gauge-metric" { &spans[..2] } else { &spans });
     let turns = dice.number(4, 40);
     let range = (nibs, nibs + turns * parts + dice.number(0, parts - 1));
     let mut file = top(dice, id, range);

@@ -82,6 +82,8 @@ struct RevealOut<'a> {
     reading: String,
     zero_error: String,
     #[serde(skip_serializing_if = "String::is_empty")]
+    variant: String,
+    #[serde(skip_serializing_if = "String::is_empty")]
     conditions: String,
     corrected: String,
     expected: String,
@@ -102,6 +104,8 @@ struct MarkOut<'a> {
     expected: String,
     reading: String,
     zero_error: String,
+    #[serde(skip_serializing_if = "String::is_empty")]
+    variant: String,
     #[serde(skip_serializing_if = "String::is_empty")]
     conditions: String,
     accepted: [String; 2],
@@ -262,6 +266,7 @@ fn question<'a>(
         reveal: reveal.then(|| RevealOut {
             reading: instrument.spell(question.reading.total),
             zero_error: instrument.spell(question.zero_error),
+            variant: question.variant.word(),
             conditions: question.conditions.word(instrument),
             corrected: instrument.spell(question.reading.total - question.zero_error),
             expected: instrument.notation.spell(question.expected(instrument)),
@@ -305,6 +310,7 @@ fn mark<'a>(sitting: &'a Sitting<'_>, id: &'a str) -> MarkOut<'a> {
         expected: spell(mark.expected),
         reading: instrument.spell(question.reading.total),
         zero_error: instrument.spell(question.zero_error),
+        variant: question.variant.word(),
         conditions: question.conditions.word(instrument),
         accepted: mark.accepted.map(spell),
         misreads: mark.misreads.iter().map(|found| found.misread.id).collect(),
