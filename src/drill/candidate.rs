@@ -1,6 +1,6 @@
 //! Candidates for telling questions: half of them anywhere, half beside a line of a coarser scale, where most goes wrong.
 //!
-//! Version 101 (the hundreds say that a question was chosen; the numbers of [`super::question`] count below). Drawn in this
+//! Version 101 (the hundreds say that a question was chosen; the numbers of [`super::question()`] count below). Drawn in this
 //! order: whether it stands beside a line, one in two; then, beside a line, the coarser scale, its line, and how far from it,
 //! up to a tenth of a division either way, else the setting from the lowest; then zero error, variant and lengths as in
 //! version 1, and, from a key of its own, what [`super::change`] draws. A tool with two sets of scales draws as `two_sets` says. What is drawn is the setting, not the size, so that it stays beside its line whatever the zero error.

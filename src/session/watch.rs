@@ -114,8 +114,8 @@ mod tests {
                 let wrong = held.wrong(&case).first().map(|wrong| wrong.answer);
                 let text = tool.notation.spell(wrong.unwrap_or_else(|| case.expected()));
                 let shown = Shown { view: View::Flat, lines: "ascii", cols: 80, rows: 24, glass: false };
-                let took = Duration::from_secs(1);
-                let step = Step::Answer { text, took, at: String::new(), shown };
+                let second = Duration::from_secs(1);
+                let step = Step::Answer { text, took: second, at: String::new(), shown };
                 for Effect::Save(attempt) in run.step(instrument, step) {
                     attempts.push(*attempt);
                 }

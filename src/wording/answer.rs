@@ -1,6 +1,7 @@
 //! What became of an answer.
 
 use crate::drill::{Conditions, Lock, Mark, NotationNote, Verdict};
+use crate::exact::Quanta;
 use crate::instrument::Instrument;
 use crate::reading::Asks;
 
@@ -35,10 +36,16 @@ pub fn verdict(instrument: &Instrument, asks: Asks, mark: &Mark) -> String {
 /// What is to be done before the reading is written down, whatever was answered; none with a tool in good order.
 pub fn advice(conditions: &Conditions) -> Option<&'static str> {
     match conditions.lock {
-        Lock::Tight => None,
         Lock::Loose => {
             Some("The lock was loose: tighten it and check the reading again before you write it down.")
         }
+        Lock::Tight if conditions.lead > Quanta::ZERO => Some(
+            "The edge of this tool shows its line early: only the thimble says whether it has been reached.",
+        ),
+        Lock::Tight if conditions.lead < Quanta::ZERO => Some(
+            "The edge of this tool shows its line late: only the thimble says whether it has been reached.",
+        ),
+        Lock::Tight => None,
     }
 }
 

@@ -58,10 +58,8 @@ pub fn beside(instrument: &Instrument, role: Role) -> &'static str {
         Role::Start if collar(instrument).is_some() => {
             "The tool is up to the work, the handwheel last turned on. Remember where the collar stands."
         }
-        Role::Start => "On the master it looks like this. Remember what it reads, then look at the part.",
-        Role::Height => {
-            "First the height slide, set to the chordal addendum and locked. Then look at the thickness slide."
-        }
+        Role::Start => "On the master it looks like this. Remember it, then look at the part.",
+        Role::Height => "First the height slide, set to the chordal addendum and locked.",
         Role::Closed => "On its standard it looks like this. Remember what it reads, then look at the work.",
         Role::Measuring => "",
     }

@@ -7,7 +7,7 @@
 //! | [`Second`] | a second set of scales on the same tool |
 //! | [`Draft`], [`Shape`] | one stage of it |
 //! | [`Figures`] | one rule for figures |
-//! | [`keys`] | every key as data: where it stands, what it holds, what it says |
+//! | [`keys()`] | every key as data: where it stands, what it holds, what it says |
 //!
 //! [`read`] goes on after every fault, so that one run of it names them all. What fits together is judged by
 //! [`super::check`].

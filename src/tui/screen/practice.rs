@@ -107,8 +107,15 @@ fn hint(practice: &PracticeScreen, drawing: &Drawing) -> String {
 
 /// Which question it is and how many were right, at the right end of a row.
 fn score(practice: &PracticeScreen, area: Rect, row: u16, buffer: &mut Buffer) {
+    let score = score_of(practice);
+    let width = u16::try_from(score.chars().count()).unwrap_or(0).min(area.width);
+    let right = Rect { x: area.x + area.width - width, width, ..area };
+    write(buffer, right, row, &score, Theme::quiet());
+}
+
+fn score_of(practice: &PracticeScreen) -> String {
     let run = &practice.run;
-    let score = match (&practice.sitting, run.asked()) {
+    match (&practice.sitting, run.asked()) {
         (Some(sitting), _) => {
             let open = u32::from(!matches!(run.phase(), Phase::Answered(_)));
             let asked = sitting.score().0;
@@ -116,10 +123,7 @@ fn score(practice: &PracticeScreen, area: Rect, row: u16, buffer: &mut Buffer) {
         }
         (None, 0) => format!("question {}", run.question().number),
         (None, asked) => format!("question {}   {} of {asked} right", run.question().number, run.right()),
-    };
-    let width = u16::try_from(score.chars().count()).unwrap_or(0).min(area.width);
-    let right = Rect { x: area.x + area.width - width, width, ..area };
-    write(buffer, right, row, &score, Theme::quiet());
+    }
 }
 
 fn refused(refusal: &Refusal, model: &Model, practice: &PracticeScreen, area: Rect, buffer: &mut Buffer) {
@@ -169,14 +173,27 @@ fn answered_text(
     };
     let typed = if answered.answer.is_empty() { String::new() } else { format!("{}: ", answered.answer) };
     let verdict = wording::verdict(instrument, question.asks, mark);
-    write(buffer, area, 0, &format!("{sign}{typed}{verdict}  "), style);
+    let mut verdict = format!("{sign}{typed}{verdict}");
+    // What does not fit beside the score goes on a row of its own.
+    let beside = usize::from(area.width).saturating_sub(score_of(practice).chars().count() + 2);
+    let mut rest = None;
+    if verdict.chars().count() > beside
+        && let Some((first, more)) = verdict.split_once("; ").or_else(|| verdict.split_once(". "))
+    {
+        rest = Some(more.to_owned());
+        verdict = format!("{first}.");
+    }
+    write(buffer, area, 0, &format!("{verdict}  "), style);
     let room = usize::from(area.height).saturating_sub(1);
     // What could not be kept comes before what was read wrong.
     let just_answered = matches!(practice.told, 0 | usize::MAX);
     let (lines, hidden) = match &model.store_problem {
         Some(problem) if just_answered => (wrap(&wording::saved(Some(problem)), area.width), 0),
         _ => {
-            let lines = told(model, practice, answered, area.width);
+            let mut lines = told(model, practice, answered, area.width);
+            if practice.told == 0 {
+                lines.splice(0..0, rest);
+            }
             let hidden = lines.len().saturating_sub(room);
             (lines, hidden)
         }
