@@ -136,6 +136,19 @@ fn every_row_says_where_it_comes_from() {
     println!("{} published readings", rows.len());
 }
 
+/// At least one reading of every shipped instrument, published or worked by hand; the changes of collars and indicators count.
+#[test]
+fn every_shipped_instrument_has_a_reading() {
+    let changes = include_str!("../conformance/changes.toml");
+    let texts: Vec<&str> = READINGS.into_iter().chain([changes]).collect();
+    let catalogue = catalogue();
+    let without: Vec<&str> = catalogue
+        .ids()
+        .filter(|id| !texts.iter().any(|text| text.contains(&format!("instrument = \"{id}\""))))
+        .collect();
+    assert_eq!(without, [""; 0]);
+}
+
 /// Where another unit was used, it is a factor of ten and nothing else.
 #[test]
 fn other_units_are_ten_to_one() {
