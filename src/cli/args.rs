@@ -6,7 +6,7 @@ use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
-/// Learn to read rules, verniers and micrometers.
+/// Learn to read rules, verniers, micrometers, dials and protractors.
 ///
 /// Without a command, the full-screen trainer.
 #[derive(Debug, Parser)]

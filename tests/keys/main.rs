@@ -98,6 +98,8 @@ fn a_change_shows_its_start_first() {
         script.next_question();
     }
     script.sees("the handwheel last turned on");
+    script.sees("collar stands.");
+    script.sees("Enter to go on.");
     assert!(!script.text().contains("passed"), "the start has no turns");
     script.keys("\n");
     script.sees("How much came off the diameter, in inches?");

@@ -47,9 +47,13 @@ pub fn practice(
     match practice.run.phase() {
         Phase::Before(_) => {
             let role = practice.earlier().map_or(Role::Measuring, |sight| sight.role);
-            write(buffer, text, 0, wording::beside(practice.run.tool(), role), Style::new());
-            write(buffer, text, 1, "Enter to go on.", Theme::quiet());
-            score(practice, text, 1, buffer);
+            let mut row = 0;
+            for line in wrap(wording::beside(practice.run.tool(), role), text.width) {
+                write(buffer, text, row, &line, Style::new());
+                row += 1;
+            }
+            write(buffer, text, row, "Enter to go on.", Theme::quiet());
+            score(practice, text, row, buffer);
             None
         }
         Phase::Asking { again } => {
@@ -217,7 +221,8 @@ fn told(model: &Model, practice: &PracticeScreen, answered: &Answered, width: u1
     }
     lines.extend(shares[..told].iter().map(|share| step_line(model, practice, share)));
     if told == shares.len() {
-        lines.push(wording::sum(instrument, &question.reading, shares, question.zero_error, question.asks));
+        let sum = wording::sum(instrument, &question.reading, shares, question.zero_error, question.asks);
+        lines.extend(wrap(&sum, width));
         let worked = wording::worked(&question.case(instrument));
         lines.extend(worked.iter().flat_map(|line| wrap(line, width)));
     }
