@@ -7,7 +7,7 @@ use crate::exact::{Quantity, QuantityFault};
 use super::task::Kind;
 pub use crate::reading::Asks;
 use serde::{Deserialize, Serialize};
-use std::fmt;
+
 
 /// Enums that are one word in a record, on a screen's status line and in JSON.
 macro_rules! words {
@@ -35,8 +35,8 @@ macro_rules! words {
             }
         }
 
-        impl fmt::Display for $name {
-            fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        impl std::fmt::Display for $name {
+            fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
                 f.write_str(self.word())
             }
         }
