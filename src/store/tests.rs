@@ -19,7 +19,7 @@ fn attempt(learner: &str, instrument: &str, number: u32) -> Attempt {
         number,
         variant: "halves=above".to_owned(),
         conditions: String::new(),
-        kind: Kind::InOrOut,
+        kind: Kind::OneStep,
         given: "bore 1 3/64 in, \"given\"".to_owned(),
         asks: Asks::Corrected,
         setting: "1 3/64 in".to_owned(),
