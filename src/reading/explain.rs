@@ -143,7 +143,7 @@ fn dial_line(dial: &Dial, value: Quanta) -> ShareKind {
     ShareKind::DialLine { line: value.passed(dial.division).abs(), half }
 }
 
-fn line_shares(all: &mut Vec<Share>, stage: usize, line: &Line, at: Quanta) {
+pub(super) fn line_shares(all: &mut Vec<Share>, stage: usize, line: &Line, at: Quanta) {
     if at < Quanta::ZERO {
         all.push(Share { stage, kind: ShareKind::BelowZero, at: None, value: at });
         return;

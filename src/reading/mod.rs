@@ -5,12 +5,14 @@
 //! | [`Pose`] | where every member stands for a setting |
 //! | [`Reading`] | what each stage shows, read correctly, and the sum |
 //! | [`Share`] | one part of the explanation: which line, what it is worth |
+//! | [`Beside`] | what was done beside what is right, one step replaced |
 //! | [`Change`], [`Angle`] | what an answer rests on beside the picture |
 //! | [`Case`], [`Misread`], [`Wrong`] | a question as a misread sees it, a named wrong way, the answer it gives |
 
 mod accept;
 mod angle;
 mod asks;
+mod beside;
 pub mod change;
 mod coincidence;
 mod explain;
@@ -20,6 +22,7 @@ mod read;
 
 pub use angle::Angle;
 pub use asks::Asks;
+pub use beside::{Beside, Row, What, beside};
 pub use change::{Change, Turned};
 pub use coincidence::{coincident_lines, coincident_lines_opposite};
 pub use explain::{Half, Share, ShareKind, shares};

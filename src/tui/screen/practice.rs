@@ -1,13 +1,14 @@
 //! One question: the picture, a line of question, the answer field; then the mark and why.
 
+mod answered;
+
 use super::below;
-use crate::drill::{Role, Verdict};
-use crate::reading::Share;
-use crate::render::{Cell, Drawing, Ink, Refusal};
-use crate::session::{Answered, Phase};
+use crate::drill::Role;
+use crate::render::{Cell, Drawing, Grid, Ink, Refusal};
+use crate::session::Phase;
 use crate::tui::model::{Model, PracticeScreen};
 use crate::tui::theme::Theme;
-use crate::tui::widget::{picture, wrap, write};
+use crate::tui::widget::{picture_from, wrap, write};
 use crate::wording;
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
@@ -32,18 +33,31 @@ pub fn practice(
     };
     let sketch = model.sketch_rows(practice);
     let drawn = Rect { y: frame.y + sketch, height: frame.height - sketch, ..frame };
-    picture(buffer, drawn, &drawing.grid, model.theme);
+    let blank = blank_rows(&drawing.grid);
+    let width = area.width - 2;
+    let told = match practice.run.phase() {
+        Phase::Answered(answered) => {
+            let beneath = if sketch == 0 { blank.0 + blank.1 } else { blank.1 };
+            let room = area.height - rows + beneath;
+            Some(answered::told(model, practice, answered, width, room))
+        }
+        Phase::Before(_) | Phase::Asking { .. } => None,
+    };
+    // What is said after the answer takes the rows that the picture leaves blank, those below it first.
+    let wanted = told.as_ref().map_or(0, |told| told.rows().saturating_sub(area.height - rows));
+    let below_it = wanted.min(blank.1);
+    let above_it = if sketch == 0 { (wanted - below_it).min(blank.0) } else { 0 };
+    let shown = Rect { height: drawn.height - below_it - above_it, ..drawn };
+    picture_from(buffer, shown, &drawing.grid, usize::from(above_it), model.theme);
     // Right above what is drawn, which stands in the middle of its rows.
-    let grid = &drawing.grid;
-    let blank = |row: &usize| grid.row(*row).iter().all(|cell| *cell == Cell::default());
-    let above = u16::try_from((0..grid.rows()).take_while(blank).count()).unwrap_or(0).saturating_sub(1);
+    let above = blank.0.saturating_sub(1);
     for (row, line) in
         (above..above + sketch).zip(wording::sketch(practice.run.question().asks).into_iter().flatten())
     {
         write(buffer, frame, row, line, Style::new());
     }
-    let text = below(area, rows);
-    let text = Rect { x: text.x + 1, width: text.width - 2, ..text };
+    let text = below(area, rows - below_it - above_it);
+    let text = Rect { x: text.x + 1, width, ..text };
     match practice.run.phase() {
         Phase::Before(_) => {
             let role = practice.earlier().map_or(Role::Measuring, |sight| sight.role);
@@ -70,12 +84,22 @@ pub fn practice(
             score(practice, text, 0, buffer);
             Some(field(wording::FIELD, &practice.field, text, buffer))
         }
-        Phase::Answered(answered) => {
+        Phase::Answered(_) => {
             score(practice, text, 0, buffer);
-            answered_text(model, practice, answered, text, buffer);
+            if let Some(told) = told {
+                told.write(text, buffer);
+            }
             None
         }
     }
+}
+
+/// The blank rows above and below what is drawn.
+fn blank_rows(grid: &Grid) -> (u16, u16) {
+    let blank = |row: &usize| grid.row(*row).iter().all(|cell| *cell == Cell::default());
+    let above = (0..grid.rows()).take_while(blank).count();
+    let below = (above..grid.rows()).rev().take_while(blank).count();
+    (u16::try_from(above).unwrap_or(0), u16::try_from(below).unwrap_or(0))
 }
 
 /// What may be worth knowing about the picture.
@@ -158,82 +182,4 @@ fn field(label: &str, typed: &str, area: Rect, buffer: &mut Buffer) -> Position 
     write(buffer, rest, 1, typed, Style::new());
     let len = u16::try_from(typed.chars().count()).unwrap_or(0);
     Position { x: (rest.x + len).min(rest.x + rest.width - 1), y: area.y + 1 }
-}
-
-fn answered_text(
-    model: &Model,
-    practice: &PracticeScreen,
-    answered: &Answered,
-    area: Rect,
-    buffer: &mut Buffer,
-) {
-    let instrument = model.instrument(practice);
-    let mark = &answered.mark;
-    let question = practice.run.question();
-    let (sign, style) = match mark.verdict {
-        Verdict::Right | Verdict::RightValue => ("\u{2713} ", model.theme.right()),
-        Verdict::Misread | Verdict::Other => ("x ", model.theme.wrong()),
-        Verdict::Skipped => ("- ", Style::new()),
-    };
-    let typed = if answered.answer.is_empty() { String::new() } else { format!("{}: ", answered.answer) };
-    let verdict = wording::verdict(instrument, question.asks, mark);
-    let mut verdict = format!("{sign}{typed}{verdict}");
-    // What does not fit beside the score goes on a row of its own.
-    let beside = usize::from(area.width).saturating_sub(score_of(practice).chars().count() + 2);
-    let mut rest = None;
-    if verdict.chars().count() > beside
-        && let Some((first, more)) = verdict.split_once("; ").or_else(|| verdict.split_once(". "))
-    {
-        rest = Some(more.to_owned());
-        verdict = format!("{first}.");
-    }
-    write(buffer, area, 0, &format!("{verdict}  "), style);
-    let room = usize::from(area.height).saturating_sub(1);
-    // What could not be kept comes before what was read wrong.
-    let just_answered = matches!(practice.told, 0 | usize::MAX);
-    let (lines, hidden) = match &model.store_problem {
-        Some(problem) if just_answered => (wrap(&wording::saved(Some(problem)), area.width), 0),
-        _ => {
-            let mut lines = told(model, practice, answered, area.width);
-            if practice.told == 0 {
-                lines.splice(0..0, rest);
-            }
-            let hidden = lines.len().saturating_sub(room);
-            (lines, hidden)
-        }
-    };
-    for (row, line) in (1..area.height).zip(&lines[hidden..]) {
-        write(buffer, area, row, line, Style::new());
-    }
-}
-
-/// What has been told so far: what was done, or the steps up to now and at last their sum.
-fn told(model: &Model, practice: &PracticeScreen, answered: &Answered, width: u16) -> Vec<String> {
-    let instrument = model.instrument(practice);
-    let question = practice.run.question();
-    let mark = &answered.mark;
-    let mut lines: Vec<String> = Vec::new();
-    let shares = &answered.shares;
-    let told = practice.told.min(shares.len());
-    if told == 0 {
-        let did = mark.misreads.first().map(|found| found.wrong.did.as_str());
-        lines.extend(did.map(|did| wrap(did, width)).unwrap_or_default());
-    }
-    lines.extend(shares[..told].iter().map(|share| step_line(model, practice, share)));
-    if told == shares.len() {
-        let sum = wording::sum(instrument, &question.reading, shares, question.zero_error, question.asks);
-        lines.extend(wrap(&sum, width));
-        let worked = wording::worked(&question.case(instrument));
-        lines.extend(worked.iter().flat_map(|line| wrap(line, width)));
-    }
-    lines.extend(mark.note.map(|note| wording::note(note).to_owned()));
-    let advice = wording::advice(&question.conditions).map(|advice| wrap(advice, width));
-    lines.extend(advice.unwrap_or_default());
-    lines
-}
-
-fn step_line(model: &Model, practice: &PracticeScreen, share: &Share) -> String {
-    let instrument = model.instrument(practice);
-    let value = instrument.spell(share.value);
-    format!("{:<44} {value:>10}", wording::share(instrument, share))
 }

@@ -7,7 +7,7 @@ mod today;
 mod wrap;
 
 pub use keybar::keybar;
-pub use picture::{picture, write};
+pub use picture::{picture, picture_from, write};
 pub use plot::plot;
 pub use today::today;
 pub use wrap::wrap;

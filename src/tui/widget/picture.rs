@@ -8,8 +8,12 @@ use ratatui::style::Style;
 
 /// Puts a picture into an area.
 pub fn picture(buffer: &mut Buffer, area: Rect, grid: &Grid, theme: Theme) {
-    let rows = usize::from(area.height).min(grid.rows());
-    for (y, row) in (area.y..).zip(0..rows) {
+    picture_from(buffer, area, grid, 0, theme);
+}
+
+/// Puts a picture without its first rows into an area.
+pub fn picture_from(buffer: &mut Buffer, area: Rect, grid: &Grid, from: usize, theme: Theme) {
+    for (y, row) in (area.y..area.y.saturating_add(area.height)).zip(from..grid.rows()) {
         for (x, cell) in (area.x..area.x.saturating_add(area.width)).zip(grid.row(row)) {
             if let Some(target) = buffer.cell_mut((x, y)) {
                 target.set_char(cell.glyph).set_style(theme.cell(cell));
