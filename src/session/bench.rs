@@ -3,9 +3,10 @@
 use super::practice::{Effect, Shown};
 use crate::drill::record::Attempt;
 use crate::drill::task::{Given, Marked, Part, TASK_GENERATOR, Task, Wanted, task};
-use crate::drill::{GENERATOR, Kind, Seed};
+use crate::drill::{GENERATOR, Kind, Seed, Sight};
 use crate::exact::{Nonsense, Quanta, parse_answer};
 use crate::instrument::Instrument;
+use crate::reading::pose;
 use std::time::Duration;
 
 /// A run of tasks on one instrument, its kinds in turn.
@@ -142,6 +143,20 @@ impl Bench {
         (self.part + 1, self.task.parts.len())
     }
 
+    /// What is seen with the part now: a tool that is being set stands where it was moved.
+    pub fn sights(&self) -> Vec<Sight> {
+        let part = self.part();
+        let mut sights = part.pictures.clone();
+        if matches!(part.wanted, Wanted::Setting(_)) {
+            for sight in &mut sights {
+                let beside = sight.pose.beside.take();
+                sight.pose = pose(&sight.tool, self.at, part.question.conditions.lead);
+                sight.pose.beside = sight.pose.beside.take().or(beside);
+            }
+        }
+        sights
+    }
+
     /// Where the part stands.
     pub fn stand(&self) -> &Stand {
         &self.stand
@@ -191,6 +206,15 @@ impl Bench {
             _ => {}
         }
         Vec::new()
+    }
+
+    /// Passes the task over without a trace, because its pictures cannot be drawn.
+    pub fn pass_over(&mut self, instrument: &Instrument) {
+        if let Some(task) = posed(instrument, &self.kinds, self.seed, self.task.number + 1) {
+            self.task = task;
+            self.part = 0;
+        }
+        self.show();
     }
 
     fn typed(&mut self, instrument: &Instrument, text: &str, noted: Noted) -> Vec<Effect> {

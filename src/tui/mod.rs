@@ -1,5 +1,6 @@
 //! Floor 7. The full-screen trainer.
 
+mod benching;
 pub mod command;
 pub mod model;
 mod probe;
@@ -15,6 +16,7 @@ pub use model::Record;
 pub use runtime::full_screen;
 pub use view::view;
 
+use crate::drill::Kind;
 use crate::instrument::Catalogue;
 use crate::render::{LineStyle, Terminal};
 use crate::store::Store;
@@ -51,6 +53,8 @@ pub enum Begin {
     Home,
     /// In practice on an instrument.
     Practice(String),
+    /// At the bench, with questions of these kinds.
+    Bench(String, Vec<Kind>),
 }
 
 /// The theme asked for.

@@ -1,8 +1,9 @@
 //! The state of the trainer. Only `update` changes it.
 
+pub use super::benching::BenchScreen;
 use super::command::Place;
 use super::theme::Theme;
-use crate::drill::Sight;
+use crate::drill::{self, Sight};
 use crate::drill::record::{self, Attempt};
 use crate::exact::Quanta;
 use crate::instrument::{Body, Catalogue, Course, Form, Instrument};
@@ -11,6 +12,7 @@ use crate::learner::gates::Gates;
 use crate::learner::progress::Progress;
 use crate::learner::schedule::Today;
 use crate::learner::sitting::Sitting;
+use crate::reading::Share;
 use crate::render::{self, Drawing, Glass, Lit, Marks, Refusal, Request};
 use crate::scene::{self, Kind, Scene, View};
 use crate::session::{Phase, Practice, Shown};
@@ -92,6 +94,17 @@ pub enum Screen {
         /// The chosen line.
         chosen: usize,
     },
+    /// The kinds of question there are on an instrument.
+    Kinds {
+        /// What the instrument is called in the list.
+        instrument: String,
+        /// The kinds that make sense on it.
+        kinds: Vec<drill::Kind>,
+        /// The chosen line.
+        chosen: usize,
+    },
+    /// Questions of such kinds.
+    Bench(Box<BenchScreen>),
     /// The calibration strip.
     Lines,
     /// A care card.
@@ -184,6 +197,8 @@ impl Model {
             Screen::Progress { .. } => Place::Progress,
             Screen::Lines => Place::Lines,
             Screen::Care { .. } => Place::Care,
+            Screen::Kinds { .. } => Place::Kinds,
+            Screen::Bench(bench) => bench.place(),
             Screen::Practice(practice) => match practice.run.phase() {
                 Phase::Before(_) => Place::Before,
                 Phase::Asking { .. } => Place::Asking,
@@ -230,18 +245,52 @@ impl Model {
         let earlier = practice.earlier();
         let sight = earlier.clone().unwrap_or_else(|| question.measuring(instrument));
         let scene = scene::build(&sight.tool, &sight.pose, &sight.variant, self.view).tagged(sight.tags);
-        let (cols, rows) = self.drawn_size(practice);
+        let shares = match practice.run.phase() {
+            Phase::Answered(answered) if earlier.is_none() => &answered.shares[..],
+            _ => &[],
+        };
+        let told = lit(&shares[..practice.told.min(shares.len())], &scene);
+        self.draw(&scene, self.drawn_size(practice), practice.glass, told)
+    }
+
+    /// A scene in so many cells, as lines and theme are now.
+    pub(super) fn draw(
+        &self,
+        scene: &Scene,
+        (cols, rows): (u16, u16),
+        glass: Option<GlassState>,
+        lit: Vec<Lit>,
+    ) -> Result<Drawing, Refusal> {
         let mut request = Request::new(i64::from(cols), i64::from(rows), self.lines);
         request.small_cells = self.small_cells;
         request.marks = if self.theme == Theme::Mono { Marks::Shown } else { Marks::Hidden };
-        if let Some(glass) = practice.glass {
+        request.lit = lit;
+        if let Some(glass) = glass {
             request.glass = Glass::At(glass.line);
             request.glass_dots = glass.dots;
         }
-        if earlier.is_none() {
-            request.lit = lit(practice, &scene);
+        render::draw(scene, &request)
+    }
+
+    /// The picture of the screen on top, where it has one.
+    pub fn drawing(&self) -> Option<Result<Drawing, Refusal>> {
+        match self.screen() {
+            Screen::Practice(practice) => Some(self.picture(practice)),
+            Screen::Bench(bench) => self.bench_drawing(bench),
+            _ => None,
         }
-        render::draw(&scene, &request)
+    }
+
+    /// The tool on screen, where there is one.
+    pub fn tool_shown(&self) -> Option<Instrument> {
+        match self.screen() {
+            Screen::Practice(practice) => {
+                let earlier = practice.earlier();
+                Some(earlier.map_or_else(|| self.instrument(practice).clone(), |sight| sight.tool))
+            }
+            Screen::Bench(bench) => bench.in_front().map(|sight| sight.tool),
+            _ => None,
+        }
     }
 
     /// How the question is shown, for the record.
@@ -286,10 +335,7 @@ impl Model {
     }
 
     fn on_screen(&self, wanted: fn(&Form) -> bool) -> bool {
-        let Screen::Practice(practice) = self.screen() else { return false };
-        let earlier = practice.earlier();
-        let tool = earlier.as_ref().map_or_else(|| self.instrument(practice), |sight| &sight.tool);
-        tool.stages.iter().any(|stage| wanted(&stage.form))
+        self.tool_shown().is_some_and(|tool| tool.stages.iter().any(|stage| wanted(&stage.form)))
     }
 
     /// The instrument of a practice screen, with what is fitted to it.
@@ -306,11 +352,10 @@ fn runs(form: &Form) -> Option<Course> {
     }
 }
 
-/// The lines lit up so far: each share's own, and the line that a vernier's line runs into.
-fn lit(practice: &PracticeScreen, scene: &Scene) -> Vec<Lit> {
-    let Phase::Answered(answered) = practice.run.phase() else { return Vec::new() };
+/// The lines of shares: each share's own, and the line that a vernier's line runs into.
+pub(super) fn lit(shares: &[Share], scene: &Scene) -> Vec<Lit> {
     let mut all = Vec::new();
-    for share in answered.shares.iter().take(practice.told) {
+    for share in shares {
         let Some(at) = share.at else { continue };
         let Some(track) = scene.tracks.iter().position(|track| track.stage == Some(share.stage)) else {
             continue;

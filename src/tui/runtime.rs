@@ -3,7 +3,7 @@
 use super::model::{Model, Record, Screen};
 use super::probe::{self, Late};
 use super::theme::Theme;
-use super::update::{Effect, Env, Loaded, Msg, read_run, round_key, run_key, update};
+use super::update::{Effect, Env, Loaded, Msg, bench_key, read_run, round_key, run_key, update};
 use super::view::view;
 use super::{Begin, Start, signals};
 use crate::drill::Seed;
@@ -160,6 +160,7 @@ fn on_screen(
     }
     let first = match (place, last) {
         (Begin::Practice(id), _) => Effect::LookUp(id),
+        (Begin::Bench(id, kinds), _) => Effect::LookUpBench(id, kinds),
         (Begin::Home, Some(_)) => Effect::Load,
         (Begin::Home, None) => Effect::LookUp(FIRST.to_owned()),
     };
@@ -319,6 +320,12 @@ impl Runtime {
                 let kept = self.store.as_ref().and_then(|store| store.setting(&key).ok().flatten());
                 let resume = kept.and_then(|text| read_run(&text));
                 return self.message(Msg::Resumed(resume, instrument));
+            }
+            Effect::LookUpBench(instrument, kinds) => {
+                let key = bench_key(&self.model.learner, &instrument, &kinds);
+                let kept = self.store.as_ref().and_then(|store| store.setting(&key).ok().flatten());
+                let resume = kept.and_then(|text| read_run(&text));
+                return self.message(Msg::BenchResumed(resume, instrument, kinds));
             }
         }
         false

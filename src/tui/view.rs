@@ -21,15 +21,16 @@ pub fn view(model: &Model, buffer: &mut Buffer) -> Option<Position> {
     }
     let bar = Rect { y: area.height - 1, height: 1, ..area };
     let body = Rect { height: area.height - 1, ..area };
-    let drawing = match model.screen() {
-        Screen::Practice(practice) => Some(model.picture(practice)),
-        _ => None,
-    };
+    let drawing = model.drawing();
     let cursor = match model.screen() {
         Screen::Home { chosen } => screen::home(model, *chosen, body, buffer),
         Screen::Practice(practice) => {
             drawing.as_ref().and_then(|drawing| screen::practice(model, practice, drawing, body, buffer))
         }
+        Screen::Kinds { instrument, kinds, chosen } => {
+            screen::kinds(model, (instrument, kinds, *chosen), body, buffer)
+        }
+        Screen::Bench(bench) => screen::bench(model, bench, body, buffer),
         Screen::Progress { chosen } => screen::progress(model, *chosen, body, buffer),
         Screen::Lines => screen::lines(model, body, buffer),
         Screen::Care { instrument, from } => screen::care(model, instrument, *from, body, buffer),

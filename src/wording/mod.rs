@@ -3,6 +3,7 @@
 //! Sentences about a named misread and about a fault in a file stand beside their rule instead.
 
 mod answer;
+pub mod bench;
 pub mod beside;
 mod care;
 mod change;

@@ -1,0 +1,416 @@
+//! The part of the model that belongs to the bench: the pictures of a task, and the words under them.
+
+use super::command::Place;
+use super::model::{GlassState, Model, lit};
+use super::widget::wrap;
+use crate::drill::record::{self, Verdict};
+use crate::drill::task::{Asked, Given, Wanted};
+use crate::drill::{Role, Sight};
+use crate::reading::{Share, read, shares};
+use crate::render::{Drawing, Extent, Refusal};
+use crate::scene::{self, View};
+use crate::session::{Bench, Shown, Stand, Told};
+use crate::wording;
+use crate::wording::{bench as say, task};
+use ratatui::layout::Rect;
+use std::time::Duration;
+
+/// The bench on screen.
+pub struct BenchScreen {
+    /// What the instrument is called in the list.
+    pub instrument: String,
+    /// The run.
+    pub run: Bench,
+    /// The answer field.
+    pub field: String,
+    /// The chosen answer of those offered.
+    pub chosen: usize,
+    /// The glass over each of two pictures, where it is open.
+    pub glass: [Option<GlassState>; 2],
+    /// Which of two pictures the keys mean.
+    pub front: usize,
+    /// What comes before the work and is looked at first.
+    pub before: Option<usize>,
+    /// What came before the work and is looked at again.
+    pub again: Option<usize>,
+    /// Something was typed that is no figure, and nothing since.
+    pub hinted: bool,
+    /// The first line of the explanation that is in view.
+    pub from: usize,
+    /// When the part was shown.
+    pub since: Duration,
+    /// The last attempt has not been written down yet.
+    pub saving: bool,
+}
+
+/// One of the pictures, where it stands on the screen.
+pub struct Plate {
+    /// Which of the pictures it is.
+    pub place: usize,
+    /// Its cells; of two, the row above is for its name.
+    pub area: Rect,
+    /// What is drawn.
+    pub drawing: Result<Drawing, Refusal>,
+}
+
+/// A row under the picture.
+pub enum Row {
+    /// A text.
+    Text(String, Tone),
+    /// The answer field.
+    Field,
+    /// Answers offered.
+    Answers {
+        /// The place of the first of them.
+        first: usize,
+        /// Cells for each.
+        cells: u16,
+        /// What they say.
+        answers: Vec<String>,
+    },
+}
+
+/// How a text is written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Tone {
+    /// As it is.
+    Plain,
+    /// So that it may be overlooked.
+    Quiet,
+    /// The verdict on a right answer.
+    Right,
+    /// On a wrong one.
+    Wrong,
+}
+
+/// All that stands on a screen of the bench.
+pub struct Page {
+    /// The pictures in view.
+    pub plates: Vec<Plate>,
+    /// Where the words stand.
+    pub text: Rect,
+    /// The words.
+    pub rows: Vec<Row>,
+}
+
+impl BenchScreen {
+    /// A run whose task was just posed.
+    pub fn new(instrument: String, run: Bench, now: Duration) -> Self {
+        let mut screen = Self {
+            instrument,
+            run,
+            field: String::new(),
+            chosen: 0,
+            glass: [None; 2],
+            front: 0,
+            before: None,
+            again: None,
+            hinted: false,
+            from: 0,
+            since: now,
+            saving: false,
+        };
+        screen.begin_part(now);
+        screen
+    }
+
+    /// A part was just posed.
+    pub fn begin_part(&mut self, now: Duration) {
+        self.field.clear();
+        (self.chosen, self.front, self.from) = (0, 0, 0);
+        (self.glass, self.again, self.since) = ([None; 2], None, now);
+        // What the first part of a task is read against is seen first; a later part has seen it.
+        let reads = matches!(self.run.part().wanted, Wanted::Reading) && self.run.which().0 == 1;
+        self.before = (reads && !self.earlier().is_empty()).then_some(0);
+    }
+
+    /// What comes before the work.
+    pub fn earlier(&self) -> Vec<Sight> {
+        let part = self.run.part();
+        part.question.earlier(&part.tool)
+    }
+
+    /// What is in view.
+    pub fn sights(&self) -> Vec<Sight> {
+        match self.before.or(self.again) {
+            Some(earlier) => self.earlier().into_iter().skip(earlier).take(1).collect(),
+            None => self.run.sights(),
+        }
+    }
+
+    /// The place of the picture that the keys mean.
+    pub fn front(&self) -> usize {
+        if self.before.or(self.again).is_some() { 0 } else { self.front }
+    }
+
+    /// The picture that the keys mean.
+    pub fn in_front(&self) -> Option<Sight> {
+        self.sights().into_iter().nth(self.front())
+    }
+
+    /// Where commands are looked up.
+    pub fn place(&self) -> Place {
+        match (self.run.stand(), &self.run.part().wanted) {
+            (Stand::Told(_), _) => Place::Answered,
+            (Stand::Locked, _) => Place::Locked,
+            (Stand::Asking { .. }, _) if self.before.is_some() => Place::Before,
+            (Stand::Asking { .. }, Wanted::Reading | Wanted::Figure(_)) => Place::Asking,
+            (Stand::Asking { .. }, Wanted::Choice(_)) => Place::Choosing,
+            (Stand::Asking { .. }, Wanted::Setting(_)) => Place::Setting,
+        }
+    }
+
+    /// Which question it is, and how many answers were right.
+    pub fn score(&self) -> String {
+        say::which(self.run.task().number, self.run.which(), self.run.score())
+    }
+}
+
+impl Model {
+    /// The picture that the keys mean.
+    pub fn bench_drawing(&self, bench: &BenchScreen) -> Option<Result<Drawing, Refusal>> {
+        let plates = self.bench_page(bench).plates;
+        let front = plates.iter().position(|plate| plate.place == bench.front()).unwrap_or(0);
+        plates.into_iter().nth(front).map(|plate| plate.drawing)
+    }
+
+    /// How many rows of an explanation are still out of view below.
+    pub fn bench_hidden(&self, bench: &BenchScreen) -> usize {
+        let page = self.bench_page(bench);
+        let told = matches!(bench.run.stand(), Stand::Told(_));
+        if told { page.rows.len().saturating_sub(usize::from(page.text.height) + bench.from) } else { 0 }
+    }
+
+    /// True where every picture of the part can be drawn.
+    pub fn bench_fits(&self, bench: &BenchScreen) -> bool {
+        let drawn = |page: Page| page.plates.iter().all(|plate| plate.drawing.is_ok());
+        let mut other = BenchScreen::new(bench.instrument.clone(), bench.run.clone(), bench.since);
+        (0..bench.sights().len().max(1)).all(|front| {
+            other.front = front;
+            drawn(self.bench_page(&other))
+        })
+    }
+
+    /// How the part is shown, for the record.
+    pub fn bench_shown(&self, bench: &BenchScreen) -> Shown {
+        let page = self.bench_page(bench);
+        let drawn = |plate: &Plate| plate.drawing.as_ref().ok().map(|drawing| drawing.view);
+        let view = match page.plates.iter().find_map(drawn).unwrap_or(self.view) {
+            View::Held => record::View::Held,
+            View::Flat => record::View::Flat,
+        };
+        let area = page.plates.first().map_or_else(Rect::default, |plate| plate.area);
+        let glass = |plate: &Plate| plate.drawing.as_ref().is_ok_and(|drawing| drawing.glass.is_some());
+        Shown {
+            view,
+            lines: self.lines.word(),
+            cols: u32::from(area.width),
+            rows: u32::from(area.height),
+            glass: page.plates.iter().any(glass),
+        }
+    }
+
+    /// Everything in its place. The words get the rows they want, as far as the pictures are as good as with the fewest.
+    pub fn bench_page(&self, bench: &BenchScreen) -> Page {
+        let (cols, deep) = (self.size.0, self.size.1.saturating_sub(1));
+        let rows = self.bench_rows(bench, cols.saturating_sub(2));
+        let text = |height: u16| Rect { x: 1, y: deep - height.min(deep), width: cols.saturating_sub(2), height };
+        let sights = bench.sights();
+        let all = u16::try_from(rows.len()).unwrap_or(u16::MAX).min(deep);
+        if sights.is_empty() {
+            return Page { plates: Vec::new(), text: text(deep), rows };
+        }
+        let told = matches!(bench.run.stand(), Stand::Told(_));
+        let fewest = if told { all.min(3) } else { all.max(3).min(deep) };
+        let wanted = if told { all.max(fewest) } else { all.max(self.text_rows()).min(deep) };
+        let least = self.plates(bench, &sights, fewest);
+        for height in (fewest + 1..=wanted).rev() {
+            let plates = self.plates(bench, &sights, height);
+            if as_good(&plates, &least) {
+                return Page { plates, text: text(height), rows };
+            }
+        }
+        Page { plates: least, text: text(fewest), rows }
+    }
+
+    /// The pictures with so many rows of words under them: two side by side, or one above the other, or one at a time.
+    fn plates(&self, bench: &BenchScreen, sights: &[Sight], text: u16) -> Vec<Plate> {
+        let (cols, rows) = (self.size.0, self.size.1.saturating_sub(1 + text));
+        let whole = Rect { x: 0, y: 0, width: cols, height: rows };
+        let [first, second] = sights else {
+            return vec![self.plate(bench, &sights[0], 0, whole)];
+        };
+        let half = Rect { y: 1, height: rows.saturating_sub(1), width: cols.saturating_sub(2) / 2, ..whole };
+        let beside = [half, Rect { x: cols - half.width, ..half }];
+        let deep = rows / 2;
+        let upper = Rect { y: 1, height: deep.saturating_sub(1), ..whole };
+        let above = [upper, Rect { y: deep + 1, ..upper }];
+        let both = |areas: [Rect; 2]| {
+            vec![self.plate(bench, first, 0, areas[0]), self.plate(bench, second, 1, areas[1])]
+        };
+        let is_whole = |plate: &Plate| plate.drawing.as_ref().is_ok_and(|d| d.extent == Extent::Whole);
+        let (beside, above) = (both(beside), both(above));
+        let mut drawn = Vec::new();
+        for layout in [beside, above] {
+            if layout.iter().all(is_whole) {
+                return layout;
+            }
+            if layout.iter().all(|plate| plate.drawing.is_ok()) {
+                drawn.push(layout);
+            }
+        }
+        if !drawn.is_empty() {
+            return drawn.swap_remove(0);
+        }
+        let front = bench.front();
+        let one = Rect { y: 1, height: rows.saturating_sub(1), ..whole };
+        vec![self.plate(bench, &sights[front], front, one)]
+    }
+
+    fn plate(&self, bench: &BenchScreen, sight: &Sight, place: usize, area: Rect) -> Plate {
+        let scene = scene::build(&sight.tool, &sight.pose, &sight.variant, self.view).tagged(sight.tags.clone());
+        let lit = lit(&told_shares(bench, sight), &scene);
+        let drawing = self.draw(&scene, (area.width, area.height), bench.glass[place], lit);
+        Plate { place, area, drawing }
+    }
+
+    /// The words under the pictures.
+    fn bench_rows(&self, bench: &BenchScreen, width: u16) -> Vec<Row> {
+        let mut words = Words { rows: Vec::new(), width, beside: bench.score().chars().count() };
+        let part = bench.run.part();
+        let notice = || self.notice.clone().unwrap_or_default();
+        if let (Some(place), Stand::Asking { .. }) = (bench.before, bench.run.stand()) {
+            let role = bench.earlier().get(place).map_or(Role::Measuring, |sight| sight.role);
+            words.say(wording::beside(&part.tool, role), Tone::Plain);
+            words.say("Enter to go on.", Tone::Quiet);
+            return words.rows;
+        }
+        if let Stand::Told(told) = bench.run.stand() {
+            words.told(self, bench, told);
+            return words.rows;
+        }
+        match bench.again.and_then(|place| bench.earlier().into_iter().nth(place)) {
+            Some(sight) => words.say(wording::once_more(sight.role), Tone::Plain),
+            None => {
+                let sketched = matches!(part.wanted, Wanted::Reading);
+                for row in wording::sketch(part.question.asks).filter(|_| sketched).into_iter().flatten() {
+                    words.say(row, Tone::Plain);
+                }
+                for line in task::asked(part) {
+                    words.say(&line, Tone::Plain);
+                }
+            }
+        }
+        match (&part.wanted, bench.run.stand()) {
+            (Wanted::Choice(_), _) => {
+                words.answers(&task::offered(part));
+                let word = self.notice.clone().unwrap_or_else(|| say::CHOOSE.to_owned());
+                words.say(&word, Tone::Quiet);
+            }
+            (Wanted::Setting(_), Stand::Locked) => {
+                words.say(say::LOCKED, Tone::Plain);
+                words.say(&notice(), Tone::Quiet);
+            }
+            (Wanted::Setting(_), _) => {
+                words.say(&say::strokes(&part.tool, &part.tool.travel()), Tone::Quiet);
+                words.say(&notice(), Tone::Quiet);
+            }
+            (_, stand) => {
+                words.rows.push(Row::Field);
+                let again = match stand {
+                    Stand::Asking { again } if bench.hinted => again.map(|nonsense| nonsense.to_string()),
+                    _ => None,
+                };
+                words.say(&again.unwrap_or_else(notice), Tone::Quiet);
+            }
+        }
+        words.rows
+    }
+}
+
+/// What is lit on a picture once the answer is there: the steps of its reading, or the one that was asked for.
+fn told_shares(bench: &BenchScreen, sight: &Sight) -> Vec<Share> {
+    if !matches!(bench.run.stand(), Stand::Told(_)) || bench.again.is_some() {
+        return Vec::new();
+    }
+    let mut all = shares(&sight.tool, &read(&sight.tool, &sight.pose));
+    if let Asked::Step { stage } = bench.run.part().asked {
+        all.retain(|share| share.stage == stage);
+    }
+    all
+}
+
+/// True where the pictures say as much as the others do.
+fn as_good(plates: &[Plate], least: &[Plate]) -> bool {
+    let said = |plate: &Plate| plate.drawing.as_ref().ok().map(|drawing| (drawing.extent, drawing.view));
+    // Where the pictures lie is part of it: they do not jump about for the sake of words.
+    let beside = |plates: &[Plate]| plates.iter().map(|plate| plate.area.x).collect::<Vec<_>>();
+    plates.len() == least.len()
+        && beside(plates) == beside(least)
+        && plates.iter().zip(least).all(|(one, other)| said(one).is_some() && said(one) == said(other))
+}
+
+/// Lines being written, no wider than there is room.
+struct Words {
+    rows: Vec<Row>,
+    width: u16,
+    /// What stands at the right end of the first row.
+    beside: usize,
+}
+
+impl Words {
+    fn line(&mut self, text: String, tone: Tone) {
+        self.rows.push(Row::Text(text, tone));
+    }
+
+    /// A sentence; columns are kept where they fit.
+    fn say(&mut self, sentence: &str, tone: Tone) {
+        let beside = if self.rows.is_empty() { self.beside + 2 } else { 0 };
+        let room = usize::from(self.width).saturating_sub(beside);
+        if sentence.chars().count() <= room {
+            return self.line(sentence.to_owned(), tone);
+        }
+        for text in wrap(sentence, u16::try_from(room).unwrap_or(self.width)) {
+            self.line(text, tone);
+        }
+    }
+
+    /// Answers with their numbers, in as many columns as there is room for.
+    fn answers(&mut self, offered: &[String]) {
+        const GAP: usize = 6;
+        let widest = offered.iter().map(|answer| answer.chars().count()).max().unwrap_or(0) + GAP;
+        let columns = (usize::from(self.width) / widest.max(1)).clamp(1, 4);
+        // One sentence a row; figures stand beside each other.
+        let columns = if widest > 24 { 1 } else { columns };
+        for from in (0..offered.len()).step_by(columns) {
+            let answers = offered[from..].iter().take(columns).cloned().collect();
+            let cells = u16::try_from(widest).unwrap_or(self.width);
+            self.rows.push(Row::Answers { first: from, cells, answers });
+        }
+    }
+
+    fn told(&mut self, model: &Model, bench: &BenchScreen, told: &Told) {
+        let part = bench.run.part();
+        let Told { given, marked } = told;
+        let (sign, tone) = match marked.verdict {
+            Verdict::Right | Verdict::RightValue => ("\u{2713} ", Tone::Right),
+            Verdict::Misread | Verdict::Other => ("x ", Tone::Wrong),
+            Verdict::Skipped => ("- ", Tone::Plain),
+        };
+        let typed = match given {
+            Given::Skipped => String::new(),
+            Given::Chosen(place) => task::offered(part).get(*place).map_or_else(String::new, |says| format!("{says}: ")),
+            Given::Typed(_) | Given::Left(_) => format!("{}: ", part.given_word(given)),
+        };
+        self.say(&format!("{sign}{typed}{}", task::told(part, marked)), tone);
+        if let Some(problem) = &model.store_problem {
+            self.say(&wording::saved(Some(problem)), Tone::Plain);
+        }
+        for line in task::why(part, given, marked) {
+            self.say(&line, Tone::Plain);
+        }
+        if let Some(note) = marked.note {
+            self.say(wording::note(note), Tone::Plain);
+        }
+    }
+}
