@@ -16,6 +16,7 @@ pub mod progress;
 mod question;
 mod sketch;
 pub mod today;
+pub mod walk;
 
 pub use answer::{advice, note, saved, verdict};
 pub use care::{care, care_source, no_care_card};
