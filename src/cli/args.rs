@@ -79,6 +79,8 @@ pub enum Command {
         /// Which instrument; the one practised last when left out
         instrument: Option<String>,
     },
+    /// Turn an instrument yourself and watch its reading build up, or take its lesson
+    Walk(Walk),
     /// What there is
     List {
         /// Of what
@@ -168,10 +170,31 @@ pub enum Listing {
     Instruments,
     /// The known ways of reading wrong
     Misreads,
+    /// The lessons
+    Lessons,
     /// The keys of an instrument's file
     Keys,
     /// How an instrument's file is written, with examples
     Format,
+}
+
+/// `walk`.
+#[derive(Debug, Args)]
+pub struct Walk {
+    /// Which instrument
+    pub instrument: String,
+    /// Begin with its lesson
+    #[arg(long)]
+    pub lesson: bool,
+    /// Print the lesson with its pictures instead
+    #[arg(long)]
+    pub text: bool,
+    /// Print the lesson with each picture in words instead
+    #[arg(long, conflicts_with = "text")]
+    pub describe: bool,
+    /// Cells across and down of a printed picture
+    #[arg(long, value_name = "COLSxROWS", value_parser = size, requires = "text")]
+    pub size: Option<Size>,
 }
 
 /// `draw`.

@@ -3,6 +3,7 @@
 mod bench;
 mod key;
 mod lookup;
+mod walk;
 
 pub use key::Key;
 pub use lookup::{command_for, find, key_name, valid_at};
@@ -83,6 +84,10 @@ pub enum Command {
     Loosen,
     /// Leave the tool as it is set.
     LeaveSet,
+    /// A tool that is moved by hand.
+    Walk,
+    /// A lesson.
+    Lesson,
     /// Move the tool by the least, to the right as it is seen.
     FineRight,
     /// To the left.
@@ -101,6 +106,18 @@ pub enum Command {
     FarDown,
     /// To its zero.
     ToZero,
+    /// Somewhere by chance.
+    Elsewhere,
+    /// Its next form.
+    Form,
+    /// Hide the reading, or show it.
+    GuessMode,
+    /// Say what a stage shows.
+    Guess,
+    /// On in a lesson.
+    LessonNext,
+    /// Back in it.
+    LessonBack,
     /// Leave this screen.
     Back,
     /// Leave Linefall.
@@ -132,6 +149,12 @@ pub enum Place {
     Setting,
     /// The same, locked and looked at again.
     Locked,
+    /// A tool that is moved by hand, its reading shown.
+    Walk,
+    /// The same with the reading hidden.
+    Guess,
+    /// A lesson.
+    Lesson,
 }
 
 /// One entry of the list.
@@ -152,13 +175,16 @@ const ENTER: Key = key(KeyCode::Enter, "Enter");
 const ESC: Key = key(KeyCode::Esc, "Esc");
 
 use Command as C;
-use Place::{Answered, Asking, Before, Care, Choosing, Home, Kinds, Lines, Locked, Progress, Setting};
+use Place::{
+    Answered, Asking, Before, Care, Choosing, Guess, Home, Kinds, Lesson, Lines, Locked, Progress, Setting, Walk,
+};
 
-const ALL: &[Place] =
-    &[Home, Before, Asking, Answered, Progress, Lines, Care, Kinds, Choosing, Setting, Locked];
+const ALL: &[Place] = &[
+    Home, Before, Asking, Answered, Progress, Lines, Care, Walk, Guess, Lesson, Kinds, Choosing, Setting, Locked,
+];
 const LISTS: &[Place] = &[Home, Progress, Care, Kinds, Choosing];
 const PICTURES: &[Place] = &[Before, Asking, Answered, Locked];
-const SEEN: &[Place] = &[Before, Asking, Answered, Choosing, Setting, Locked];
+const SEEN: &[Place] = &[Before, Asking, Answered, Walk, Guess, Lesson, Choosing, Setting, Locked];
 
 const fn entry(
     command: Command,
@@ -270,14 +296,14 @@ static COMMANDS: &[Entry] = &[
     entry(
         C::Lines,
         &[letter('l', "l"), key(KeyCode::F(3), "F3")],
-        &[Home, Before, Asking, Answered, Progress, Kinds, Choosing, Setting, Locked],
+        &[Home, Before, Asking, Answered, Progress, Walk, Guess, Lesson, Kinds, Choosing, Setting, Locked],
         "Choose line style on the calibration strip",
         "thin bars glyphs boxes gaps",
     ),
     entry(
         C::Care,
         &[letter('i', "i"), key(KeyCode::F(6), "F6")],
-        &[Home, Before, Asking, Answered, Kinds, Choosing, Setting, Locked],
+        &[Home, Before, Asking, Answered, Walk, Guess, Lesson, Kinds, Choosing, Setting, Locked],
         "How this instrument is checked, used and kept",
         "care card handling safety cautions storage",
     ),
@@ -299,7 +325,7 @@ static COMMANDS: &[Entry] = &[
     entry(
         C::Back,
         &[ESC],
-        &[Before, Asking, Answered, Progress, Lines, Care, Kinds, Choosing, Setting],
+        &[Before, Asking, Answered, Progress, Lines, Care, Walk, Guess, Lesson, Kinds, Choosing, Setting],
         "Leave this screen; practice keeps its place",
         "stop return",
     ),
@@ -341,6 +367,7 @@ pub fn bar(place: Place) -> &'static [(Command, &'static str)] {
         Care => &[(C::Up, "scroll"), (C::Help, "help"), (C::Back, "back")],
         Lines => &[(C::Lines1, "take"), (C::Help, "help"), (C::Back, "back")],
         Kinds | Choosing | Setting | Locked => bench::bar(place),
+        Walk | Guess | Lesson => walk::bar(place),
     }
 }
 

@@ -10,6 +10,7 @@ mod signals;
 pub mod theme;
 pub mod update;
 mod view;
+mod walking;
 mod widget;
 
 pub use model::Record;
@@ -55,6 +56,10 @@ pub enum Begin {
     Practice(String),
     /// At the bench, with questions of these kinds.
     Bench(String, Vec<Kind>),
+    /// At a tool that is moved by hand.
+    Walk(String),
+    /// In the lesson of an instrument.
+    Lesson(String),
 }
 
 /// The theme asked for.

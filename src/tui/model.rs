@@ -3,6 +3,7 @@
 pub use super::benching::BenchScreen;
 use super::command::Place;
 use super::theme::Theme;
+pub use super::walking::{Follow, LessonScreen, WalkScreen};
 use crate::drill::{self, Sight};
 use crate::drill::record::{self, Attempt};
 use crate::exact::Quanta;
@@ -15,7 +16,7 @@ use crate::learner::sitting::Sitting;
 use crate::reading::Share;
 use crate::render::{self, Drawing, Glass, Lit, Marks, Refusal, Request};
 use crate::scene::{self, Kind, Scene, View};
-use crate::session::{Phase, Practice, Shown};
+use crate::session::{Mode, Phase, Practice, Shown};
 use crate::wording;
 use std::collections::BTreeMap;
 use std::time::Duration;
@@ -107,6 +108,10 @@ pub enum Screen {
     Bench(Box<BenchScreen>),
     /// The calibration strip.
     Lines,
+    /// A tool that is moved by hand.
+    Walk(Box<WalkScreen>),
+    /// A lesson.
+    Lesson(Box<LessonScreen>),
     /// A care card.
     Care {
         /// The instrument's id.
@@ -199,6 +204,11 @@ impl Model {
             Screen::Care { .. } => Place::Care,
             Screen::Kinds { .. } => Place::Kinds,
             Screen::Bench(bench) => bench.place(),
+            Screen::Walk(walk) => match walk.run.mode() {
+                Mode::Showing => Place::Walk,
+                Mode::Guessing { .. } => Place::Guess,
+            },
+            Screen::Lesson(_) => Place::Lesson,
             Screen::Practice(practice) => match practice.run.phase() {
                 Phase::Before(_) => Place::Before,
                 Phase::Asking { .. } => Place::Asking,
@@ -270,27 +280,6 @@ impl Model {
             request.glass_dots = glass.dots;
         }
         render::draw(scene, &request)
-    }
-
-    /// The picture of the screen on top, where it has one.
-    pub fn drawing(&self) -> Option<Result<Drawing, Refusal>> {
-        match self.screen() {
-            Screen::Practice(practice) => Some(self.picture(practice)),
-            Screen::Bench(bench) => self.bench_drawing(bench),
-            _ => None,
-        }
-    }
-
-    /// The tool on screen, where there is one.
-    pub fn tool_shown(&self) -> Option<Instrument> {
-        match self.screen() {
-            Screen::Practice(practice) => {
-                let earlier = practice.earlier();
-                Some(earlier.map_or_else(|| self.instrument(practice).clone(), |sight| sight.tool))
-            }
-            Screen::Bench(bench) => bench.in_front().map(|sight| sight.tool),
-            _ => None,
-        }
     }
 
     /// How the question is shown, for the record.

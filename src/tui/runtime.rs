@@ -3,7 +3,10 @@
 use super::model::{Model, Record, Screen};
 use super::probe::{self, Late};
 use super::theme::Theme;
-use super::update::{Effect, Env, Loaded, Msg, bench_key, read_run, round_key, run_key, update};
+use super::command::Command;
+use super::update::{
+    Effect, Env, Loaded, Msg, begin_walk, bench_key, read_run, round_key, run_key, update,
+};
 use super::view::view;
 use super::{Begin, Start, signals};
 use crate::drill::Seed;
@@ -158,9 +161,18 @@ fn on_screen(
         let at = last.as_deref().and_then(|last| model.catalogue.names().position(|id| id == last));
         *chosen = at.unwrap_or(0);
     }
+    match &place {
+        Begin::Walk(id) => begin_walk(&mut model, Command::Walk, id),
+        Begin::Lesson(id) => {
+            begin_walk(&mut model, Command::Walk, id);
+            begin_walk(&mut model, Command::Lesson, id);
+        }
+        Begin::Home | Begin::Practice(_) | Begin::Bench(..) => {}
+    }
     let first = match (place, last) {
         (Begin::Practice(id), _) => Effect::LookUp(id),
         (Begin::Bench(id, kinds), _) => Effect::LookUpBench(id, kinds),
+        (Begin::Walk(_) | Begin::Lesson(_), _) => Effect::Load,
         (Begin::Home, Some(_)) => Effect::Load,
         (Begin::Home, None) => Effect::LookUp(FIRST.to_owned()),
     };

@@ -31,6 +31,8 @@ pub fn view(model: &Model, buffer: &mut Buffer) -> Option<Position> {
             screen::kinds(model, (instrument, kinds, *chosen), body, buffer)
         }
         Screen::Bench(bench) => screen::bench(model, bench, body, buffer),
+        Screen::Walk(walk) => screen::walk(model, walk, body, buffer),
+        Screen::Lesson(lesson) => screen::lesson(model, lesson, body, buffer),
         Screen::Progress { chosen } => screen::progress(model, *chosen, body, buffer),
         Screen::Lines => screen::lines(model, body, buffer),
         Screen::Care { instrument, from } => screen::care(model, instrument, *from, body, buffer),

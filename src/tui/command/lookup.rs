@@ -1,7 +1,9 @@
 //! Commands looked up: by key, by place, by a text.
 
-use super::Place::{Answered, Asking, Before, Care, Choosing, Home, Kinds, Lines, Locked, Progress, Setting};
-use super::{COMMANDS, Command, Entry, Place, bench};
+use super::Place::{
+    Answered, Asking, Before, Care, Choosing, Guess, Home, Kinds, Lesson, Lines, Locked, Progress, Setting, Walk,
+};
+use super::{COMMANDS, Command, Entry, Place, bench, walk};
 use crossterm::event::KeyEvent;
 
 /// The command a key means at a place. `typing` is true while a text is being typed: letters and figures then are text.
@@ -23,7 +25,7 @@ pub fn valid_at(place: Place) -> impl Iterator<Item = &'static Entry> {
 
 /// The whole list.
 fn all() -> impl Iterator<Item = &'static Entry> {
-    COMMANDS.iter().chain(bench::BENCH)
+    COMMANDS.iter().chain(walk::WALK).chain(bench::BENCH)
 }
 
 /// The entries that a text finds, by sentence, key or other words: those valid at a place first, then the rest.
@@ -57,6 +59,8 @@ impl Place {
             Care => "on the card",
             Kinds => "in the list of kinds",
             Choosing | Setting | Locked => "at the bench",
+            Walk | Guess => "when you turn it",
+            Lesson => "in a lesson",
         }
     }
 }

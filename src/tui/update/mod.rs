@@ -4,6 +4,7 @@ mod bench;
 mod practice;
 mod round;
 mod typing;
+mod walk;
 
 use super::command::{Command, command_for};
 use super::model::{Model, Overlay, OverlayKind, PracticeScreen, Screen};
@@ -20,6 +21,7 @@ use std::time::Duration;
 
 pub use bench::bench_key;
 pub use round::round_key;
+pub use walk::begin as begin_walk;
 
 /// Something that happened.
 pub enum Msg {
@@ -217,15 +219,11 @@ pub fn run(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
             };
             return vec![Effect::Remember("view".to_owned(), model.view.word().to_owned())];
         }
+        C::Walk | C::Lesson => return walk::open(model, command),
         C::Kinds => bench::kinds(model),
         _ if matches!(model.screen(), Screen::Bench(_)) => return bench::bench(model, command, env),
-        C::OtherPicture
-        | C::Pick
-        | C::PickNumber(_)
-        | C::Lock
-        | C::Loosen
-        | C::LeaveSet
-        | C::FineRight
+        C::OtherPicture | C::Pick | C::PickNumber(_) | C::Lock | C::Loosen | C::LeaveSet => {}
+        C::FineRight
         | C::FineLeft
         | C::LineUp
         | C::LineDown
@@ -233,7 +231,16 @@ pub fn run(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
         | C::CoarseDown
         | C::FarUp
         | C::FarDown
-        | C::ToZero => {}
+        | C::ToZero
+        | C::Elsewhere
+        | C::Form
+        | C::GuessMode
+        | C::Guess
+        | C::LessonNext
+        | C::LessonBack => return walk::walk(model, command, env),
+        _ if matches!(model.screen(), Screen::Walk(_) | Screen::Lesson(_)) => {
+            return walk::walk(model, command, env);
+        }
         C::Seen
         | C::Answer
         | C::Next
@@ -324,7 +331,7 @@ fn choose(model: &mut Model, command: Command) {
             let count = choice.options.len();
             (&mut bench.chosen, count)
         }
-        Screen::Practice(_) | Screen::Lines => return,
+        Screen::Practice(_) | Screen::Lines | Screen::Walk(_) | Screen::Lesson(_) => return,
     };
     *chosen = match command {
         Command::Up => chosen.saturating_sub(1),
@@ -352,6 +359,8 @@ fn show_care(model: &mut Model) {
         Screen::Practice(practice) => Some(practice.instrument.clone()),
         Screen::Bench(bench) => Some(bench.instrument.clone()),
         Screen::Kinds { instrument, .. } => Some(instrument.clone()),
+        Screen::Walk(walk) => Some(walk.instrument.clone()),
+        Screen::Lesson(lesson) => Some(lesson.run.lesson().on.clone()),
         Screen::Home { chosen } => model.ids().get(*chosen).map(|id| (*id).to_owned()),
         _ => None,
     };

@@ -1,6 +1,7 @@
 //! Text typed into the answer field, help or the palette.
 
 use super::{Effect, Env, run};
+use crate::session::Asked;
 use crate::tui::command::{Place, find};
 use crate::tui::model::{Model, Screen};
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
@@ -10,6 +11,8 @@ pub(super) fn field(model: &Model) -> Option<&String> {
     match (model.screen(), model.place()) {
         (Screen::Practice(practice), Place::Asking) => Some(&practice.field),
         (Screen::Bench(bench), Place::Asking) => Some(&bench.field),
+        (Screen::Walk(walk), Place::Guess) if walk.run.asked().is_some() => Some(&walk.field),
+        (Screen::Lesson(lesson), _) if matches!(lesson.run.asked(), Asked::Open { .. }) => Some(&lesson.field),
         _ => None,
     }
 }
@@ -23,6 +26,8 @@ pub(super) fn type_key(model: &mut Model, event: KeyEvent) {
     let field = match model.screen_mut() {
         Screen::Practice(practice) => &mut practice.field,
         Screen::Bench(bench) => &mut bench.field,
+        Screen::Walk(walk) => &mut walk.field,
+        Screen::Lesson(lesson) => &mut lesson.field,
         _ => return,
     };
     let plain = !event.modifiers.intersects(KeyModifiers::CONTROL | KeyModifiers::ALT);
