@@ -5,13 +5,16 @@
 //! | [`Practice`] | reading after reading on one instrument |
 //! | [`Round`] | so many questions on one instrument, or on several in turn |
 //! | [`Choose`] | whether questions come as the seed has them, or are chosen to tell most |
+//! | [`Attendance`] | what keeps happening on each instrument: named, repaired |
 //! | [`Step`] | what the learner does |
 //! | [`Effect`] | what an adapter must carry out |
 
 mod ask;
+mod attend;
 mod practice;
 mod watch;
 
 pub use ask::{Round, Until};
+pub use attend::Attendance;
 pub use practice::{Answered, Effect, Phase, Practice, Shown, Step};
 pub use watch::Choose;

@@ -9,11 +9,12 @@ use crate::instrument::{Body, Catalogue, Course, Form, Instrument};
 use crate::learner::calendar::Day;
 use crate::learner::gates::Gates;
 use crate::learner::progress::Progress;
+use crate::learner::repair::Word;
 use crate::learner::schedule::Today;
 use crate::learner::sitting::Sitting;
 use crate::render::{self, Drawing, Glass, Lit, Marks, Refusal, Request};
 use crate::scene::{self, Kind, Scene, View};
-use crate::session::{Phase, Practice, Shown};
+use crate::session::{Attendance, Phase, Practice, Shown};
 use crate::wording;
 use std::collections::BTreeMap;
 use std::time::Duration;
@@ -47,6 +48,8 @@ pub struct Model {
     pub gates: BTreeMap<String, Gates>,
     /// What there is to do today; none until that is known.
     pub today: Option<TodayScreen>,
+    /// What keeps happening on each instrument.
+    pub attendance: Attendance,
     /// Whether anything of this session is kept.
     pub record: Record,
     /// Why nothing can be kept, if so.
@@ -125,6 +128,8 @@ pub struct PracticeScreen {
     pub since: Duration,
     /// The last attempt has not been written down yet.
     pub saving: bool,
+    /// What is said about something that keeps happening.
+    pub word: Option<Word>,
 }
 
 impl PracticeScreen {

@@ -10,6 +10,7 @@ use crate::drill::Seed;
 use crate::learner::summary::Summary;
 use crate::render::{LineStyle, choose};
 use crate::scene::View;
+use crate::session::Attendance;
 use crate::store::Store;
 use crossterm::cursor::Show;
 use crossterm::event::{self, Event, KeyEventKind};
@@ -148,6 +149,7 @@ fn on_screen(
         progress: None,
         gates: BTreeMap::new(),
         today: None,
+        attendance: Attendance::default(),
         record,
         store_problem,
         unsaved: Vec::new(),
@@ -191,7 +193,7 @@ impl Runtime {
             Effect::Load => Some(Effect::Load),
             other => {
                 self.perform(other);
-                None
+                Some(Effect::Load)
             }
         };
         self.draw(&mut screen)?;
