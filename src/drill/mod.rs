@@ -8,6 +8,7 @@
 //! | [`Seed`], [`question()`] | the versioned generator: same seed, same questions |
 //! | [`Candidate`] | a question that may be put, of the generator for telling questions |
 //! | [`Draw`] | numbers by chance, from a seed |
+//! | [`task::Task`], [`Kind`] | a question of any other kind, in parts: set it, one step alone, ... |
 //! | [`Mark`] | right, right in value, a named misread, or another wrong reading |
 //! | [`record::Attempt`] | the resolved record that is kept |
 
@@ -23,6 +24,7 @@ mod put;
 mod question;
 pub mod record;
 mod sight;
+pub mod task;
 mod two_sets;
 mod worn;
 
@@ -37,4 +39,5 @@ pub use put::Put;
 pub use question::Question;
 pub use record::Verdict;
 pub use sight::{Role, Sight};
+pub use task::{Kind, Task};
 pub use worn::{Wear, can_wear, worn};

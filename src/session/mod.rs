@@ -4,6 +4,7 @@
 //! |---|---|
 //! | [`Practice`] | reading after reading on one instrument |
 //! | [`Round`] | so many questions on one instrument, or on several in turn |
+//! | [`Bench`] | task after task of any kinds on one instrument |
 //! | [`Choose`] | whether questions come as the seed has them, or are chosen to tell most |
 //! | [`Attendance`] | what keeps happening on each instrument: named, repaired |
 //! | [`Step`] | what the learner does |
@@ -11,10 +12,12 @@
 
 mod ask;
 mod attend;
+mod bench;
 mod practice;
 mod watch;
 
 pub use ask::{Round, Until};
 pub use attend::Attendance;
+pub use bench::{Act, Bench, Noted, Stand, Told};
 pub use practice::{Answered, Effect, Phase, Practice, Shown, Step};
 pub use watch::Choose;

@@ -2,7 +2,7 @@
 
 use super::watch::{Choose, Watch};
 use crate::drill::record::Attempt;
-use crate::drill::{GENERATOR, Mark, Question, Seed, mark, question};
+use crate::drill::{GENERATOR, Kind, Mark, Question, Seed, mark, question};
 use crate::exact::{Exact, Nonsense, parse_answer};
 use crate::instrument::Instrument;
 use crate::learner::again::{Again, Outcome};
@@ -341,6 +341,8 @@ impl Practice {
             number: question.number,
             variant: instrument.record_word(&question.variant),
             conditions: question.conditions.word(instrument),
+            kind: Kind::Read,
+            given: String::new(),
             asks: question.asks,
             setting: spell(instrument.value(question.setting)),
             zero_error: spell(instrument.value(question.zero_error)),

@@ -17,6 +17,7 @@ pub mod progress;
 mod question;
 mod repair;
 mod sketch;
+pub mod task;
 pub mod today;
 
 pub use answer::{advice, note, saved, verdict};

@@ -3,7 +3,7 @@
 use super::inquiry::{Heard, Inquiry};
 use super::prior::Prior;
 use crate::drill::record::Attempt;
-use crate::drill::{Put, Question, Verdict};
+use crate::drill::{Kind, Put, Question, Verdict};
 use crate::exact::parse_answer;
 use crate::instrument::Instrument;
 
@@ -12,7 +12,7 @@ impl Inquiry {
     /// is now (its definition was changed) is left out.
     pub fn over(instrument: &Instrument, prior: &Prior, attempts: &[Attempt]) -> Self {
         let mut inquiry = Self::new(instrument, prior);
-        for attempt in attempts.iter().filter(|attempt| attempt.instrument == instrument.id) {
+        for attempt in attempts.iter().filter(|one| one.instrument == instrument.id && one.kind == Kind::Read) {
             if let Some((question, tool, heard)) = made_out(attempt, instrument) {
                 inquiry.hear(&question, &tool, heard);
             }
