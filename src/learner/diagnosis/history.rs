@@ -12,7 +12,8 @@ impl Inquiry {
     /// is now (its definition was changed) is left out.
     pub fn over(instrument: &Instrument, prior: &Prior, attempts: &[Attempt]) -> Self {
         let mut inquiry = Self::new(instrument, prior);
-        for attempt in attempts.iter().filter(|one| one.instrument == instrument.id && one.kind == Kind::Read) {
+        for attempt in attempts.iter().filter(|one| one.instrument == instrument.id && one.kind == Kind::Read)
+        {
             if let Some((question, tool, heard)) = made_out(attempt, instrument) {
                 inquiry.hear(&question, &tool, heard);
             }
