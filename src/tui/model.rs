@@ -22,6 +22,10 @@ use std::time::Duration;
 /// The smallest terminal that practice works in.
 pub const LEAST: (u16, u16) = (80, 24);
 
+/// Rows of text that are wanted after a right answer, and after a wrong one.
+const SAID_RIGHT: u16 = 7;
+const SAID_WRONG: u16 = 13;
+
 /// The trainer.
 pub struct Model {
     /// Cells across and down.
@@ -228,14 +232,30 @@ impl Model {
         (cols, rows - self.sketch_rows(practice))
     }
 
-    /// The picture of the question that is up, or one that comes before it.
+    /// The picture of the question that is up, or one that comes before it. Once it is answered the picture takes fewer rows, where
+    /// it can be drawn the same way in them: they are wanted for what is said.
     pub fn picture(&self, practice: &PracticeScreen) -> Result<Drawing, Refusal> {
+        let (cols, rows) = self.drawn_size(practice);
+        let whole = self.picture_in(practice, cols, rows)?;
+        let wanted = match practice.run.phase() {
+            Phase::Answered(answered) if answered.mark.verdict.is_right() => SAID_RIGHT,
+            Phase::Answered(_) => SAID_WRONG,
+            Phase::Before(_) | Phase::Asking { .. } => 0,
+        };
+        let fewer = rows.saturating_sub(wanted.saturating_sub(self.text_rows()));
+        let same = |smaller: &Drawing| {
+            smaller.view == whole.view && smaller.glass.is_some() == whole.glass.is_some()
+        };
+        let smaller = (fewer..rows).find_map(|rows| self.picture_in(practice, cols, rows).ok().filter(same));
+        Ok(smaller.unwrap_or(whole))
+    }
+
+    fn picture_in(&self, practice: &PracticeScreen, cols: u16, rows: u16) -> Result<Drawing, Refusal> {
         let instrument = self.instrument(practice);
         let question = practice.run.question();
         let earlier = practice.earlier();
         let sight = earlier.clone().unwrap_or_else(|| question.measuring(instrument));
         let scene = scene::build(&sight.tool, &sight.pose, &sight.variant, self.view).tagged(sight.tags);
-        let (cols, rows) = self.drawn_size(practice);
         let mut request = Request::new(i64::from(cols), i64::from(rows), self.lines);
         request.small_cells = self.small_cells;
         request.marks = if self.theme == Theme::Mono { Marks::Shown } else { Marks::Hidden };
