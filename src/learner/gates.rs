@@ -6,11 +6,11 @@
 use super::chance::{Slips, middle, passes, share_below, spread};
 use super::facet::{Facet, Grade, facet_of, grade, line_worth};
 use super::progress::{Interval, Score, Z_95};
+use super::repair::found;
 use super::summary::{Answer, Kept, PAIRS};
 use crate::exact::Exact;
 use crate::instrument::{Form, Instrument};
 use serde::Serialize;
-use std::collections::BTreeMap;
 
 /// How many of the latest answers are judged.
 pub const WINDOW: u32 = 40;
@@ -27,8 +27,6 @@ const NEARLY: f64 = 0.50;
 const WITHIN: f64 = 0.3;
 /// Pairs further apart than this many lines are a slip, counted as such and not here.
 const APART: f64 = 5.0;
-/// How often something is seen before it counts as still happening.
-const HAPPENS: u32 = 2;
 /// Right answers in a row that make good a lapse.
 const MADE_GOOD: usize = 20;
 /// The glass takes its time: so much more is allowed with it.
@@ -144,7 +142,7 @@ pub struct Steady {
 pub struct Clear {
     /// How it stands.
     pub standing: Standing,
-    /// The misread seen most often, if one was seen twice.
+    /// The misread named last that has not been repaired.
     pub still: Option<String>,
     /// A lapse that has not been made good: the step missed twice in a row.
     pub lapse: Option<Facet>,
@@ -313,25 +311,23 @@ fn steady(times: &[Vec<f64>; 2], accurate: bool) -> Steady {
 }
 
 fn clear(instrument: &Instrument, kept: &Kept, latest: &[&Answer]) -> Clear {
-    let mut seen: BTreeMap<&str, u32> = BTreeMap::new();
-    for slip in latest.iter().filter_map(|answer| answer.slip.as_deref()) {
-        *seen.entry(slip).or_default() += 1;
-    }
     let all: Vec<&Answer> = kept.latest.iter().collect();
     // What was made good by a clean run happens no longer.
     let clean = all.iter().rev().take_while(|answer| answer.right).count();
     let open = clean < MADE_GOOD;
-    let still =
-        seen.into_iter().filter(|(_, count)| open && *count >= HAPPENS).max_by_key(|(_, count)| *count);
+    let found = if open { found(instrument, kept) } else { Vec::new() };
+    let last_of_it = |n: usize| found[n + 1..].iter().all(|later| later.id != found[n].id);
+    let still = (0..found.len()).rev().find(|n| !found[*n].is_clear && last_of_it(*n)).map(|n| found[n].id);
     let lapse = if open { lapse(instrument, &all) } else { None };
     let standing = if still.is_some() || lapse.is_some() {
         Standing::Short
-    } else if count(latest.len()) < WINDOW {
+    } else if count(latest.len()) < WINDOW || !found.is_empty() {
+        // What was repaired is made good by a clean run.
         Standing::Open
     } else {
         Standing::Met
     };
-    Clear { standing, still: still.map(|(slip, _)| slip.to_owned()), lapse }
+    Clear { standing, still: still.map(str::to_owned), lapse }
 }
 
 /// The step last missed twice in a row since the last clean run.
@@ -450,12 +446,23 @@ mod tests {
     #[test]
     fn what_was_seen_twice_still_happens_until_twenty_clean_readings() {
         let mut all = steady_reader();
-        for n in [52, 59] {
+        // 0.70 and 0.77, read as 0.20 and 0.27.
+        for (n, answer) in [(50, "0.20"), (51, "0.27")] {
+            all[n] = slip("half-line-missed", all[n].clone());
+            answer.clone_into(&mut all[n].answer);
+        }
+        let found = judged(&all[..52]);
+        assert_eq!(found.clear.still.as_deref(), Some("half-line-missed"));
+        // Read rightly it is repaired, but only a clean run makes it good.
+        let found = judged(&all[..71]);
+        assert_eq!((found.clear.still, found.clear.standing), (None, Standing::Open));
+        assert_eq!(judged(&all).clear.standing, Standing::Met);
+        // The same name twice on answers that it does not give is no misread.
+        let mut all = steady_reader();
+        for n in [50, 51] {
             all[n] = slip("half-line-missed", all[n].clone());
         }
-        let found = judged(&all[..75]);
-        assert_eq!(found.clear.still.as_deref(), Some("half-line-missed"));
-        assert_eq!(judged(&all).clear.still, None);
+        assert_eq!(judged(&all[..52]).clear.still, None);
     }
 
     #[test]

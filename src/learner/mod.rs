@@ -7,10 +7,13 @@
 //! | [`progress::Progress`] | scores, intervals, times |
 //! | [`facet::Facet`] | a step of the reading; what a wrong answer says about it, and what it costs |
 //! | [`gates::Gates`] | whether readings on an instrument repeat |
+//! | [`repair::Attended`] | a misread that keeps happening: named, repaired, asked about again |
+//! | [`again::Again`] | what was missed and comes back |
 //! | [`ladder::Step`] | how sure a step is, and when it is due again |
 //! | [`schedule::Round`] | what to practise today, and why |
 //! | [`sitting::Sitting`] | a round as it goes: what comes next after what was answered |
 
+pub mod again;
 pub mod calendar;
 pub mod chance;
 pub mod diagnosis;
@@ -19,6 +22,7 @@ pub mod gates;
 pub mod known;
 pub mod ladder;
 pub mod progress;
+pub mod repair;
 pub mod schedule;
 pub mod sitting;
 pub mod summary;

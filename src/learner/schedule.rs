@@ -4,9 +4,10 @@
 //! are whole readings, some of them of a setting read before, to see whether it is read the same. Steps alternate.
 
 use super::calendar::Day;
-use super::facet::Facet;
+use super::facet::{Facet, facet_of};
 use super::gates::Target;
 use super::ladder::{Missed, Step, steps};
+use super::repair::{Found, found, suspected};
 use super::summary::{Kept, PAIRS, Summary};
 use crate::instrument::Instrument;
 use serde::{Deserialize, Serialize};
@@ -40,8 +41,16 @@ pub enum Aim {
         /// The misread's id.
         slip: Option<String>,
     },
-    /// Where most misreads would show.
-    Telling,
+    /// Where most misreads would show, first of all those that explain a wrong answer of late.
+    Telling {
+        /// Their ids.
+        among: Vec<String>,
+    },
+    /// For the repair of a misread: where it gives a wrong answer, and now and then where it does no harm.
+    Repair {
+        /// The misread's id.
+        slip: String,
+    },
     /// Any reading.
     Whole,
     /// A setting that was read before.
@@ -85,6 +94,15 @@ pub enum Why {
         /// So many days ago.
         ago: i32,
     },
+    /// A misread was named, and is asked about again.
+    Named {
+        /// The instrument's id.
+        instrument: String,
+        /// The misread's id.
+        slip: &'static str,
+        /// So many days ago.
+        ago: i32,
+    },
     /// Steps are due.
     Due {
         /// The instrument's id of the first.
@@ -113,17 +131,21 @@ struct Tool<'a> {
     instrument: &'a Instrument,
     kept: &'a Kept,
     steps: Vec<Step>,
+    found: Vec<Found>,
 }
 
 struct Due<'a> {
     tool: &'a Tool<'a>,
     step: &'a Step,
     missed: Option<&'a Missed>,
+    /// A misread of this step that was named and is to be asked about again.
+    probe: Option<&'a Found>,
 }
 
 impl Due<'_> {
     fn item(&self) -> Item {
-        let slip = self.missed.and_then(|missed| missed.slip.clone());
+        let probed = self.probe.map(|found| found.id.to_owned());
+        let slip = probed.or_else(|| self.missed?.slip.clone());
         Item { instrument: self.tool.instrument.id.clone(), aim: Aim::Step { facet: self.step.facet, slip } }
     }
 }
@@ -135,7 +157,8 @@ pub fn today(summary: &Summary, instruments: &[&Instrument], day: Day) -> Today 
         .filter_map(|instrument| {
             let kept = summary.on(&instrument.id)?;
             let steps = steps(instrument, kept, Target::usual(instrument));
-            (!steps.is_empty()).then_some(Tool { instrument, kept, steps })
+            let found = found(instrument, kept);
+            (!steps.is_empty()).then_some(Tool { instrument, kept, steps, found })
         })
         .collect();
     let Some(last) = tools.iter().filter_map(|tool| tool.kept.days.back()).map(|tally| tally.day).max()
@@ -148,20 +171,27 @@ pub fn today(summary: &Summary, instruments: &[&Instrument], day: Day) -> Today 
     }
     let mut due = due(&tools, last, day);
     let Some(first) = due.first() else {
-        let next = tools.iter().flat_map(|tool| &tool.steps).map(|step| step.due).min();
+        let steps = tools.iter().flat_map(|tool| &tool.steps).map(|step| step.due);
+        let probes = tools.iter().flat_map(|tool| &tool.found).filter_map(Found::due);
+        let next = steps.chain(probes).min();
         return Today::Rest(next.unwrap_or(day));
     };
     let (instrument, facet) = (first.tool.instrument.id.clone(), first.step.facet);
-    let why = match first.missed {
-        Some(missed) => Why::Missed { instrument, facet, missed: missed.clone(), ago: missed.day.until(day) },
-        None => Why::Due { instrument, facet, steps: due.len() },
+    let why = match (first.missed, first.probe) {
+        (Some(missed), _) => {
+            Why::Missed { instrument, facet, missed: missed.clone(), ago: missed.day.until(day) }
+        }
+        (None, Some(Found { id, on: Some(on), .. })) => {
+            Why::Named { instrument, slip: id, ago: on.until(day) }
+        }
+        _ => Why::Due { instrument, facet, steps: due.len() },
     };
     due.truncate(STEPS);
     let length = if pause > 0 { SHORT } else { LONG };
     Today::Round(Round { items: compose(&tools, &due, summary, day, length), why })
 }
 
-/// The steps to be worked on: those missed on the last day of practice, the worst first, then those due, the lowest first.
+/// The steps to be worked on: those of a misread that is asked about again, then those missed on the last day of practice, the worst first, then those due, the lowest first.
 fn due<'a>(tools: &'a [Tool<'a>], last: Day, day: Day) -> Vec<Due<'a>> {
     let mut all: Vec<Due<'a>> = tools
         .iter()
@@ -169,14 +199,26 @@ fn due<'a>(tools: &'a [Tool<'a>], last: Day, day: Day) -> Vec<Due<'a>> {
         .filter_map(|(tool, step)| {
             let lately = step.missed.as_ref().filter(|missed| missed.day == last);
             let missed = lately.filter(|_| last < day || step.known.0 < SURE);
-            (missed.is_some() || step.due <= day).then_some(Due { tool, step, missed })
+            let is_probe = |found: &&Found| {
+                facet_of(found.id, tool.instrument) == step.facet && found.due().is_some_and(|due| due <= day)
+            };
+            let probe = tool.found.iter().rev().find(is_probe);
+            let is_due = missed.is_some() || probe.is_some() || step.due <= day;
+            is_due.then_some(Due { tool, step, missed, probe })
         })
         .collect();
     // The whole reading comes after the steps that it is made of.
     all.sort_by_key(|due| {
         let times = due.missed.map_or(0, |missed| missed.times);
         let whole = due.step.facet == Facet::Reading;
-        (due.missed.is_none(), whole, std::cmp::Reverse(times), due.step.level, due.step.due)
+        (
+            due.probe.is_none(),
+            due.missed.is_none(),
+            whole,
+            std::cmp::Reverse(times),
+            due.step.level,
+            due.step.due,
+        )
     });
     all
 }
@@ -196,7 +238,7 @@ fn compose(tools: &[Tool<'_>], due: &[Due<'_>], summary: &Summary, day: Day, len
     let mut unsure: Vec<&Tool<'_>> = tools.iter().collect();
     unsure.sort_by(|a, b| least_known(a).total_cmp(&least_known(b)));
     let asked_about = unsure.iter().cycle().take(usize::try_from(telling).unwrap_or(0));
-    rest.extend(asked_about.map(|tool| (item(tool, Aim::Telling), level(tool))));
+    rest.extend(asked_about.map(|tool| (item(tool, telling_on(tool)), level(tool))));
     let high: Vec<&Tool<'_>> = tools.iter().filter(|tool| level(tool) > HIGH).collect();
     let among = if high.is_empty() { unsure } else { high };
     let mut again = seen_before(tools, summary, day).into_iter();
@@ -246,6 +288,10 @@ fn same_step(one: &Item, other: &Item) -> bool {
     }
 }
 
+fn telling_on(tool: &Tool<'_>) -> Aim {
+    Aim::Telling { among: suspected(tool.kept) }
+}
+
 fn item(tool: &Tool<'_>, aim: Aim) -> Item {
     Item { instrument: tool.instrument.id.clone(), aim }
 }
@@ -283,14 +329,18 @@ fn refresher(tools: &[Tool<'_>], summary: &Summary, day: Day) -> Vec<Item> {
     let again: VecDeque<Item> = tools
         .iter()
         .filter_map(|tool| {
-            let one = Tool { instrument: tool.instrument, kept: tool.kept, steps: Vec::new() };
+            let (steps, found) = (Vec::new(), Vec::new());
+            let one = Tool { instrument: tool.instrument, kept: tool.kept, steps, found };
             seen_before(&[one], summary, day).into_iter().next()
         })
         .collect();
-    let aims = |n: u32| if n.is_multiple_of(2) { Aim::Whole } else { Aim::Telling };
+    let is_whole = |n: u32| n.is_multiple_of(2);
     let mut all: Vec<Item> = (0..SHORT)
         .zip(tools.iter().cycle())
-        .map(|(n, tool)| item(tool, aims(n / u32::try_from(tools.len()).unwrap_or(1))))
+        .map(|(n, tool)| {
+            let whole = is_whole(n / u32::try_from(tools.len()).unwrap_or(1));
+            item(tool, if whole { Aim::Whole } else { telling_on(tool) })
+        })
         .collect();
     // The last ones are settings read before the pause.
     let (keep, again) = (all.len().saturating_sub(2), again.into_iter().take(2));
@@ -348,6 +398,42 @@ mod tests {
         assert_eq!(round.items[0].aim, Aim::Step { facet: Facet::Halves, slip });
     }
 
+    /// Ten half lines and more on the day it is named, all that is due done since: the ladder alone would wait longer.
+    #[test]
+    fn what_was_named_is_asked_about_on_the_next_day_and_a_week_later() {
+        let half = |date: &str, missed: u32, count: u32| -> Vec<Attempt> {
+            (0..count)
+                .map(|n| {
+                    let right =
+                        at(&format!("{date}T07:30:00Z"), reading("micrometer-metric", n, Verdict::Right));
+                    let setting = format!("{n}.70 mm");
+                    let right =
+                        Attempt { answer: format!("{n}.70"), expected: setting.clone(), setting, ..right };
+                    let wrong =
+                        Attempt { answer: format!("{n}.20"), ..slip("half-line-missed", right.clone()) };
+                    if n < missed { wrong } else { right }
+                })
+                .collect()
+        };
+        let named = |attempts: &[Attempt], date: &str| match plan(attempts, date) {
+            Today::Round(Round { why: Why::Named { slip, ago, .. }, .. }) => Some((slip, ago)),
+            _ => None,
+        };
+        let first = |attempts: &[Attempt], date: &str| match plan(attempts, date) {
+            Today::Round(round) => Some(round.items[0].aim.clone()),
+            Today::Fresh | Today::Rest(_) => None,
+        };
+        let asked = Aim::Step { facet: Facet::Halves, slip: Some("half-line-missed".to_owned()) };
+        let mut attempts = half("2026-03-09", 2, 10);
+        assert_eq!(first(&attempts, "2026-03-10"), Some(asked.clone()));
+        attempts.extend(half("2026-03-10", 0, 10));
+        assert_eq!(named(&attempts, "2026-03-15"), None);
+        assert_eq!(named(&attempts, "2026-03-16"), Some(("half-line-missed", 7)));
+        assert_eq!(first(&attempts, "2026-03-16"), Some(asked));
+        attempts.extend(half("2026-03-16", 0, 10));
+        assert_eq!(named(&attempts, "2026-03-30"), None);
+    }
+
     #[test]
     fn a_round_is_made_up_as_it_should_be() {
         let mut attempts = on("2026-03-09", "micrometer-metric", 30, 0);
@@ -358,7 +444,7 @@ mod tests {
             let count =
                 |wanted: fn(&Aim) -> bool| round.items.iter().filter(|item| wanted(&item.aim)).count();
             assert_eq!(count(|aim| matches!(aim, Aim::Step { .. })), steps, "{date} {:#?}", round.items);
-            assert_eq!(count(|aim| *aim == Aim::Telling), telling, "{date}");
+            assert_eq!(count(|aim| matches!(aim, Aim::Telling { .. })), telling, "{date}");
             assert!(count(|aim| matches!(aim, Aim::Again { .. })) > 0, "{date} {:?}", round.items);
             let twice = round.items.windows(2).filter(|pair| same_step(&pair[0], &pair[1])).count();
             assert_eq!(twice, 0, "{date} {:#?}", round.items);

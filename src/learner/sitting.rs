@@ -1,32 +1,24 @@
 //! A round as it goes: which question comes next, and which come again.
 
+use super::again::{Again, Outcome};
 use super::calendar::Day;
 use super::facet::{Facet, facet_of};
+use super::repair::repair_question;
 use super::schedule::{Aim, Item, Round};
 use crate::drill::{Question, Seed, question};
+use crate::exact::Exact;
 use crate::instrument::{Catalogue, Instrument};
-use crate::reading::{Asks, misread};
+use crate::reading::{Asks, Misread, misread};
 use serde::{Deserialize, Serialize};
 use std::collections::{BTreeSet, VecDeque};
 
+/// Readings put into a round for a repair.
+const REPAIR: usize = 9;
+
 /// Questions among which one is chosen.
 const POOL: u32 = 48;
-/// After how many readings a missed setting comes back, and then once more.
-const SOON: u32 = 3;
-const LATER: u32 = 8;
 /// One in so many readings for a misread is one where it does no harm, so that its opposite is not learnt instead.
 const HARMLESS: u32 = 3;
-
-/// What became of a reading.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Outcome {
-    /// Right and in time.
-    Right,
-    /// Right, but slow.
-    Slow,
-    /// Wrong, or passed over.
-    Missed,
-}
 
 /// A round under way. It can be put away as text and taken up again.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -34,7 +26,7 @@ pub struct Sitting {
     day: Day,
     seed: u64,
     left: VecDeque<Item>,
-    again: Vec<Again>,
+    again: Again<Posed>,
     asked: u32,
     right: u32,
     up: Option<Posed>,
@@ -53,19 +45,11 @@ pub struct Posed {
     came_back: bool,
 }
 
-/// A setting that comes again.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-struct Again {
-    /// When so many have been read.
-    at: u32,
-    posed: Posed,
-}
-
 impl Sitting {
     /// A round begun; the seed is that of its questions.
     pub fn new(round: &Round, day: Day, seed: Seed) -> Self {
         let left = round.items.iter().cloned().collect();
-        Self { day, seed: seed.0, left, again: Vec::new(), asked: 0, right: 0, up: None }
+        Self { day, seed: seed.0, left, again: Again::default(), asked: 0, right: 0, up: None }
     }
 
     /// The day it was begun.
@@ -91,11 +75,8 @@ impl Sitting {
 
     /// Puts the next question up; none when the round is over.
     pub fn next(&mut self, catalogue: &Catalogue) -> Option<&Posed> {
-        self.up = None;
-        let back = self.again.iter().position(|again| again.at <= self.asked);
-        if let Some(place) = back.or_else(|| (self.left.is_empty() && !self.again.is_empty()).then_some(0)) {
-            self.up = Some(self.again.remove(place).posed);
-        }
+        let now = if self.left.is_empty() { u32::MAX } else { self.asked };
+        self.up = self.again.due(now);
         while self.up.is_none() {
             let item = self.left.pop_front()?;
             // An instrument that has been put away since is passed over.
@@ -128,14 +109,25 @@ impl Sitting {
         if posed.came_back || outcome == Outcome::Right {
             return;
         }
-        let back = |at: u32| Again { at, posed: Posed { came_back: true, ..posed.clone() } };
-        if outcome == Outcome::Missed {
-            self.again.push(back(self.asked + SOON));
-            self.again.push(back(self.asked + SOON + 1 + LATER));
-        } else {
-            self.again.push(back(self.asked + LATER));
+        self.again.put_by(&Posed { came_back: true, ..posed }, self.asked, outcome);
+    }
+
+    /// Puts readings in for the repair of a misread, every other one; those of an earlier repair go.
+    pub fn repair(&mut self, instrument: &str, slip: &str) {
+        self.repaired(instrument, slip);
+        let item = Item { instrument: instrument.to_owned(), aim: Aim::Repair { slip: slip.to_owned() } };
+        for n in 0..REPAIR {
+            let place = (2 * n).min(self.left.len());
+            self.left.insert(place, item.clone());
         }
-        self.again.sort_by_key(|again| again.at);
+    }
+
+    /// Takes the readings out that were put in for a repair.
+    pub fn repaired(&mut self, instrument: &str, slip: &str) {
+        let of_it = |item: &Item| {
+            item.instrument == instrument && matches!(&item.aim, Aim::Repair { slip: known } if known == slip)
+        };
+        self.left.retain(|item| !of_it(item));
     }
 }
 
@@ -150,8 +142,11 @@ pub fn choose(instrument: &Instrument, seed: Seed, first: u32, aim: &Aim, turn: 
             let wanted = slip.is_none() || turn % HARMLESS != HARMLESS - 1;
             pool().find(|(_, question)| bites(question) == wanted)
         }
-        Aim::Telling => pool().max_by_key(|(number, question)| {
-            (wrong_answers(instrument, question).len(), std::cmp::Reverse(*number))
+        Aim::Repair { slip } => return repair_question(instrument, seed, first, slip, turn),
+        Aim::Telling { among } => pool().max_by_key(|(number, question)| {
+            let of = |wanted: &dyn Fn(&Misread) -> bool| wrong_answers(instrument, question, wanted).len();
+            let suspected = of(&|misread| among.iter().any(|id| id == misread.id));
+            (suspected, of(&|_| true), std::cmp::Reverse(*number))
         }),
     };
     found.map_or(first, |(number, _)| number)
@@ -169,11 +164,16 @@ fn bites(instrument: &Instrument, question: &Question, facet: Facet, slip: Optio
         .any(|misread| !misread.wrong(&case).is_empty())
 }
 
-/// All answers that known misreads would give.
-fn wrong_answers(instrument: &Instrument, question: &Question) -> BTreeSet<crate::exact::Exact> {
+/// All answers that these misreads would give.
+fn wrong_answers(
+    instrument: &Instrument,
+    question: &Question,
+    wanted: &dyn Fn(&Misread) -> bool,
+) -> BTreeSet<Exact> {
     let tool = question.tool(instrument);
     let case = question.case(&tool);
-    misread::ALL.into_iter().flat_map(|misread| misread.wrong(&case)).map(|wrong| wrong.answer).collect()
+    let misreads = misread::ALL.into_iter().filter(|misread| wanted(misread));
+    misreads.flat_map(|misread| misread.wrong(&case)).map(|wrong| wrong.answer).collect()
 }
 
 #[cfg(test)]
@@ -219,7 +219,7 @@ mod tests {
     #[test]
     fn put_away_and_taken_up_again_it_goes_on_the_same() {
         let catalogue = Catalogue::new(Vec::new());
-        let mut sitting = sitting(12, &Aim::Telling);
+        let mut sitting = sitting(12, &Aim::Telling { among: Vec::new() });
         for n in 0.. {
             let text = serde_json::to_string(&sitting).expect("JSON");
             let mut again: Sitting = serde_json::from_str(&text).expect("what was put away");
@@ -240,7 +240,7 @@ mod tests {
         let aim = Aim::Step { facet: Facet::Halves, slip };
         let half_shows = |number: u32| {
             let question = question(tool, Seed(5), number);
-            let hundredths = question.tool(tool).value(question.setting) * crate::exact::Exact::whole(100);
+            let hundredths = question.tool(tool).value(question.setting) * Exact::whole(100);
             hundredths.numerator().div_euclid(hundredths.denominator()).rem_euclid(100) >= 50
         };
         for turn in 0..30 {

@@ -5,14 +5,14 @@
 
 use super::calendar::Day;
 use super::progress::{BLOCK, Score, date_of};
-use crate::drill::{GENERATOR, Kind};
 use crate::drill::record::Attempt;
+use crate::drill::{GENERATOR, Kind, Put};
 use crate::exact::{Exact, parse_answer};
 use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, VecDeque};
 
 /// The form of a summary; one of another form is built anew. To be raised whenever what is kept, or how it is counted, changes.
-pub const SUMMARY_FORM: u32 = 2;
+pub const SUMMARY_FORM: u32 = 3;
 /// How many of an instrument's latest answers are kept.
 pub const KEPT: usize = 160;
 /// How many of its latest days.
@@ -95,6 +95,12 @@ pub struct Answer {
     /// The misread that most particularly explains a wrong answer.
     #[serde(rename = "s", default, skip_serializing_if = "Option::is_none")]
     pub slip: Option<String>,
+    /// The others that explain it.
+    #[serde(rename = "m", default, skip_serializing_if = "Vec::is_empty")]
+    pub others: Vec<String>,
+    /// What was put.
+    #[serde(rename = "p")]
+    pub put: Put,
     /// How far a wrong answer was off.
     #[serde(rename = "o", default, skip_serializing_if = "Option::is_none")]
     pub off: Option<Off>,
@@ -220,7 +226,7 @@ impl Answer {
     fn of(attempt: &Attempt, nth: u32) -> Self {
         let right = attempt.verdict.is_right();
         let nought = attempt.zero_error.bytes().all(|byte| !matches!(byte, b'1'..=b'9'));
-        let slip = attempt.misreads.first().filter(|_| !right).cloned();
+        let mut slips = attempt.misreads.iter().filter(|_| !right).cloned();
         Self {
             nth,
             day: Day::of(&attempt.at),
@@ -230,9 +236,16 @@ impl Answer {
             zero: !nought,
             right,
             posed: (attempt.generator == GENERATOR).then_some((attempt.seed, attempt.number)),
-            slip,
+            slip: slips.next(),
+            others: slips.collect(),
+            put: Put::of(attempt),
             off: if right { None } else { off(attempt) },
         }
+    }
+
+    /// The misreads that explain it, the most particular first.
+    pub fn slips(&self) -> impl Iterator<Item = &str> {
+        self.slip.iter().chain(&self.others).map(String::as_str)
     }
 
     /// How far off it was: nought for a right one; none where that cannot be told.
@@ -264,6 +277,8 @@ impl Answer {
             right: false,
             posed: None,
             slip: slip.map(str::to_owned),
+            others: Vec::new(),
+            put: Put::default(),
             off: fraction(off),
         }
     }

@@ -123,7 +123,11 @@ fn replace(rows: &mut Vec<Row>, case: &Case<'_>, stage: usize, off: Exact) -> Op
     let of_stage = |row: &Row| matches!(&row.what, What::Share(share) if share.stage == stage);
     let first = rows.iter().position(of_stage)?;
     let count = rows.iter().filter(|row| of_stage(row)).count();
-    let right: Exact = rows.iter().filter(|row| of_stage(row)).filter_map(|row| row.right).fold(Exact::ZERO, |sum, v| sum + v);
+    let right: Exact = rows
+        .iter()
+        .filter(|row| of_stage(row))
+        .filter_map(|row| row.right)
+        .fold(Exact::ZERO, |sum, v| sum + v);
     let taken = right + off;
     if count == 1 && !matches!(tool.stages[stage].form, Form::Line(_)) {
         rows[first].done = Some(taken);
@@ -138,7 +142,9 @@ fn replace(rows: &mut Vec<Row>, case: &Case<'_>, stage: usize, off: Exact) -> Op
         row.done = same.map(|taken| tool.value(taken.value));
     }
     let added = as_taken.iter().filter(|taken| {
-        !rows[first..first + count].iter().any(|row| matches!(&row.what, What::Share(share) if same_kind(share, taken)))
+        !rows[first..first + count]
+            .iter()
+            .any(|row| matches!(&row.what, What::Share(share) if same_kind(share, taken)))
     });
     both.extend(added.map(|share| Row {
         what: What::Share(share.clone()),
@@ -187,12 +193,20 @@ mod tests {
         let reading = read(tool, &pose);
         let zero_error = at(zero).expect("on its lattice");
         let asks = if zero_error == Quanta::ZERO { Asks::Reading } else { Asks::Corrected };
-        let case =
-            Case { instrument: tool, pose: &pose, reading: &reading, zero_error, asks, change: Change::default() };
+        let case = Case {
+            instrument: tool,
+            pose: &pose,
+            reading: &reading,
+            zero_error,
+            asks,
+            change: Change::default(),
+        };
         let misread = misread::named(by).expect("a misread");
         let wrong = misread.wrong(&case).into_iter().next().expect("it bites here");
         let both = beside(&case, misread, &wrong).expect("a sum of steps");
-        let sum = |of: fn(&Row) -> Option<Exact>| both.rows.iter().filter_map(of).fold(Exact::ZERO, |sum, v| sum + v);
+        let sum = |of: fn(&Row) -> Option<Exact>| {
+            both.rows.iter().filter_map(of).fold(Exact::ZERO, |sum, v| sum + v)
+        };
         if both.rows.iter().all(|row| row.what != What::Figure) {
             assert_eq!((sum(|row| row.right), sum(|row| row.done)), (both.right, both.done), "{both:?}");
         }

@@ -8,10 +8,12 @@
 //! | [`Choose`] | whether questions come as the seed has them, or are chosen to tell most |
 //! | [`Walk`], [`WalkStep`] | a tool moved by hand, its reading shown or guessed stage by stage |
 //! | [`Teaching`], [`TeachingStep`] | a lesson gone through |
+//! | [`Attendance`] | what keeps happening on each instrument: named, repaired |
 //! | [`Step`] | what the learner does |
 //! | [`Effect`] | what an adapter must carry out |
 
 mod ask;
+mod attend;
 mod bench;
 mod practice;
 mod teaching;
@@ -19,6 +21,7 @@ mod walk;
 mod watch;
 
 pub use ask::{Round, Until};
+pub use attend::Attendance;
 pub use bench::{Act, Bench, Noted, Stand, Told};
 pub use practice::{Answered, Effect, Phase, Practice, Shown, Step};
 pub use teaching::{Asked, More, Teaching, TeachingStep};

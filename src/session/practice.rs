@@ -5,7 +5,9 @@ use crate::drill::record::Attempt;
 use crate::drill::{GENERATOR, Kind, Mark, Question, Seed, mark, question};
 use crate::exact::{Exact, Nonsense, parse_answer};
 use crate::instrument::Instrument;
+use crate::learner::again::{Again, Outcome};
 use crate::learner::diagnosis::{Diagnosis, Heard, Suspects};
+use crate::learner::gates::Target;
 use crate::reading::{Share, shares};
 use std::time::Duration;
 
@@ -23,6 +25,14 @@ pub struct Practice {
     right: u32,
     /// What is made of the answers, if anything.
     watch: Option<Watch>,
+    /// The highest number posed.
+    furthest: u32,
+    /// What was missed and comes back, in a run where it does.
+    again: Option<Again<u32>>,
+    /// Questions answered or passed over.
+    read: u32,
+    /// The question that is up came back.
+    came_back: bool,
 }
 
 /// Where a question stands.
@@ -96,6 +106,8 @@ pub enum Step {
     },
     /// Goes on to the next question.
     Next,
+    /// Goes on to the question of this number, unless a missed one comes back first.
+    NextAs(u32),
 }
 
 /// What an adapter must carry out.
@@ -121,7 +133,28 @@ impl Practice {
             asked: 0,
             right: 0,
             watch: None,
+            furthest: 1,
+            again: None,
+            read: 0,
+            came_back: false,
         }
+    }
+
+    /// The same run in which settings that were missed or slow come back.
+    #[must_use]
+    pub fn bringing_back(self) -> Self {
+        Self { again: Some(Again::default()), ..self }
+    }
+
+    /// The first number that has not been posed.
+    pub fn beyond(&self) -> u32 {
+        self.furthest + 1
+    }
+
+    /// The number at which the run goes on when it is left now.
+    pub fn goes_on_at(&self) -> u32 {
+        let open = !matches!(self.phase, Phase::Answered(_)) && !self.came_back;
+        if open { self.question.number } else { self.beyond() }
     }
 
     /// The same run watched: what the answers say is found out, and may choose the questions.
@@ -162,7 +195,7 @@ impl Practice {
         let question = question(instrument, seed, number);
         let tool = question.tool(instrument);
         let phase = phase_after(&question, &tool, 0);
-        Self { question, tool, phase, ..Self::new(instrument, learner, seed) }
+        Self { question, tool, phase, furthest: number, ..Self::new(instrument, learner, seed) }
     }
 
     /// What the run started from.
@@ -231,7 +264,11 @@ impl Practice {
                 self.answered(String::new(), mark, took, at, &shown)
             }
             (Step::Next, Phase::Answered(_)) => {
-                self.pose(instrument, self.question.number + 1);
+                self.go_on(instrument, self.beyond());
+                Vec::new()
+            }
+            (Step::NextAs(number), Phase::Answered(_)) => {
+                self.go_on(instrument, number);
                 Vec::new()
             }
             _ => Vec::new(),
@@ -244,6 +281,21 @@ impl Practice {
         }
     }
 
+    fn go_on(&mut self, instrument: &Instrument, number: u32) {
+        let back = self.again.as_mut().and_then(|again| again.due(self.read));
+        self.came_back = back.is_some();
+        self.pose(instrument, back.unwrap_or(number));
+    }
+
+    /// Brings a missed or slow setting back later, but once that came back.
+    fn bring_back(&mut self, attempt: &Attempt) {
+        self.read += 1;
+        let outcome = Outcome::of(attempt, Target::usual(&self.tool));
+        if let Some(again) = self.again.as_mut().filter(|_| !self.came_back) {
+            again.put_by(&self.question.number, self.read, outcome);
+        }
+    }
+
     /// Poses the next question: the one of this number, unless a watch chooses.
     fn pose(&mut self, instrument: &Instrument, number: u32) {
         let chosen = self.watch.as_mut().and_then(|watch| watch.choose(instrument));
@@ -251,6 +303,7 @@ impl Practice {
         self.tool = self.question.tool(instrument);
         self.phase = phase_after(&self.question, &self.tool, 0);
         self.glass_used = false;
+        self.furthest = self.furthest.max(self.question.number);
     }
 
     fn answered(
@@ -268,6 +321,7 @@ impl Practice {
             self.right += 1;
         }
         let attempt = self.record(&answer, &mark, took, at, shown);
+        self.bring_back(&attempt);
         let shares = shares(&self.tool, &self.question.reading);
         self.phase = Phase::Answered(Answered { answer, mark, shares });
         vec![Effect::Save(Box::new(attempt))]

@@ -2,6 +2,7 @@
 
 mod benching;
 pub mod command;
+mod lit;
 pub mod model;
 mod probe;
 mod runtime;

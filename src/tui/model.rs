@@ -2,6 +2,7 @@
 
 pub use super::benching::BenchScreen;
 use super::command::Place;
+use super::lit::lit;
 use super::theme::Theme;
 pub use super::walking::{Follow, LessonScreen, WalkScreen};
 use crate::drill::{self, Sight};
@@ -11,18 +12,23 @@ use crate::instrument::{Body, Catalogue, Course, Form, Instrument};
 use crate::learner::calendar::Day;
 use crate::learner::gates::Gates;
 use crate::learner::progress::Progress;
+use crate::learner::repair::Word;
 use crate::learner::schedule::Today;
 use crate::learner::sitting::Sitting;
 use crate::reading::Share;
 use crate::render::{self, Drawing, Glass, Lit, Marks, Refusal, Request};
 use crate::scene::{self, Kind, Scene, View};
-use crate::session::{Mode, Phase, Practice, Shown};
+use crate::session::{Attendance, Mode, Phase, Practice, Shown};
 use crate::wording;
 use std::collections::BTreeMap;
 use std::time::Duration;
 
 /// The smallest terminal that practice works in.
 pub const LEAST: (u16, u16) = (80, 24);
+
+/// Rows of text that are wanted after a right answer, and after a wrong one.
+const SAID_RIGHT: u16 = 7;
+const SAID_WRONG: u16 = 13;
 
 /// The trainer.
 pub struct Model {
@@ -50,6 +56,8 @@ pub struct Model {
     pub gates: BTreeMap<String, Gates>,
     /// What there is to do today; none until that is known.
     pub today: Option<TodayScreen>,
+    /// What keeps happening on each instrument.
+    pub attendance: Attendance,
     /// Whether anything of this session is kept.
     pub record: Record,
     /// Why nothing can be kept, if so.
@@ -143,6 +151,8 @@ pub struct PracticeScreen {
     pub since: Duration,
     /// The last attempt has not been written down yet.
     pub saving: bool,
+    /// What is said about something that keeps happening.
+    pub word: Option<Word>,
 }
 
 impl PracticeScreen {
@@ -248,8 +258,25 @@ impl Model {
         (cols, rows - self.sketch_rows(practice))
     }
 
-    /// The picture of the question that is up, or one that comes before it.
+    /// The picture of the question that is up, or one that comes before it. Once it is answered the picture takes fewer rows, where
+    /// it can be drawn the same way in them: they are wanted for what is said.
     pub fn picture(&self, practice: &PracticeScreen) -> Result<Drawing, Refusal> {
+        let (cols, rows) = self.drawn_size(practice);
+        let whole = self.picture_in(practice, cols, rows)?;
+        let wanted = match practice.run.phase() {
+            Phase::Answered(answered) if answered.mark.verdict.is_right() => SAID_RIGHT,
+            Phase::Answered(_) => SAID_WRONG,
+            Phase::Before(_) | Phase::Asking { .. } => 0,
+        };
+        let fewer = rows.saturating_sub(wanted.saturating_sub(self.text_rows()));
+        let same = |smaller: &Drawing| {
+            smaller.view == whole.view && smaller.glass.is_some() == whole.glass.is_some()
+        };
+        let smaller = (fewer..rows).find_map(|rows| self.picture_in(practice, cols, rows).ok().filter(same));
+        Ok(smaller.unwrap_or(whole))
+    }
+
+    fn picture_in(&self, practice: &PracticeScreen, cols: u16, rows: u16) -> Result<Drawing, Refusal> {
         let instrument = self.instrument(practice);
         let question = practice.run.question();
         let earlier = practice.earlier();
@@ -260,7 +287,7 @@ impl Model {
             _ => &[],
         };
         let told = lit(&shares[..practice.told.min(shares.len())], &scene);
-        self.draw(&scene, self.drawn_size(practice), practice.glass, told)
+        self.draw(&scene, (cols, rows), practice.glass, told)
     }
 
     /// A scene in so many cells, as lines and theme are now.
@@ -339,35 +366,4 @@ fn runs(form: &Form) -> Option<Course> {
         Form::Line(line) => Some(line.runs),
         Form::Drum(_) | Form::Dial(_) | Form::Vernier(_) | Form::Fixed(_) => None,
     }
-}
-
-/// The lines of shares: each share's own, and the line that a vernier's line runs into.
-pub(super) fn lit(shares: &[Share], scene: &Scene) -> Vec<Lit> {
-    let mut all = Vec::new();
-    for share in shares {
-        let Some(at) = share.at else { continue };
-        let Some(track) = scene.tracks.iter().position(|track| track.stage == Some(share.stage)) else {
-            continue;
-        };
-        let by_number = share.kind.counts_lines();
-        let Some(at) = scene.tracks[track].line(at, by_number) else { continue };
-        all.push(Lit { track, at });
-        if by_number {
-            all.extend(met_by(scene, track, at));
-        }
-    }
-    all
-}
-
-/// The line of the scale under a vernier that stands where one of the vernier's lines stands.
-fn met_by(scene: &Scene, vernier: usize, at: Quanta) -> Option<Lit> {
-    let track = match scene.kind {
-        Kind::Pair => 0,
-        Kind::Sleeve => 1,
-        Kind::Rule | Kind::Dial => return None,
-    };
-    let under = &scene.tracks[track];
-    let along = (scene.tracks[vernier].place(at) - under.origin) * under.sense;
-    let at = under.period.map_or(along, |turn| along.left_of(turn));
-    Some(Lit { track, at })
 }

@@ -5,7 +5,7 @@ use super::probe::{self, Late};
 use super::theme::Theme;
 use super::command::Command;
 use super::update::{
-    Effect, Env, Loaded, Msg, begin_walk, bench_key, read_run, round_key, run_key, update,
+    Effect, Env, Loaded, Msg, Resume, begin_walk, bench_key, read_run, round_key, run_key, update,
 };
 use super::view::view;
 use super::{Begin, Start, signals};
@@ -13,6 +13,7 @@ use crate::drill::Seed;
 use crate::learner::summary::Summary;
 use crate::render::{LineStyle, choose};
 use crate::scene::View;
+use crate::session::Attendance;
 use crate::store::Store;
 use crossterm::cursor::Show;
 use crossterm::event::{self, Event, KeyEventKind};
@@ -151,6 +152,7 @@ fn on_screen(
         progress: None,
         gates: BTreeMap::new(),
         today: None,
+        attendance: Attendance::default(),
         record,
         store_problem,
         unsaved: Vec::new(),
@@ -204,7 +206,7 @@ impl Runtime {
             Effect::Load => Some(Effect::Load),
             other => {
                 self.perform(other);
-                None
+                Some(Effect::Load)
             }
         };
         self.draw(&mut screen)?;
@@ -328,19 +330,21 @@ impl Runtime {
                 }
             }
             Effect::LookUp(instrument) => {
-                let key = run_key(&self.model.learner, &instrument);
-                let kept = self.store.as_ref().and_then(|store| store.setting(&key).ok().flatten());
-                let resume = kept.and_then(|text| read_run(&text));
+                let resume = self.left_at(&run_key(&self.model.learner, &instrument));
                 return self.message(Msg::Resumed(resume, instrument));
             }
             Effect::LookUpBench(instrument, kinds) => {
-                let key = bench_key(&self.model.learner, &instrument, &kinds);
-                let kept = self.store.as_ref().and_then(|store| store.setting(&key).ok().flatten());
-                let resume = kept.and_then(|text| read_run(&text));
+                let resume = self.left_at(&bench_key(&self.model.learner, &instrument, &kinds));
                 return self.message(Msg::BenchResumed(resume, instrument, kinds));
             }
         }
         false
+    }
+
+    /// Where a run was left.
+    fn left_at(&self, key: &str) -> Option<Resume> {
+        let kept = self.store.as_ref().and_then(|store| store.setting(key).ok().flatten());
+        kept.and_then(|text| read_run(&text))
     }
 
     fn remember(&mut self, key: &str, value: &str) {

@@ -1,6 +1,7 @@
 //! The part of the model that belongs to a walk and to a lesson.
 
-use super::model::{GlassState, Model, Screen, lit};
+use super::lit::lit;
+use super::model::{GlassState, Model, Screen};
 use crate::instrument::Instrument;
 use crate::reading::{Share, Stand};
 use crate::render::{Drawing, Extent, Refusal};

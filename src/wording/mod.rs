@@ -16,6 +16,7 @@ pub mod format;
 mod found;
 pub mod progress;
 mod question;
+mod repair;
 mod sketch;
 pub mod task;
 pub mod today;
@@ -28,6 +29,7 @@ pub use describe::describe;
 pub use explain::{share, sum};
 pub use found::found;
 pub use question::{FIELD, beside, once_more, prompt, then, to_see_again};
+pub use repair::repair;
 pub use sketch::{ROWS as SKETCH_ROWS, sketch, sketched};
 
 /// What must be kept in mind wherever people measure.

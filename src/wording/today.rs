@@ -3,12 +3,17 @@
 use super::progress::step;
 use crate::learner::ladder::Missed;
 use crate::learner::schedule::{LONG, Round, Why};
+use crate::reading::misread;
 
 /// The first line of a round: what, and why.
 pub fn today(round: &Round, title: impl Fn(&str) -> String) -> String {
     match &round.why {
         Why::Missed { instrument, facet, missed, ago } => {
             format!("Today: {}, {} ({})", small(&title(instrument)), step(*facet), missed_when(missed, *ago))
+        }
+        Why::Named { instrument, slip, ago } => {
+            let name = misread::named(slip).map_or(*slip, |misread| misread.name);
+            format!("Today: {}, {name} (found {})", small(&title(instrument)), when(*ago))
         }
         Why::Due { instrument, facet, steps } => {
             let first = format!("Today: {}, {}", small(&title(instrument)), step(*facet));
@@ -77,12 +82,15 @@ fn missed_when(missed: &Missed, ago: i32) -> String {
         2 => "twice".to_owned(),
         times => format!("{times} times"),
     };
-    let when = match ago {
+    format!("missed {times} {}", when(ago))
+}
+
+fn when(ago: i32) -> String {
+    match ago {
         ..=0 => "today".to_owned(),
         1 => "yesterday".to_owned(),
         ago => format!("{ago} days ago"),
-    };
-    format!("missed {times} {when}")
+    }
 }
 
 /// A title within a sentence.

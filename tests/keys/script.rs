@@ -8,7 +8,7 @@ use linefall::learner::summary::Summary;
 use linefall::reading::Asks;
 use linefall::render::LineStyle;
 use linefall::scene::View;
-use linefall::session::Phase;
+use linefall::session::{Attendance, Phase};
 use linefall::tui::model::{Model, PracticeScreen, Record, Screen};
 use linefall::tui::theme::Theme;
 use linefall::tui::update::{Effect, Env, Loaded, Msg, read_run, update};
@@ -42,6 +42,7 @@ impl Script {
             progress: None,
             gates: BTreeMap::new(),
             today: None,
+            attendance: Attendance::default(),
             record: Record::Kept,
             store_problem: None,
             unsaved: Vec::new(),

@@ -4,6 +4,7 @@ use super::{Picture, Sitting, read};
 use crate::cli::exit::Halt;
 use crate::cli::input::{Line, Lines};
 use crate::cli::out::{self, Out};
+use crate::reading::beside;
 use crate::session::{Answered, Phase};
 use crate::wording;
 use crate::wording::command as say;
@@ -137,6 +138,10 @@ fn explain(sitting: &Sitting<'_>, out: &mut Out) -> Result<(), Halt> {
     }
     if let Some(found) = mark.misreads.first() {
         out.line(&found.wrong.did)?;
+        let both = beside(&question.case(instrument), found.misread, &found.wrong);
+        for row in both.iter().flat_map(|both| &both.rows).filter(|row| row.is_replaced()) {
+            out.line(&out::clean_name(&wording::beside::sentence(instrument, row)))?;
+        }
         out.line(found.misread.cure)?;
     }
     let steps = say::steps(instrument, &question.reading, shares, question.zero_error, question.asks);

@@ -45,17 +45,21 @@ pub struct Belief {
     /// For each suspect, one for each of [`APPLIED`].
     suspects: Vec<[f64; APPLIED.len()]>,
     unlisted: f64,
+    /// How many misreads are left aside.
+    aside: usize,
 }
 
 impl Belief {
     /// Before the first answer.
     pub fn before(suspects: &Suspects, prior: &Prior) -> Self {
         let shares: Vec<f64> = suspects.all().iter().map(|suspect| prior.weight(suspect)).collect();
-        let sum: f64 = shares.iter().sum();
+        // Those left aside weigh one each, as nothing is known of them.
+        let sum: f64 = shares.iter().sum::<f64>() + count(suspects.aside());
         let rest = 1.0 - prior.correct - prior.unlisted;
         let each = |share: &f64| rest * share / sum.max(f64::MIN_POSITIVE);
-        let suspects = shares.iter().map(|share| APPLIED_PRIOR.map(|rate| rate * each(share))).collect();
-        let mut belief = Self { correct: prior.correct, suspects, unlisted: prior.unlisted };
+        let held = shares.iter().map(|share| APPLIED_PRIOR.map(|rate| rate * each(share))).collect();
+        let aside = suspects.aside();
+        let mut belief = Self { correct: prior.correct, suspects: held, unlisted: prior.unlisted, aside };
         belief.normalise();
         belief
     }
@@ -102,7 +106,7 @@ impl Belief {
         let agree: Vec<f64> = predicted.answers.iter().map(|answers| answered(answers)).collect();
         let correct = answered(&[]);
         let all_agree: f64 = correct + agree.iter().sum::<f64>();
-        let others = count(agree.len());
+        let others = count(agree.len() + self.aside);
         let slip = |answers: &[Exact], own: f64| {
             let from = if answers.is_empty() { right } else { answers };
             let borrowed = (all_agree - own) / others.max(1.0);
@@ -133,9 +137,15 @@ impl Belief {
             gone += REPAIRED * *p;
             *p -= REPAIRED * *p;
         }
+        self.relapse();
+        self.correct += gone;
+    }
+
+    /// What passes between two questions while nothing is repaired: a little of anything may come up.
+    pub fn relapse(&mut self) {
         let back = RELAPSED * self.correct;
-        self.correct += gone - back;
-        let each = back / count(self.suspects.len() * APPLIED.len());
+        self.correct -= back;
+        let each = back / count((self.suspects.len() + self.aside) * APPLIED.len());
         for p in self.suspects.iter_mut().flatten() {
             *p += each;
         }

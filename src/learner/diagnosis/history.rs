@@ -3,7 +3,7 @@
 use super::inquiry::{Heard, Inquiry};
 use super::prior::Prior;
 use crate::drill::record::Attempt;
-use crate::drill::{Conditions, Question, Verdict};
+use crate::drill::{Kind, Put, Question, Verdict};
 use crate::exact::parse_answer;
 use crate::instrument::Instrument;
 
@@ -12,7 +12,8 @@ impl Inquiry {
     /// is now (its definition was changed) is left out.
     pub fn over(instrument: &Instrument, prior: &Prior, attempts: &[Attempt]) -> Self {
         let mut inquiry = Self::new(instrument, prior);
-        for attempt in attempts.iter().filter(|attempt| attempt.instrument == instrument.id) {
+        for attempt in attempts.iter().filter(|one| one.instrument == instrument.id && one.kind == Kind::Read)
+        {
             if let Some((question, tool, heard)) = made_out(attempt, instrument) {
                 inquiry.hear(&question, &tool, heard);
             }
@@ -23,14 +24,7 @@ impl Inquiry {
 
 /// The question of an attempt, the tool it was read on, and what was answered.
 fn made_out(attempt: &Attempt, instrument: &Instrument) -> Option<(Question, Instrument, Heard)> {
-    let variant = instrument.variant(&attempt.variant)?;
-    let tool = instrument.fitted(&variant);
-    let setting = tool.lattice.at(attempt.setting_quantity().ok()?.value)?;
-    let zero_error = tool.lattice.at(attempt.zero_error_quantity().ok()?.value)?;
-    let conditions = Conditions::from_word(&attempt.conditions, &tool)?;
-    let question =
-        Question::new(&tool, attempt.number, setting, zero_error, variant).under(&tool, conditions);
-    let question = Question { asks: attempt.asks, ..question };
+    let (question, tool) = Put::of(attempt).question(attempt.number, instrument)?;
     let heard = match attempt.verdict {
         Verdict::Skipped => Heard::Skipped,
         verdict if verdict.is_right() => Heard::Right,

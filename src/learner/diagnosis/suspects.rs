@@ -4,6 +4,7 @@ use crate::drill::{Candidate, Question, Seed};
 use crate::exact::{Exact, Notation};
 use crate::instrument::{Instrument, Variant};
 use crate::reading::{Case, Misread, misread};
+use std::collections::BTreeSet;
 
 /// How many candidates are looked at to find out which misreads happen on an instrument, and which are alike there.
 const SAMPLE: u32 = 600;
@@ -14,6 +15,8 @@ const SAMPLE_SEED: Seed = Seed(0);
 #[derive(Clone)]
 pub struct Suspects {
     all: Vec<Suspect>,
+    /// How many misreads were not looked at.
+    aside: usize,
 }
 
 /// One misread, or several that answer alike on this instrument.
@@ -44,6 +47,24 @@ pub struct Predicted {
 impl Suspects {
     /// The suspects of an instrument.
     pub fn of(instrument: &Instrument) -> Self {
+        Self::picked(instrument, |_| true)
+    }
+
+    /// The suspects among the misreads of these ids; the others are left aside, and weigh what they weighed before the first
+    /// answer.
+    pub fn among(instrument: &Instrument, ids: &BTreeSet<&str>) -> Self {
+        Self::picked(instrument, |misread| ids.contains(misread.id))
+    }
+
+    fn picked(instrument: &Instrument, is_wanted: impl Fn(&Misread) -> bool) -> Self {
+        let base = &instrument.fitted(&Variant::default());
+        let happen = || misread::ALL.into_iter().filter(move |misread| misread.happens_on(base));
+        let wanted: Vec<&'static Misread> = happen().filter(|misread| is_wanted(misread)).collect();
+        let aside = happen().count() - wanted.len();
+        // One alone need not be told from others.
+        if let (&[misread], true) = (&wanted[..], aside > 0) {
+            return Self { all: vec![Suspect { misread, alike: Vec::new(), left_out: Vec::new() }], aside };
+        }
         let mut tools = Tools::of(instrument);
         let mut seen: Vec<(Suspect, Vec<Vec<Exact>>)> = Vec::new();
         let questions: Vec<(Question, usize)> =
@@ -53,7 +74,7 @@ impl Suspects {
             .map(|(question, tool)| question.case(tools.get(*tool)))
             .map(|case| (case, case.expected()))
             .collect();
-        for misread in misread::ALL.into_iter().filter(|misread| may_happen(misread, &tools)) {
+        for misread in wanted {
             let raw: Vec<Vec<Exact>> = cases.iter().map(|(case, _)| raw(misread, case)).collect();
             let left_out = left_out(&raw, &cases, &seen);
             let answers: Vec<Vec<Exact>> =
@@ -66,12 +87,17 @@ impl Suspects {
                 None => seen.push((Suspect { misread, alike: Vec::new(), left_out }, answers)),
             }
         }
-        Self { all: seen.into_iter().map(|(suspect, _)| suspect).collect() }
+        Self { all: seen.into_iter().map(|(suspect, _)| suspect).collect(), aside }
     }
 
     /// How many there are.
     pub fn count(&self) -> usize {
         self.all.len()
+    }
+
+    /// How many misreads were left aside.
+    pub(super) fn aside(&self) -> usize {
+        self.aside
     }
 
     /// All of them, the more particular first.
@@ -143,10 +169,6 @@ fn left_out(
         })
     };
     (0..most).filter(|place| earlier.iter().any(|(_, answers)| given(*place, answers))).collect()
-}
-
-fn may_happen(misread: &Misread, tools: &Tools) -> bool {
-    misread.happens_on(&tools.base)
 }
 
 /// An instrument with every combination of lengths that has come up.

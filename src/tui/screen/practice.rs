@@ -33,7 +33,10 @@ pub fn practice(
         }
     };
     let sketch = model.sketch_rows(practice);
-    let drawn = Rect { y: frame.y + sketch, height: frame.height - sketch, ..frame };
+    // After the answer it may be drawn in fewer rows.
+    let rows = sketch + u16::try_from(drawing.grid.rows()).unwrap_or(rows).min(rows - sketch);
+    let frame = Rect { height: rows, ..frame };
+    let drawn = Rect { y: frame.y + sketch, height: rows - sketch, ..frame };
     let blank = blank_rows(&drawing.grid);
     let width = area.width - 2;
     let told = match practice.run.phase() {

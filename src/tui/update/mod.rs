@@ -127,7 +127,9 @@ fn saved(model: &mut Model, attempt: Attempt, outcome: Result<(), String>) -> Ve
 fn begin(model: &mut Model, instrument: String, resume: Option<Resume>, env: &Env) -> Vec<Effect> {
     let Some(known) = model.catalogue.get(&instrument) else { return Vec::new() };
     let resume = resume.unwrap_or(Resume { seed: env.seed, number: 1 });
-    let run = Practice::resume(known, model.learner.clone(), resume.seed, resume.number);
+    let number = model.attendance.next(known, resume.seed, resume.number).unwrap_or(resume.number);
+    let resume = Resume { number, ..resume };
+    let run = Practice::resume(known, model.learner.clone(), resume.seed, number).bringing_back();
     let effects = vec![
         remember_run(&model.learner, &instrument, resume),
         Effect::Remember(format!("last/{}", model.learner), instrument.clone()),
@@ -150,6 +152,7 @@ fn new_screen(instrument: String, run: Practice, env: &Env) -> PracticeScreen {
         again: None,
         since: env.now,
         saving: false,
+        word: None,
     }
 }
 

@@ -1,6 +1,7 @@
 //! Commands while a question is up.
 
 use super::{Effect, Env, Resume, remember_run, round};
+use crate::learner::calendar::Day;
 use crate::render::LineStyle;
 use crate::session::{self, Phase, Step};
 use crate::tui::command::Command;
@@ -100,9 +101,12 @@ pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Ef
             if practice.sitting.is_some() {
                 return round::next(model, env);
             }
-            practice.run.step(&listed, Step::Next);
-            (practice.glass, practice.told, practice.since) = (None, 0, env.now);
-            let resume = Resume { seed: practice.run.seed(), number: practice.run.question().number };
+            let Model { screens, attendance, .. } = model;
+            let Some(Screen::Practice(practice)) = screens.last_mut() else { return Vec::new() };
+            let repair = attendance.next(&listed, practice.run.seed(), practice.run.beyond());
+            practice.run.step(&listed, repair.map_or(Step::Next, Step::NextAs));
+            (practice.glass, practice.told, practice.since, practice.word) = (None, 0, env.now, None);
+            let resume = Resume { seed: practice.run.seed(), number: practice.run.goes_on_at() };
             let mut effects = vec![remember_run(&learner, &practice.instrument, resume)];
             if bars {
                 // Some terminals smear a block glyph over its cell's edge; a false line must not stay on a plate.
@@ -116,13 +120,16 @@ pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Ef
             practice.run.step(&listed, Step::Glass)
         }
     };
+    let Model { screens, attendance, .. } = model;
+    let Some(Screen::Practice(practice)) = screens.last_mut() else { return Vec::new() };
     let mut all: Vec<Effect> = Vec::new();
     for effect in effects {
         let session::Effect::Save(attempt) = effect;
+        practice.word = attendance.hear(&listed, &practice.run, Day::of(&attempt.at));
         practice.saving = true;
         practice.told = if attempt.verdict.is_right() { usize::MAX } else { 0 };
         // The next question is what is resumed, should the power go now.
-        let resume = Resume { seed: practice.run.seed(), number: practice.run.question().number + 1 };
+        let resume = Resume { seed: practice.run.seed(), number: practice.run.goes_on_at() };
         all.extend(retry.iter().map(|unsaved| Effect::Save(Box::new(unsaved.clone()))));
         let round = round::heard(practice, &attempt, &learner);
         all.push(Effect::Save(attempt));

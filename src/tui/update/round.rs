@@ -4,11 +4,13 @@ use super::{Effect, Env, Loaded, back, new_screen};
 use crate::drill::Seed;
 use crate::drill::record::Attempt;
 use crate::instrument::Instrument;
+use crate::learner::again::Outcome;
 use crate::learner::calendar::Day;
-use crate::learner::gates::{Target, allowed_ms, gates};
+use crate::learner::gates::{Target, gates};
 use crate::learner::progress::of_summary;
+use crate::learner::repair::Word;
 use crate::learner::schedule::{Today, today};
-use crate::learner::sitting::{Outcome, Sitting};
+use crate::learner::sitting::Sitting;
 use crate::render::LineStyle;
 use crate::session::Practice;
 use crate::tui::model::{Model, PracticeScreen, Screen, TodayScreen};
@@ -23,6 +25,7 @@ pub fn round_key(learner: &str) -> String {
 pub(super) fn loaded(model: &mut Model, loaded: &Loaded, env: &Env) {
     let summary = &loaded.summary;
     model.progress = Some(of_summary(summary));
+    model.attendance.know(summary);
     let all: Vec<&Instrument> = model.catalogue.all().collect();
     let judged = all.iter().filter_map(|tool| {
         let kept = summary.on(&tool.id).filter(|kept| kept.score.answered > 0)?;
@@ -98,13 +101,12 @@ fn show(model: &Model, mut sitting: Sitting, env: &Env) -> Option<(PracticeScree
 pub(super) fn heard(practice: &mut PracticeScreen, attempt: &Attempt, learner: &str) -> Option<Effect> {
     let target = Target::usual(practice.run.tool());
     let sitting = practice.sitting.as_mut()?;
-    sitting.heard(if !attempt.verdict.is_right() {
-        Outcome::Missed
-    } else if attempt.took_ms > allowed_ms(target, attempt.glass) {
-        Outcome::Slow
-    } else {
-        Outcome::Right
-    });
+    sitting.heard(Outcome::of(attempt, target));
+    match &practice.word {
+        Some(Word::Named(found)) => sitting.repair(&practice.instrument, found.id),
+        Some(Word::Clear(found) | Word::NotYet(found)) => sitting.repaired(&practice.instrument, found.id),
+        None => {}
+    }
     Some(put_away(learner, sitting))
 }
 

@@ -83,6 +83,9 @@ fn in_steps(model: &Model, practice: &PracticeScreen, answered: &Answered, mut p
     {
         page.say(&wording::saved(Some(problem)));
     }
+    if let Some(word) = &practice.word {
+        page.say(&wording::repair(word));
+    }
     page.explain(model, practice, answered);
     Told { verdict: (verdict, style), lines: page.lines, focus: page.focus }
 }
@@ -178,7 +181,8 @@ impl Page {
     fn steps(&mut self, model: &Model, practice: &PracticeScreen, shares: &[Share], up: Option<&Share>) {
         let instrument = model.instrument(practice);
         if self.steps == Steps::Together {
-            let one = |share| format!("{} {}", wording::share(instrument, share), instrument.spell(share.value));
+            let one =
+                |share| format!("{} {}", wording::share(instrument, share), instrument.spell(share.value));
             self.say(&shares.iter().map(one).collect::<Vec<_>>().join("; "));
             return;
         }
@@ -186,7 +190,10 @@ impl Page {
             let is_up = up == Some(share);
             let sign = if is_up { ">" } else { "" };
             let value = instrument.spell(share.value);
-            self.line(format!("{sign:<2}{:<44} {value:>10}", wording::share(instrument, share)), Style::new());
+            self.line(
+                format!("{sign:<2}{:<44} {value:>10}", wording::share(instrument, share)),
+                Style::new(),
+            );
             if is_up {
                 self.focus = self.lines.len() - 1;
             }
