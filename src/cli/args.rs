@@ -1,5 +1,6 @@
 //! The arguments.
 
+use crate::drill::Kind;
 use crate::render::LineStyle;
 use crate::scene::View;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
@@ -78,6 +79,9 @@ pub enum Command {
     Practice {
         /// Which instrument; the one practised last when left out
         instrument: Option<String>,
+        /// Questions of these kinds in turn, in place of readings
+        #[arg(long, value_name = "KIND", value_delimiter = ',', value_parser = kind())]
+        kind: Vec<Kind>,
     },
     /// Turn an instrument yourself and watch its reading build up, or take its lesson
     Walk(Walk),
@@ -394,6 +398,11 @@ fn learner(text: &str) -> Result<String, String> {
 fn view() -> impl TypedValueParser<Value = View> {
     PossibleValuesParser::new([View::Held.word(), View::Flat.word()])
         .map(|word| View::from_word(&word).expect("one of the words listed"))
+}
+
+fn kind() -> impl TypedValueParser<Value = Kind> {
+    PossibleValuesParser::new(Kind::ALL.iter().map(|kind| kind.word()))
+        .map(|word| Kind::from_word(&word).expect("one of the words listed"))
 }
 
 fn line_style() -> impl TypedValueParser<Value = LineStyle> {

@@ -3,6 +3,8 @@
 use super::args::Common;
 use super::exit::Halt;
 use super::out;
+use crate::drill::Kind;
+use crate::drill::task::kinds;
 use crate::exact::{Exact, Nonsense, Quanta, parse_answer};
 use crate::instrument::{Catalogue, Form, Instrument, MOST_PARTS, Origin, Parts, Zero, crib};
 use crate::store;
@@ -73,6 +75,15 @@ pub fn find<'a>(catalogue: &'a Catalogue, id: &str) -> Result<&'a Instrument, Ha
         let near = crate::diag::nearest(id, catalogue.names());
         Halt::usage(say::no_instrument(&crate::instrument::schema::shown(id), near))
     })
+}
+
+/// Kinds of question must make sense on the instrument they are asked about.
+pub fn sensible(instrument: &Instrument, wanted: &[Kind]) -> Result<(), Halt> {
+    let known = kinds(instrument);
+    match wanted.iter().find(|kind| !known.contains(kind)) {
+        Some(kind) => Err(Halt::usage(say::no_such_kind(&instrument.id, *kind, &known))),
+        None => Ok(()),
+    }
 }
 
 /// The shipped instruments in their order; a person's own in the place of a shipped one counts as that.

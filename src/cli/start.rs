@@ -4,6 +4,7 @@ use super::args::{Common, Theme};
 use super::exit::Halt;
 use super::progress::USUAL_LEARNER;
 use super::{out, shelf, terminal};
+use crate::drill::Kind;
 use crate::instrument::Catalogue;
 use crate::render::{LineStyle, Terminal};
 use crate::store::{self, Access, Store};
@@ -40,6 +41,8 @@ pub enum Begin {
     Home,
     /// In practice on one.
     Practice(String),
+    /// At the bench with one, asked questions of these kinds.
+    Bench(String, Vec<Kind>),
     /// At one that is moved by hand.
     Walk(String),
     /// In the lesson of one.
@@ -53,18 +56,22 @@ pub fn home(common: Common) -> Result<Box<FullScreen>, Halt> {
     Ok(Box::new(FullScreen::new(common, catalogue)))
 }
 
-/// In practice on an instrument; without a name, the one practised last, else the first there is.
-pub fn practice(common: Common, instrument: Option<String>) -> Result<Box<FullScreen>, Halt> {
+/// In practice on an instrument; without a name, the one practised last, else the first there is. With kinds, at the bench.
+pub fn practice(common: Common, instrument: Option<String>, kinds: Vec<Kind>) -> Result<Box<FullScreen>, Halt> {
     let catalogue = shelf::catalogue(&common);
     if let Some(id) = &instrument {
-        shelf::find(&catalogue, id)?;
+        shelf::sensible(shelf::find(&catalogue, id)?, &kinds)?;
     }
     need_terminal()?;
     let mut start = FullScreen::new(common, catalogue);
     let id = instrument
         .or_else(|| start.practised_last())
         .or_else(|| start.catalogue.ids().next().map(str::to_owned));
-    start.begin = id.map_or(Begin::Home, Begin::Practice);
+    start.begin = match id {
+        Some(id) if kinds.is_empty() => Begin::Practice(id),
+        Some(id) => Begin::Bench(id, kinds),
+        None => Begin::Home,
+    };
     Ok(Box::new(start))
 }
 

@@ -1,9 +1,9 @@
 //! The terminal, the clock, chance and the store: the only place that touches them for the full screen.
 
+use super::command::Command;
 use super::model::{Model, Record, Screen};
 use super::probe::{self, Late};
 use super::theme::Theme;
-use super::command::Command;
 use super::update::{
     Effect, Env, Loaded, Msg, Resume, begin_walk, bench_key, read_run, round_key, run_key, update,
 };
@@ -163,18 +163,18 @@ fn on_screen(
         let at = last.as_deref().and_then(|last| model.catalogue.names().position(|id| id == last));
         *chosen = at.unwrap_or(0);
     }
-    match &place {
-        Begin::Walk(id) => begin_walk(&mut model, Command::Walk, id),
-        Begin::Lesson(id) => {
-            begin_walk(&mut model, Command::Walk, id);
-            begin_walk(&mut model, Command::Lesson, id);
-        }
-        Begin::Home | Begin::Practice(_) | Begin::Bench(..) => {}
-    }
     let first = match (place, last) {
         (Begin::Practice(id), _) => Effect::LookUp(id),
         (Begin::Bench(id, kinds), _) => Effect::LookUpBench(id, kinds),
-        (Begin::Walk(_) | Begin::Lesson(_), _) => Effect::Load,
+        (Begin::Walk(id), _) => {
+            begin_walk(&mut model, Command::Walk, &id);
+            Effect::Load
+        }
+        (Begin::Lesson(id), _) => {
+            begin_walk(&mut model, Command::Walk, &id);
+            begin_walk(&mut model, Command::Lesson, &id);
+            Effect::Load
+        }
         (Begin::Home, Some(_)) => Effect::Load,
         (Begin::Home, None) => Effect::LookUp(FIRST.to_owned()),
     };

@@ -1,5 +1,6 @@
 //! What commands say.
 
+use crate::drill::Kind;
 use crate::exact::{Exact, Nonsense, Quanta};
 use crate::instrument::Instrument;
 use crate::reading::misread::On;
@@ -77,6 +78,12 @@ pub fn no_zero_error(id: &str) -> String {
 
 /// Telling questions on all instruments.
 pub const TELLING_IS_ABOUT_ONE: &str = "telling questions are about one instrument: name it";
+
+/// A kind of question that makes no sense on an instrument.
+pub fn no_such_kind(id: &str, kind: Kind, known: &[Kind]) -> String {
+    let known: Vec<&str> = known.iter().map(|kind| kind.word()).collect();
+    format!("there is no question \"{kind}\" on {id}; there is {}", known.join(", "))
+}
 
 /// A glass where there is no vernier.
 pub const NO_GLASS: &str = "there is no glass over this picture";
