@@ -61,16 +61,20 @@ pub fn offered(part: &Part) -> Vec<String> {
 /// One sentence on an answer; the right one is in it.
 pub fn told(part: &Part, marked: &Marked) -> String {
     let right = right(part);
-    match marked.verdict {
-        Verdict::Right => format!("Right: {right}."),
-        Verdict::RightValue => format!("Right value; write it {right}."),
-        Verdict::Misread if part.kind == Kind::InOrOut => format!("Not that. It is: {right}."),
-        Verdict::Misread => {
-            let name = marked.slips.first().map_or("another reading", |found| found.misread.name);
-            format!("Not that: {name}. It is {right}.")
+    let it_is = match (&part.wanted, part.kind) {
+        (Wanted::Setting(_), _) => format!("It was to read {right}."),
+        (_, Kind::WhatNow | Kind::InOrOut) => format!("The answer: {right}."),
+        _ => format!("It is {right}."),
+    };
+    match (marked.verdict, marked.slips.first()) {
+        (Verdict::Right, _) => format!("Right: {right}."),
+        (Verdict::RightValue, _) => format!("Right value; write it {right}."),
+        // Several slips lead to one decision: none is pinned on anybody.
+        (Verdict::Misread, Some(found)) if part.kind != Kind::InOrOut => {
+            format!("Not that: {}. {it_is}", found.misread.name)
         }
-        Verdict::Other => format!("Not that. It is {right}."),
-        Verdict::Skipped => format!("Passed over. It is {right}."),
+        (Verdict::Misread | Verdict::Other, _) => format!("Not that. {it_is}"),
+        (Verdict::Skipped, _) => format!("Passed over. {it_is}"),
     }
 }
 
