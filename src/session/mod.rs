@@ -15,6 +15,7 @@
 mod ask;
 mod attend;
 mod bench;
+mod moves;
 mod practice;
 mod teaching;
 mod walk;
