@@ -152,11 +152,12 @@ impl Summary {
         }
         match attempt.kind {
             Kind::Read => self.instruments[place].add(attempt, nth),
-            other if attempt.verdict.is_answer() => {
-                let right = attempt.verdict.is_right();
-                self.instruments[place].others.entry(other).or_default().add(right);
+            other => {
+                if attempt.verdict.is_answer() {
+                    let right = attempt.verdict.is_right();
+                    self.instruments[place].others.entry(other).or_default().add(right);
+                }
             }
-            _ => {}
         }
     }
 

@@ -96,13 +96,14 @@ fn a_wrong_answer_is_set_beside_the_right_one_at_once() {
     ] {
         let mut script = Script::practice(id, size.0, size.1);
         misread_it(&mut script, "half-line-missed");
-        script.sees("half line missed");
+        script.sees("Not that: ");
         let mut seen = vec![script.text()];
         while !script.text().contains("Answer:") && !script.text().contains("Enter to go on.") {
             script.keys("\n");
             seen.push(script.text());
         }
         seen.pop();
+        println!("{}", seen.join("\n"));
         // Every row comes into view, the first step among them; with the replaced one goes a sign and a word.
         let all = seen.concat();
         assert!(all.lines().any(|line| line.contains("large figure") || line.contains("figure")), "{all}");
