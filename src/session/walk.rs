@@ -98,6 +98,11 @@ impl Walk {
         &self.stand
     }
 
+    /// The instrument that it is a form of.
+    pub fn instrument(&self) -> &Instrument {
+        &self.instrument
+    }
+
     /// Whether the reading is shown.
     pub fn mode(&self) -> &Mode {
         &self.mode

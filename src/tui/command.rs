@@ -310,7 +310,7 @@ pub fn bar(place: Place) -> &'static [(Command, &'static str)] {
     match place {
         Home => &[
             (C::Start, "practise"),
-            (C::Up, "choose"),
+            (C::Walk, "turn it"),
             (C::Progress, "progress"),
             (C::Help, "help"),
             (C::Quit, "leave"),
