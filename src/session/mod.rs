@@ -22,5 +22,5 @@ pub use ask::{Round, Until};
 pub use bench::{Act, Bench, Noted, Stand, Told};
 pub use practice::{Answered, Effect, Phase, Practice, Shown, Step};
 pub use teaching::{Asked, More, Teaching, TeachingStep};
-pub use walk::{Guess, Guessed, Mode, Walk, WalkStep};
+pub use walk::{Mode, Walk, WalkStep};
 pub use watch::Choose;

@@ -1,9 +1,9 @@
 //! What is said while somebody moves a tool and watches its reading build up.
 
+use crate::drill::{Guess, Guessed};
 use crate::exact::Quanta;
 use crate::instrument::{Body, Dial, Form, Grows, Heading, Instrument, Moves, Takes, Turns};
 use crate::reading::Stand;
-use crate::session::{Guess, Guessed};
 
 /// Nothing of a walk is recorded.
 pub const NOT_RECORDED: &str = "nothing here is recorded";

@@ -1,7 +1,8 @@
 //! A tool that is moved by hand, its reading building up under the picture.
 
 use super::{Other, below, refused};
-use crate::session::{Guess, Mode};
+use crate::drill::Guess;
+use crate::session::Mode;
 use crate::tui::model::{Model, WalkScreen};
 use crate::tui::theme::Theme;
 use crate::tui::widget::{picture, write};
