@@ -84,7 +84,7 @@ pub enum Command {
         kind: Vec<Kind>,
     },
     /// Turn an instrument yourself and watch its reading build up, or take its lesson
-    Walk(Walk),
+    Walk(super::walk::Options),
     /// What there is
     List {
         /// Of what
@@ -180,25 +180,6 @@ pub enum Listing {
     Keys,
     /// How an instrument's file is written, with examples
     Format,
-}
-
-/// `walk`.
-#[derive(Debug, Args)]
-pub struct Walk {
-    /// Which instrument
-    pub instrument: String,
-    /// Begin with its lesson
-    #[arg(long)]
-    pub lesson: bool,
-    /// Print the lesson with its pictures instead
-    #[arg(long)]
-    pub text: bool,
-    /// Print the lesson with each picture in words instead
-    #[arg(long, conflicts_with = "text")]
-    pub describe: bool,
-    /// Cells across and down of a printed picture
-    #[arg(long, value_name = "COLSxROWS", value_parser = size, requires = "text")]
-    pub size: Option<Size>,
 }
 
 /// `draw`.
@@ -362,7 +343,8 @@ pub const MOST_CELLS: u16 = 1000;
 /// The longest name of a learner, in characters.
 const NAME: usize = 64;
 
-fn size(text: &str) -> Result<Size, String> {
+/// A size as it is typed.
+pub fn size(text: &str) -> Result<Size, String> {
     let number = |part: &str| part.trim().parse().ok().filter(|n| (1..=MOST_CELLS).contains(n));
     text.split_once(['x', 'X', '\u{d7}'])
         .and_then(|(cols, rows)| Some(Size { cols: number(cols)?, rows: number(rows)? }))

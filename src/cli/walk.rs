@@ -1,6 +1,6 @@
 //! `linefall walk`.
 
-use super::args::{Common, Walk};
+use super::args::{Common, Size, size};
 use super::exit::{Exit, Halt};
 use super::out::Out;
 use super::picture::Look;
@@ -13,12 +13,32 @@ use crate::scene::{self, View};
 use crate::session::{Asked, More, Teaching, TeachingStep};
 use crate::wording;
 use crate::wording::walk as say;
+use clap::Args;
+
+/// `walk`.
+#[derive(Debug, Args)]
+pub struct Options {
+    /// Which instrument
+    pub instrument: String,
+    /// Begin with its lesson
+    #[arg(long)]
+    pub lesson: bool,
+    /// Print the lesson with its pictures instead
+    #[arg(long)]
+    pub text: bool,
+    /// Print the lesson with each picture in words instead
+    #[arg(long, conflicts_with = "text")]
+    pub describe: bool,
+    /// Cells across and down of a printed picture
+    #[arg(long, value_name = "COLSxROWS", value_parser = size, requires = "text")]
+    pub size: Option<Size>,
+}
 
 /// Rows of a printed picture, where nobody says.
 const ROWS: u16 = 20;
 
 /// Opens a walk on the full screen, or prints the lesson.
-pub fn run(common: Common, args: &Walk, out: &mut Out) -> Result<Next, Halt> {
+pub fn run(common: Common, args: &Options, out: &mut Out) -> Result<Next, Halt> {
     let catalogue = shelf::catalogue(&common);
     let instrument = shelf::find(&catalogue, &args.instrument)?;
     let lesson = lesson_for(instrument);
@@ -63,12 +83,19 @@ pub fn run(common: Common, args: &Walk, out: &mut Out) -> Result<Next, Halt> {
 }
 
 /// Where a glass is needed it lies on the line that is in line: a lesson hides nothing.
-fn picture(stand: &Stand, args: &Walk, look: &Look) -> Result<Vec<String>, Halt> {
+fn picture(stand: &Stand, args: &Options, look: &Look) -> Result<Vec<String>, Halt> {
     let size = args.size.map_or((terminal::USUAL.cols, ROWS), |size| (size.cols, size.rows));
     let scene = scene::build(&stand.tool, &stand.pose, &stand.variant, View::Held);
     let mut request = Request::new(i64::from(size.0), i64::from(size.1), look.lines);
     request.marks = look.marks();
-    let drawing = render::draw(&scene, &request)?;
+    let drawing = match render::draw(&scene, &request) {
+        // What is printed may be as wide as it must.
+        Err(refusal) if args.size.is_none() => {
+            (request.cols, request.rows) = (refusal.needs_cols, refusal.needs_rows);
+            render::draw(&scene, &request)?
+        }
+        drawing => drawing?,
+    };
     let line = stand.shares.iter().rev().find(|share| share.kind.counts_lines()).and_then(|share| share.at);
     let drawing = match (drawing.extent, line) {
         (render::Extent::Slide, Some(line)) => {

@@ -7,6 +7,7 @@
 //! | [`Sight`], [`Role`] | a picture of a question: seen first, or measured from |
 //! | [`Seed`], [`question()`] | the versioned generator: same seed, same questions |
 //! | [`Candidate`] | a question that may be put, of the generator for telling questions |
+//! | [`Guess`], [`Guessed`] | what was said of one stage, and how it was |
 //! | [`Draw`] | numbers by chance, from a seed |
 //! | [`task::Task`], [`Kind`] | a question of any other kind, in parts: set it, one step alone, ... |
 //! | [`Mark`] | right, right in value, a named misread, or another wrong reading |
@@ -18,6 +19,7 @@ mod condition_draw;
 mod conditions;
 mod draw;
 mod generate;
+mod guess;
 mod mark;
 mod part;
 mod put;
@@ -34,6 +36,7 @@ pub use condition_draw::edge_limits;
 pub use conditions::{Conditions, Lock, Settings};
 pub use draw::Draw;
 pub use generate::{GENERATOR, Seed, question, question_1};
+pub use guess::{Guess, Guessed};
 pub use mark::{Found, Mark, NotationNote, mark};
 pub use put::Put;
 pub use question::Question;

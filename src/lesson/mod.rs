@@ -17,7 +17,7 @@ pub use shelf::{all, lesson_for};
 pub use wanted::Wanted;
 
 use crate::exact::{Quanta, Quantity};
-use crate::instrument::{Catalogue, Form, Instrument};
+use crate::instrument::{Catalogue, Form, Instrument, Zero};
 use crate::reading::Stand;
 use serde::Deserialize;
 use thiserror::Error;
@@ -74,7 +74,7 @@ pub struct Step {
 pub struct Ask {
     /// The question.
     pub question: String,
-    /// What is asked for: `reading`, `stage sleeve`, `line vernier`.
+    /// What is asked for: `reading`, `stage sleeve`, `figure sleeve`, `line vernier`, `less 2 1`, `least`.
     pub answer: String,
     /// What is said when it has been answered.
     pub then: String,
@@ -141,8 +141,8 @@ fn setting(tool: &Instrument, text: &str) -> Result<Quanta, Fault> {
     let quantity = Quantity::parse(text).ok().filter(|quantity| quantity.unit == tool.unit).ok_or_else(fault)?;
     let at = tool.lattice.at(quantity.value).ok_or_else(fault)?;
     let below = match tool.zero {
-        crate::instrument::Zero::CanBeOff => tool.least_count * BELOW,
-        crate::instrument::Zero::None => Quanta::ZERO,
+        Zero::CanBeOff => tool.least_count * BELOW,
+        Zero::None => Quanta::ZERO,
     };
     let known = at >= tool.low - below && at <= tool.high && (at - tool.low).is_multiple_of(tool.step);
     if known { Ok(at) } else { Err(fault()) }

@@ -39,6 +39,7 @@ impl Ask {
                 let share = stand.shares.iter().find(of);
                 share.and_then(|share| line_number(&share.kind)).map(Wanted::Number)
             }
+            "figure" => fill(&format!("{{{}}}", self.answer), point)?.parse().ok().map(Wanted::Number),
             "less" => {
                 let at = |n: &str| point.readings.get(n.parse::<usize>().ok()?.checked_sub(1)?).copied();
                 name.split_once(' ').and_then(|(more, less)| Some(at(more)? - at(less)?)).map(value)

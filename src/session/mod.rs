@@ -26,5 +26,5 @@ pub use attend::Attendance;
 pub use bench::{Act, Bench, Noted, Stand, Told};
 pub use practice::{Answered, Effect, Phase, Practice, Shown, Step};
 pub use teaching::{Asked, More, Teaching, TeachingStep};
-pub use walk::{Guess, Guessed, Mode, Walk, WalkStep};
+pub use walk::{Mode, Walk, WalkStep};
 pub use watch::Choose;

@@ -1,7 +1,7 @@
 //! Walking through a tool: it is moved by hand, and the reading builds up stage by stage, or is guessed stage by stage.
 
-use crate::drill::{Draw, Seed};
-use crate::exact::{Exact, Nonsense, Quanta, Typed, parse_answer};
+use crate::drill::{Draw, Guess, Guessed, Seed};
+use crate::exact::{Nonsense, Quanta, parse_answer};
 use crate::instrument::{Instrument, Stroke, Toward, Travel, Variant};
 use crate::reading::{Seen, ShareKind, Stand};
 
@@ -29,30 +29,6 @@ pub enum Mode {
         /// What was wrong with the last text typed, if it was no value at all.
         again: Option<Nonsense>,
     },
-}
-
-/// What was said of one stage.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Guess {
-    /// As typed; empty where it was passed over.
-    pub typed: String,
-    /// How it was.
-    pub verdict: Guessed,
-}
-
-/// How a guess was.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Guessed {
-    /// What the stage is worth.
-    Right,
-    /// The number of its line, not what that is worth.
-    LineNumber,
-    /// The whole reading at once.
-    Whole,
-    /// Something else.
-    Wrong,
-    /// It was shown unasked.
-    Shown,
 }
 
 /// What the learner does.
@@ -96,6 +72,11 @@ impl Walk {
     /// Where it stands.
     pub fn stand(&self) -> &Stand {
         &self.stand
+    }
+
+    /// The instrument that it is a form of.
+    pub fn instrument(&self) -> &Instrument {
+        &self.instrument
     }
 
     /// Whether the reading is shown.
@@ -195,7 +176,7 @@ impl Walk {
         match typed {
             Err(nonsense) => *again = Some(nonsense),
             Ok(typed) => {
-                let verdict = verdict(&typed, worth, line, first.then_some(total));
+                let verdict = Guessed::of(&typed, worth, line, first.then_some(total));
                 let count = if verdict == Guessed::Whole { left } else { 1 };
                 guesses.extend((0..count).map(|_| Guess { typed: typed.text.clone(), verdict }));
             }
@@ -213,18 +194,6 @@ impl Walk {
                 _ => None,
             }
         })
-    }
-}
-
-fn verdict(typed: &Typed, worth: Exact, line: Option<i64>, total: Option<Exact>) -> Guessed {
-    if typed.value == worth {
-        Guessed::Right
-    } else if total == Some(typed.value) {
-        Guessed::Whole
-    } else if line.is_some() && typed.text.trim().parse::<i64>().ok() == line {
-        Guessed::LineNumber
-    } else {
-        Guessed::Wrong
     }
 }
 

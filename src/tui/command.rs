@@ -338,7 +338,7 @@ pub fn bar(place: Place) -> &'static [(Command, &'static str)] {
         Home => &[
             (C::Start, "practise"),
             (C::Kinds, "other kinds"),
-            (C::Progress, "progress"),
+            (C::Walk, "turn it"),
             (C::Help, "help"),
             (C::Quit, "leave"),
         ],

@@ -1,9 +1,9 @@
 //! What is said while somebody moves a tool and watches its reading build up.
 
+use crate::drill::{Guess, Guessed};
 use crate::exact::Quanta;
 use crate::instrument::{Body, Dial, Form, Grows, Heading, Instrument, Moves, Takes, Turns};
 use crate::reading::Stand;
-use crate::session::{Guess, Guessed};
 
 /// Nothing of a walk is recorded.
 pub const NOT_RECORDED: &str = "nothing here is recorded";
@@ -138,14 +138,23 @@ pub fn guess(stand: &Stand, stage: usize, first: bool) -> String {
     }
 }
 
-/// The head of a walk.
-pub fn form(stand: &Stand) -> String {
-    stand.variant.word()
-}
-
-/// The head of a lesson on its screen.
-pub fn lesson_head(title: &str, on: &str) -> String {
-    format!("{title} ({on})")
+/// What is fitted and how it is made, where that is not the usual: `halves above, rod 2 in`.
+pub fn form(instrument: &Instrument, stand: &Stand) -> String {
+    if stand.variant == instrument.plain() {
+        return String::new();
+    }
+    let word = stand.variant.word();
+    let mut parts: Vec<String> = Vec::new();
+    for token in word.split_whitespace() {
+        match (token.contains('='), parts.last_mut()) {
+            (false, Some(part)) => {
+                part.push(' ');
+                part.push_str(token);
+            }
+            _ => parts.push(token.replace('=', " ")),
+        }
+    }
+    parts.join(", ")
 }
 
 /// Which step of a lesson it is, and which point of that.

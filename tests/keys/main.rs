@@ -5,6 +5,7 @@ mod bench;
 mod repair;
 mod round;
 mod script;
+mod walk;
 
 use linefall::drill::record::Attempt;
 use linefall::reading::Asks;

@@ -83,8 +83,8 @@ pub(super) static WALK: &[Entry] = &[
     entry(C::ToZero, &[key(KeyCode::Home, "Home")], WALKS, "Close it: back to its zero", "nought begin"),
     entry(
         C::Elsewhere,
-        &[letter('r', "r"), key(KeyCode::F(8), "F8")],
-        &[Walk],
+        &[letter('r', "r")],
+        WALKS,
         "Set it somewhere by chance",
         "random new another",
     ),

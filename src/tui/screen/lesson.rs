@@ -51,6 +51,11 @@ pub fn lesson(model: &Model, lesson: &LessonScreen, area: Rect, buffer: &mut Buf
             }
         }
     }
+    let first = run.which().0 == 1 && run.which_point().0 == 1;
+    let mind = wrap(&say::mind(&run.lesson().caution), text.width);
+    if first && lines.len() + mind.len() < usize::from(rows) {
+        lines.extend(mind.into_iter().map(|line| (line, Theme::quiet())));
+    }
     // Where there is a row to spare, the head has one of its own.
     let headed = usize::from(rows) > lines.len();
     if headed {

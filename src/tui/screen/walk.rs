@@ -1,7 +1,8 @@
 //! A tool that is moved by hand, its reading building up under the picture.
 
 use super::{Other, below, refused};
-use crate::session::{Guess, Mode};
+use crate::drill::Guess;
+use crate::session::Mode;
 use crate::tui::model::{Model, WalkScreen};
 use crate::tui::theme::Theme;
 use crate::tui::widget::{picture, write};
@@ -42,7 +43,9 @@ fn head(model: &Model, walk: &WalkScreen, text: Rect, buffer: &mut Buffer) -> Op
         let moves = if guessed { say::GUESSED_ALL.to_owned() } else { say::moves(&stand.tool) };
         let word = model.notice.clone().unwrap_or(moves);
         write(buffer, text, 0, &word, Theme::quiet());
-        right(&if guessed { say::NOT_RECORDED.to_owned() } else { say::form(stand) }, &word, text, buffer);
+        let beside =
+            if guessed { say::NOT_RECORDED.to_owned() } else { say::form(walk.run.instrument(), stand) };
+        right(&beside, &word, text, buffer);
         return None;
     };
     let question = say::guess(stand, stage, walk.run.open() == 0);
