@@ -174,6 +174,8 @@ pub enum Listing {
     Instruments,
     /// The known ways of reading wrong
     Misreads,
+    /// The kinds of question
+    Kinds,
     /// The lessons
     Lessons,
     /// The keys of an instrument's file
@@ -275,6 +277,9 @@ pub enum Format {
 pub struct Ask {
     /// The instrument's id; one after the other when left out
     pub instrument: Option<String>,
+    /// Questions of these kinds in turn, in place of readings
+    #[arg(long, value_name = "KIND", value_delimiter = ',', value_parser = kind(), conflicts_with = "choose")]
+    pub kind: Vec<Kind>,
     /// How many questions
     #[arg(long, value_name = "N", default_value_t = 20, value_parser = clap::value_parser!(u32).range(1..=10_000))]
     pub count: u32,

@@ -116,10 +116,13 @@ fn remove(path: &Path, label: &str, out: &mut Out) -> Result<Exit, Halt> {
     let Some(before) = store::read_crib(path)? else { return Err(Halt::usage(say::empty(&name(path)))) };
     let (listed, faults) = schema::read_crib(&before);
     let labels = || listed.iter().filter_map(|one| one.label.as_ref()).map(|label| label.value.as_str());
-    if !labels().any(|known| known == label) {
+    // A number alone is the label that was made of it.
+    let numbered = format!("no. {label}");
+    let Some(label) = [label, &numbered].into_iter().find(|label| labels().any(|known| known == *label)) else {
         let near = crate::diag::nearest(label, labels());
         return Err(Halt::usage(say::no_tool(&shown, near)));
-    }
+    };
+    let shown = schema::shown(label);
     let text = crib::without_tool(&before, label).filter(|text| {
         // Nothing else may have changed its meaning.
         let (left, now) = schema::read_crib(&SourceText::new("", text.as_str()));

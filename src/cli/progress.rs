@@ -107,7 +107,7 @@ fn whole<'a>(
     }
 }
 
-const COLUMNS: [&str; 11] = [
+const COLUMNS: [&str; 12] = [
     "learner",
     "instrument",
     "answered",
@@ -119,6 +119,7 @@ const COLUMNS: [&str; 11] = [
     "passed_over",
     "misreads",
     "last",
+    "kinds",
 ];
 
 /// One row an instrument, as RFC 4180 has it.
@@ -130,9 +131,11 @@ fn table(learner: &str, progress: &Progress) -> String {
     text
 }
 
-fn cells(learner: &str, of: &InstrumentProgress) -> [String; 11] {
+fn cells(learner: &str, of: &InstrumentProgress) -> [String; 12] {
     let share = |share: Option<f64>| share.map_or_else(String::new, |share| format!("{share:.4}"));
     let misreads: Vec<String> = of.misreads.iter().map(|m| format!("{}:{}", m.id, m.count)).collect();
+    let kinds = of.others.iter().map(|(kind, score)| format!("{kind}:{}/{}", score.right, score.answered));
+    let kinds: Vec<String> = kinds.collect();
     [
         learner.to_owned(),
         of.instrument.clone(),
@@ -145,10 +148,11 @@ fn cells(learner: &str, of: &InstrumentProgress) -> [String; 11] {
         of.skipped.to_string(),
         misreads.join(";"),
         of.last_at.clone(),
+        kinds.join(";"),
     ]
 }
 
-fn row(cells: [String; 11]) -> String {
+fn row(cells: [String; 12]) -> String {
     let mut row = cells.map(|text| cell(&text)).join(",");
     row.push_str("\r\n");
     row

@@ -5,6 +5,7 @@
 //! | [`Practice`] | reading after reading on one instrument |
 //! | [`Round`] | so many questions on one instrument, or on several in turn |
 //! | [`Bench`] | task after task of any kinds on one instrument |
+//! | [`Tour`] | so many tasks of any kinds, on one instrument or on several in turn |
 //! | [`Choose`] | whether questions come as the seed has them, or are chosen to tell most |
 //! | [`Walk`], [`WalkStep`] | a tool moved by hand, its reading shown or guessed stage by stage |
 //! | [`Teaching`], [`TeachingStep`] | a lesson gone through |
@@ -18,6 +19,7 @@ mod bench;
 mod moves;
 mod practice;
 mod teaching;
+mod tour;
 mod walk;
 mod watch;
 
@@ -26,5 +28,6 @@ pub use attend::Attendance;
 pub use bench::{Act, Bench, Noted, Stand, Told};
 pub use practice::{Answered, Effect, Phase, Practice, Shown, Step};
 pub use teaching::{Asked, More, Teaching, TeachingStep};
+pub use tour::Tour;
 pub use walk::{Mode, Walk, WalkStep};
 pub use watch::Choose;

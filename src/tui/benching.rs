@@ -125,21 +125,22 @@ impl BenchScreen {
     pub fn place(&self) -> Place {
         match (self.run.stand(), &self.run.part().wanted) {
             (Stand::Told(_), _) => Place::Answered,
-            (Stand::Locked, _) => Place::Locked,
+            (Stand::Locked { .. }, _) => Place::Locked,
             (Stand::Asking { .. }, _) if self.before.is_some() => Place::Before,
             (Stand::Asking { .. }, Wanted::Reading | Wanted::Figure(_)) => Place::Asking,
             (Stand::Asking { .. }, Wanted::Choice(_)) => Place::Choosing,
             (Stand::Asking { .. }, Wanted::Setting(_)) => Place::Setting,
         }
     }
-
-    /// Which question it is, and how many answers were right.
-    pub fn score(&self) -> String {
-        say::which(self.run.task().number, self.run.which(), self.run.score())
-    }
 }
 
 impl Model {
+    /// Which question it is, and how many answers were right.
+    pub fn bench_score(&self, bench: &BenchScreen) -> String {
+        let run = &bench.run;
+        self.labelled(&bench.instrument, say::which(run.task().number, run.which(), run.score()))
+    }
+
     /// The picture that the keys mean.
     pub fn bench_drawing(&self, bench: &BenchScreen) -> Option<Result<Drawing, Refusal>> {
         let plates = self.bench_page(bench).plates;

@@ -230,6 +230,12 @@ impl Model {
         self.catalogue.names().collect()
     }
 
+    /// A score with the label of the shop's own tool before it, where that is what is read.
+    pub fn labelled(&self, name: &str, score: String) -> String {
+        let of_crib = self.catalogue.tools().iter().any(|tool| tool.label == name);
+        if of_crib { format!("{name}   {score}") } else { score }
+    }
+
     /// Rows of text under the picture.
     pub fn text_rows(&self) -> u16 {
         match self.size.1 {

@@ -66,3 +66,50 @@ pub const CHOOSE: &str = "Type its number, or choose with the arrows and Enter."
 pub fn more(lines: usize) -> String {
     format!(" {lines} more: Enter ")
 }
+
+/// What `ask` says before its first question of another kind.
+pub const ASK_START: &str = "Type the answer, or its number, then Enter. ? tells the rest.";
+
+/// What can be typed, for `?`.
+pub const ASK_HELP: [&str; 7] = [
+    "A figure and Enter: 0.286, 12.34, 1 3/64; of answers offered, the number.",
+    "A tool that is set: +0.1 and -0.002 move it, lock, loosen, done leaves it so.",
+    "look   say in words what can be seen",
+    "skip   pass this question over",
+    "< and > slide the glass by one vernier line; <<< by three; 2> over the second picture",
+    "quit   stop here",
+    "?      this help",
+];
+
+/// The head of a question of another kind in the line mode.
+pub fn question(number: u32, count: u32, (part, parts): (usize, usize), kind: &str, family: &str) -> String {
+    let part = if parts > 1 { format!(" ({part} of {parts})") } else { String::new() };
+    format!("Question {number} of {count}{part}: {family}, {kind}")
+}
+
+/// Above one of two pictures in the line mode.
+pub fn picture_head(place: usize) -> String {
+    if place == 0 { "The first:".to_owned() } else { "The second:".to_owned() }
+}
+
+/// How a tool is set, in the line mode.
+pub fn typed_strokes(tool: &Instrument, travel: &Travel) -> String {
+    let (fine, coarse) = (tool.spell(travel.fine), tool.spell(travel.coarse));
+    format!("+{fine} moves it on by the least, +{coarse} further, - back; lock, then done.")
+}
+
+/// A locked tool is looked at again, in the line mode.
+pub const LOCKED_LINE: &str = "Locked. Look at it once more: done leaves it so, loosen sets it again.";
+
+/// A number of an answer was wanted.
+pub fn number_wanted(count: usize) -> String {
+    format!("Type the number of an answer, 1 to {count}.")
+}
+
+/// A line of the stream that says nothing, or several things.
+pub const ONE_ORDER: &str =
+    "give one of \"answer\", \"choose\", \"move\", \"lock\", \"loosen\", \"done\", \"lens\" and \"skip\" beside the id";
+/// Nothing is offered.
+pub const NO_CHOICE: &str = "there are no answers to choose from: give \"answer\"";
+/// Nothing is set.
+pub const NOT_SET: &str = "nothing is being set: give \"answer\"";

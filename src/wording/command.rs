@@ -85,6 +85,9 @@ pub fn no_such_kind(id: &str, kind: Kind, known: &[Kind]) -> String {
     format!("there is no question \"{kind}\" on {id}; there is {}", known.join(", "))
 }
 
+/// No instrument has questions of the kinds asked for.
+pub const NO_SUCH_QUESTION: &str = "on none of these instruments there are questions of that kind";
+
 /// A glass where there is no vernier.
 pub const NO_GLASS: &str = "there is no glass over this picture";
 

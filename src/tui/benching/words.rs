@@ -43,7 +43,7 @@ pub enum Tone {
 impl Model {
     /// The words under the pictures.
     pub(super) fn bench_rows(&self, bench: &BenchScreen, width: u16) -> Vec<Row> {
-        let mut words = Words { rows: Vec::new(), width, beside: bench.score().chars().count() };
+        let mut words = Words { rows: Vec::new(), width, beside: self.bench_score(bench).chars().count() };
         let part = bench.run.part();
         let notice = || self.notice.clone().unwrap_or_default();
         if let (Some(place), Stand::Asking { .. }) = (bench.before, bench.run.stand()) {
@@ -74,7 +74,7 @@ impl Model {
                 let word = self.notice.clone().unwrap_or_else(|| say::CHOOSE.to_owned());
                 words.say(&word, Tone::Quiet);
             }
-            (Wanted::Setting(_), Stand::Locked) => {
+            (Wanted::Setting(_), Stand::Locked { .. }) => {
                 words.say(say::LOCKED, Tone::Plain);
                 words.say(&notice(), Tone::Quiet);
             }
@@ -85,7 +85,7 @@ impl Model {
             (_, stand) => {
                 words.rows.push(Row::Field);
                 let again = match stand {
-                    Stand::Asking { again } if bench.hinted => again.map(|nonsense| nonsense.to_string()),
+                    Stand::Asking { again } if bench.hinted => again.as_ref().map(|nonsense| nonsense.to_string()),
                     _ => None,
                 };
                 words.say(&again.unwrap_or_else(notice), Tone::Quiet);

@@ -53,7 +53,7 @@ fn name(bench: &BenchScreen, page: &Page, plate: &Plate, buffer: &mut Buffer) {
 fn words(model: &Model, bench: &BenchScreen, page: &Page, buffer: &mut Buffer) -> Option<Position> {
     let drop = if page.plates.is_empty() { page.text.height / 4 } else { 0 };
     let text = Rect { y: page.text.y + drop, height: page.text.height - drop, ..page.text };
-    at_right(&bench.score(), text, 0, buffer);
+    at_right(&model.bench_score(bench), text, 0, buffer);
     let mut cursor = None;
     // The verdict stays; what does not fit under it is brought up by a key.
     let told = matches!(bench.run.stand(), Stand::Told(_));

@@ -71,7 +71,7 @@ pub fn practice(
                 row += 1;
             }
             write(buffer, text, row, "Enter to go on.", Theme::quiet());
-            at_right(&score_of(practice), text, row, buffer);
+            at_right(&score_of(model, practice), text, row, buffer);
             None
         }
         Phase::Asking { again } => {
@@ -85,11 +85,11 @@ pub fn practice(
             let again = again.filter(|_| practice.hinted).map(|nonsense| nonsense.to_string());
             let word = again.or_else(|| model.notice.clone()).unwrap_or_else(|| hint(practice, drawing));
             write(buffer, text, 2, &word, Theme::quiet());
-            at_right(&score_of(practice), text, 0, buffer);
+            at_right(&score_of(model, practice), text, 0, buffer);
             Some(field(wording::FIELD, &practice.field, text, buffer))
         }
         Phase::Answered(_) => {
-            at_right(&score_of(practice), text, 0, buffer);
+            at_right(&score_of(model, practice), text, 0, buffer);
             if let Some(told) = told {
                 told.write(text, buffer);
             }
@@ -110,10 +110,10 @@ fn hint(practice: &PracticeScreen, drawing: &Drawing) -> String {
     first.map(|sight| wording::to_see_again(sight.role).to_owned()).unwrap_or_default()
 }
 
-/// Which question it is and how many were right.
-fn score_of(practice: &PracticeScreen) -> String {
+/// Which of the shop's tools it is, if it is one, which question, and how many were right.
+fn score_of(model: &Model, practice: &PracticeScreen) -> String {
     let run = &practice.run;
-    match (&practice.sitting, run.asked()) {
+    let score = match (&practice.sitting, run.asked()) {
         (Some(sitting), _) => {
             let open = u32::from(!matches!(run.phase(), Phase::Answered(_)));
             let asked = sitting.score().0;
@@ -121,5 +121,6 @@ fn score_of(practice: &PracticeScreen) -> String {
         }
         (None, 0) => format!("question {}", run.question().number),
         (None, asked) => format!("question {}   {} of {asked} right", run.question().number, run.right()),
-    }
+    };
+    model.labelled(&practice.instrument, score)
 }

@@ -48,9 +48,10 @@ pub fn progress(model: &Model, chosen: usize, area: Rect, buffer: &mut Buffer) -
     let foot = below(inner, 3 + list.height + 1);
     let stand = model.gates.get(&one.instrument).map(|gates| at_dots(&say::gates(gates), width));
     let mut lines = stand.unwrap_or_default();
-    if one.misreads.is_empty() || lines.is_empty() {
+    if (one.misreads.is_empty() || lines.is_empty()) && one.score.answered > 0 {
         lines.push(happened(one));
     }
+    lines.extend(say::kinds(one).map(|kinds| at_dots(&kinds, width)).into_iter().flatten());
     for (row, line) in (0..).zip(&lines) {
         write(buffer, foot, row, line, Style::new());
     }
@@ -68,7 +69,13 @@ fn row_text(model: &Model, one: &InstrumentProgress, title_room: usize) -> Strin
         title.to_owned()
     };
     let Some(gates) = model.gates.get(&one.instrument) else {
-        return format!("{title:<title_room$} {} of {} right", one.score.right, one.score.answered);
+        let score = one.score;
+        let right = if score.answered == 0 {
+            "not read yet".to_owned()
+        } else {
+            format!("{} of {} right", score.right, score.answered)
+        };
+        return format!("{title:<title_room$} {right}");
     };
     let right = format!("{} of {}", gates.right.score.right, gates.right.score.answered);
     let range = gates
