@@ -12,5 +12,9 @@ words! {
         Read = "read",
         /// One step of the reading alone, such as the sleeve.
         OneStep = "one-step",
+        /// Fraction, decimal and millimetre, by heart.
+        ByHeart = "by-heart",
+        /// Shop speech to figures, and back.
+        ShopSpeech = "shop-speech",
     }
 }

@@ -5,12 +5,17 @@
 //! The versioned generator is [`task`]: same kind, instrument, seed and number, same task, in every release; a kind's sampling
 //! is never edited, only followed by another version.
 
+mod by_heart;
 mod kind;
 mod mark;
 mod one_step;
+mod shop_speech;
+mod slip;
 
+pub use by_heart::{INCH, Sum, Turned};
 pub use kind::Kind;
 pub use mark::{Given, Marked};
+pub use shop_speech::Manner;
 
 use super::draw::Draw;
 use super::generate::Seed;
@@ -18,7 +23,7 @@ use super::mark::Found;
 use super::question::Question;
 use super::sight::Sight;
 use crate::exact::{Exact, Notation, Quanta, Unit};
-use crate::instrument::Instrument;
+use crate::instrument::{Instrument, Variant};
 
 /// The version of the generator that [`task`] is. The hundreds say which generator a record's number means.
 pub const TASK_GENERATOR: u32 = 201;
@@ -60,6 +65,22 @@ pub enum Asked {
     Step {
         /// The stage.
         stage: usize,
+    },
+    /// A sum without a picture.
+    ByHeart(Sum),
+    /// The figures of what is said.
+    Heard {
+        /// How it is said.
+        manner: Manner,
+        /// The value, in the tool's unit.
+        value: Exact,
+    },
+    /// How a figure is said, or what the tool reads if there is a picture.
+    SaidHow {
+        /// How everything offered is said.
+        manner: Manner,
+        /// The value, in the tool's unit.
+        value: Exact,
     },
 }
 
@@ -135,6 +156,8 @@ pub fn task(kind: Kind, instrument: &Instrument, seed: Seed, number: u32) -> Opt
     let parts = match kind {
         Kind::Read => vec![Part::reading(instrument, super::question(instrument, seed, number))],
         Kind::OneStep => one_step::parts(instrument, seed, number, &mut draw)?,
+        Kind::ByHeart => by_heart::parts(instrument, number, &mut draw),
+        Kind::ShopSpeech => shop_speech::parts(instrument, seed, number, &mut draw)?,
     };
     Some(Task { kind, number, parts })
 }
@@ -151,5 +174,13 @@ impl Part {
         let tool = question.tool(instrument);
         let pictures = vec![question.measuring(&tool)];
         Self { kind: Kind::Read, question, tool, pictures, asked: Asked::Reading, wanted: Wanted::Reading }
+    }
+
+    /// Nothing to be seen: the tool lies beside, at its lowest setting.
+    fn beside(instrument: &Instrument, number: u32) -> Self {
+        let variant = Variant::default();
+        let tool = instrument.fitted(&variant);
+        let question = Question::new(&tool, number, tool.low, Quanta::ZERO, variant);
+        Self { pictures: Vec::new(), ..Self::reading(instrument, question) }
     }
 }

@@ -1,7 +1,11 @@
 //! What is asked and told in questions of every kind.
 
+mod by_heart;
+mod shop_speech;
+
+use super::speech::said;
 use super::{explain, prompt};
-use crate::drill::Kind;
+use crate::drill::{Kind, Level};
 use crate::drill::record::Verdict;
 use crate::drill::task::{Asked, Given, Marked, Part, Says, Wanted};
 
@@ -10,6 +14,8 @@ pub fn name(kind: Kind) -> &'static str {
     match kind {
         Kind::Read => "read it",
         Kind::OneStep => "one step only",
+        Kind::ByHeart => "by heart",
+        Kind::ShopSpeech => "shop speech",
     }
 }
 
@@ -18,6 +24,19 @@ pub fn about(kind: Kind) -> &'static str {
     match kind {
         Kind::Read => "The whole reading.",
         Kind::OneStep => "What one scale alone says, the others left out.",
+        Kind::ByHeart => "Fractions, decimals and millimetres without a picture; on protractors degrees and minutes.",
+        Kind::ShopSpeech => "What is said in the shop written in figures, and figures said.",
+    }
+}
+
+/// What a level is called.
+pub fn level(level: Level) -> &'static str {
+    match level {
+        Level::OneStep => "one step at a time",
+        Level::Whole => "whole readings",
+        Level::Pairs => "pairs",
+        Level::Traps => "close readings among plain ones",
+        Level::Decisions => "decisions",
     }
 }
 
@@ -28,15 +47,19 @@ pub fn asked(part: &Part) -> Vec<String> {
         Asked::Step { stage } => {
             vec![format!("What does the {} alone say?", part.tool.stages[*stage].name)]
         }
+        Asked::ByHeart(sum) => vec![by_heart::asked(sum)],
+        Asked::Heard { manner, value } => shop_speech::heard(part, *manner, *value),
+        Asked::SaidHow { manner, value } => vec![shop_speech::said_how(part, *manner, *value)],
     }
 }
 
 /// The answers offered, in order.
 pub fn offered(part: &Part) -> Vec<String> {
     let Wanted::Choice(choice) = &part.wanted else { return Vec::new() };
-    let says = |says: &Says| match says {
-        Says::Value(value) => part.tool.notation.spell(*value),
-        Says::Word(word) => (*word).to_owned(),
+    let says = |says: &Says| match (says, &part.asked) {
+        (Says::Value(value), Asked::SaidHow { manner, .. }) => said(*manner, *value),
+        (Says::Value(value), _) => part.tool.notation.spell(*value),
+        (Says::Word(word), _) => (*word).to_owned(),
     };
     choice.options.iter().map(|option| says(&option.says)).collect()
 }
@@ -79,6 +102,14 @@ pub fn why(part: &Part, _given: &Given, marked: &Marked) -> Vec<String> {
         }
         Asked::Step { stage } => {
             lines.extend(shares.iter().filter(|share| share.stage == *stage).map(line));
+        }
+        Asked::ByHeart(sum) => lines.extend(by_heart::worked(sum)),
+        Asked::Heard { manner, value } => lines.extend(shop_speech::meant(part, *manner, *value)),
+        Asked::SaidHow { manner, value } => {
+            if !part.pictures.is_empty() {
+                lines.extend(shares.iter().map(line));
+            }
+            lines.extend(shop_speech::meant(part, *manner, *value));
         }
     }
     lines
