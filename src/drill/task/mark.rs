@@ -104,7 +104,9 @@ impl Part {
         match given {
             Given::Typed(typed) => typed.text.clone(),
             Given::Chosen(place) => match &self.wanted {
-                Wanted::Choice(choice) => choice.options.get(*place).map_or_else(String::new, |o| self.says(&o.says)),
+                Wanted::Choice(choice) => {
+                    choice.options.get(*place).map_or_else(String::new, |o| self.says(&o.says))
+                }
                 _ => String::new(),
             },
             Given::Left(at) => self.tool.spell(*at),
@@ -181,7 +183,9 @@ impl Choice {
         if let (Some(id), Says::Value(value)) = (option.slip.filter(|id| slip::known(id)), &option.says) {
             return Marked::wrong(vec![slip::found(id, *value)]);
         }
-        let Some(misread) = option.slip.and_then(misread::named) else { return Marked::plain(Verdict::Other) };
+        let Some(misread) = option.slip.and_then(misread::named) else {
+            return Marked::plain(Verdict::Other);
+        };
         // What a choice says is wrong in itself; where it is the reading of a misread, that one says what was done.
         let case = part.question.case(&part.tool);
         let wrong = misread.wrong(&case).into_iter().find(|wrong| match option.says {
