@@ -24,7 +24,7 @@ pub fn proposed(kept: Option<&Kept>, instrument: &Instrument) -> Level {
     let whole_stands = behind(Level::Whole);
     let open = |level: &Level| !(behind(*level) || *level == Level::OneStep && whole_stands);
     let levels = || Level::ALL.iter().copied().filter(there);
-    levels().find(open).or_else(|| levels().last()).unwrap_or(Level::Whole)
+    levels().find(open).or_else(|| levels().next_back()).unwrap_or(Level::Whole)
 }
 
 fn is_behind(level: Level, kept: &Kept, instrument: &Instrument) -> bool {

@@ -1,6 +1,6 @@
 //! By heart: fraction, decimal and millimetre, radius and diameter, minutes and degrees, without a picture.
 //!
-//! Drawn in this order, each uniform: which sum, of those that the tool's unit has; then its figures, as `Turned::from` says;
+//! Drawn in this order, each uniform: which sum, of those that the tool's unit and notation have; then its figures, as `Turned::from` says;
 //! then, where the sum is rounded, the number of places.
 
 use super::{Asked, Figure, Part, Wanted, slip};
@@ -53,17 +53,20 @@ pub struct Sum {
 
 /// One sum, on any tool. The tool lies closed beside it.
 pub(super) fn parts(instrument: &Instrument, number: u32, draw: &mut Draw) -> Vec<Part> {
-    let sum = sum(instrument.unit, draw);
     let mut part = Part::beside(instrument, number);
+    let sum = sum(&part.tool, draw);
     part.kind = Kind::ByHeart;
     part.asked = Asked::ByHeart(sum);
     part.wanted = Wanted::Figure(sum.figure());
     vec![part]
 }
 
-fn sum(unit: Unit, draw: &mut Draw) -> Sum {
+fn sum(tool: &Instrument, draw: &mut Draw) -> Sum {
     use Turned as T;
-    let sums: &[Turned] = match unit {
+    let sums: &[Turned] = match tool.unit {
+        Unit::Inch if tool.notation == Notation::Fraction => {
+            &[T::FractionToDecimal, T::DecimalToFraction, T::MillimetresToInches]
+        }
         Unit::Inch => &[
             T::FractionToDecimal,
             T::DecimalToFraction,
@@ -77,7 +80,7 @@ fn sum(unit: Unit, draw: &mut Draw) -> Sum {
         Unit::Minute => &[T::MinutesToDegrees, T::DegreesToMinutes],
     };
     let turned = draw.pick(sums);
-    turned.sum(unit, draw)
+    turned.sum(tool.unit, draw)
 }
 
 impl Turned {

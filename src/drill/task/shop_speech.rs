@@ -105,7 +105,8 @@ fn figure_said(beside: Part, manners: &[Manner], draw: &mut Draw) -> Option<Part
     let value = manner.value(beside.tool.notation, draw);
     let named: Vec<Offered> =
         manner.slips(value).into_iter().map(|(id, answer)| offer(answer, Some(id))).collect();
-    let choice = choice(manner, value, named, |wrong| wrong != value, draw)?;
+    let choice =
+        choice(manner, value, named, |wrong| wrong != value && fits(&beside.tool, value, wrong), draw)?;
     Some(Part { asked: Asked::SaidHow { manner, value }, wanted: Wanted::Choice(choice), ..beside })
 }
 
@@ -129,9 +130,21 @@ fn reading_said(
     let named = misread::ALL.into_iter().flat_map(|misread| {
         misread.wrong(&case).into_iter().map(|wrong| offer(wrong.answer, Some(misread.id)))
     });
-    let choice = choice(manner, value, named.collect(), |wrong| !case.accepts(wrong), draw)?;
+    let choice = choice(
+        manner,
+        value,
+        named.collect(),
+        |wrong| fits(&part.tool, value, wrong) && !case.accepts(wrong),
+        draw,
+    )?;
     let wanted = Wanted::Choice(choice);
     Some(Part { asked: Asked::SaidHow { manner, value }, wanted, ..part })
+}
+
+/// What is longer than the tool, and twice the right one, nobody would take for it.
+fn fits(tool: &Instrument, value: Exact, wrong: Exact) -> bool {
+    let longest = tool.value(tool.high).max(value.abs() * Exact::whole(2));
+    wrong.abs() <= longest
 }
 
 fn offer(value: Exact, slip: Option<&'static str>) -> Offered {
@@ -213,7 +226,7 @@ impl Manner {
         let mut below = |n: u32| i128::from(draw.below(n));
         let count = match self {
             Self::RunTogether | Self::Thou | Self::Thousandths => {
-                let inches = if below(3) == 0 { 1 } else { 0 };
+                let inches = i128::from(below(3) == 0);
                 let least = if self == Self::RunTogether { 100 } else { 11 };
                 let thou = least + below(u32::try_from(1000 - least).expect("below a thousand"));
                 let tenths = if places >= 4 { below(10) } else { 0 };
@@ -313,10 +326,9 @@ impl Manner {
         let steps: &[i128] = match self {
             Self::RunTogether | Self::Thou | Self::Thousandths if plain => &[10, 20, 100, 1000],
             Self::RunTogether | Self::Thou | Self::Thousandths => &[1, 10, 100, 250],
-            Self::Allowance if plain => &[10, 20, 30],
+            Self::Allowance | Self::Hundredths if plain => &[10, 20, 30],
             Self::Allowance if count.abs() < 10 => &[1, 2, 3, 4],
             Self::Allowance => &[5, 10, 20],
-            Self::Hundredths if plain => &[10, 20, 30],
             Self::Hundredths => &[1, 2, 3],
             Self::Microns => &[1, 2, 10, 20],
             Self::SleeveThimble => &[1, 10, 50, 100],
@@ -383,7 +395,7 @@ mod tests {
                         assert_eq!(marked.verdict, Verdict::Right, "{} {:?}", tool.id, part.asked);
                         let Asked::Heard { manner, value } = part.asked else { panic!("heard") };
                         assert!(manner.says(value), "{manner} {value:?}");
-                        assert!(figure.slips.iter().all(|found| found.wrong.answer != value), "{:?}", figure);
+                        assert!(figure.slips.iter().all(|found| found.wrong.answer != value), "{figure:?}");
                     }
                     Wanted::Choice(choice) => {
                         seen += u32::from(!part.pictures.is_empty());

@@ -47,12 +47,10 @@ pub(super) fn worked(sum: &Sum) -> Vec<String> {
             lines.extend(from_eighths(sum.from));
         }
         Turned::DecimalToFraction => {
-            let sixty_fourths = bare(sum.from * Exact::whole(64));
-            lines.push(format!(
-                "{} \u{d7} 64 = {sixty_fourths}, the nearest whole number is {}",
-                bare(sum.from),
-                bare(answer * Exact::whole(64))
-            ));
+            let (sixty_fourths, near) = (sum.from * Exact::whole(64), answer * Exact::whole(64));
+            let nearest =
+                if sixty_fourths == near { String::new() } else { format!(", nearest to {}", bare(near)) };
+            lines.push(format!("{} \u{d7} 64 = {}{nearest}", bare(sum.from), bare(sixty_fourths)));
             lines.push(format!("{} = {}", Notation::Fraction.spell(answer), bare(answer)));
             lines.extend(from_eighths(answer));
         }

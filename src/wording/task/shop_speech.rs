@@ -12,10 +12,7 @@ pub(super) fn heard(part: &Part, manner: Manner, value: Exact) -> Vec<String> {
         Unit::Millimetre => "in millimetres",
         Unit::Minute => "in degrees and minutes",
     };
-    vec![
-        format!("Somebody says: \u{201c}{}\u{201d}.", said(manner, value)),
-        format!("Write it in figures, {unit}."),
-    ]
+    vec![format!("Somebody says: \"{}\".", said(manner, value)), format!("Write it in figures, {unit}.")]
 }
 
 /// A figure, or what the tool reads, is to be said.
@@ -45,7 +42,7 @@ pub(super) fn meant(part: &Part, manner: Manner, value: Exact) -> Vec<String> {
         Manner::Fraction => "Whole inches first, then the fraction in lowest terms.",
         Manner::Degrees => "Degrees first, then minutes; half a degree is 30 minutes.",
     };
-    let mut lines = vec![format!("\u{201c}{}\u{201d} = {figures}", said(manner, value)), meaning.to_owned()];
+    let mut lines = vec![format!("\"{}\" = {figures}", said(manner, value)), meaning.to_owned()];
     if let Manner::RunTogether | Manner::Thou | Manner::Thousandths = manner {
         let [british, american] = [Manner::Thou, Manner::Thousandths].map(|manner| said(manner, value));
         lines.push(format!("British shops: {british}"));
