@@ -30,10 +30,4 @@ impl Draw {
             }
         }
     }
-
-    /// One of several, each as likely. There must be one.
-    pub(super) fn pick<T: Clone>(&mut self, all: &[T]) -> T {
-        let count = u32::try_from(all.len()).expect("a short list");
-        all[usize::try_from(self.below(count)).expect("a small number")].clone()
-    }
 }

@@ -69,11 +69,11 @@ fn drawn(instrument: &Instrument, seed: Seed, number: u32, version: Version) -> 
         Zero::None => Quanta::ZERO,
         Zero::CanBeOff => draw.zero_error(first.least_count),
     };
-    let mut variant = draw.pick(&instrument.usual());
+    let mut variant = draw.one_of(&instrument.usual());
     if version == Version::Two {
         let unusual = instrument.unusual(&variant);
         if !unusual.is_empty() && draw.below(UNUSUAL) == 0 {
-            variant = draw.pick(&unusual);
+            variant = draw.one_of(&unusual);
         }
     }
     for choice in instrument.choices.iter().filter(|choice| choice.practised && choice.owned.is_none()) {
@@ -86,6 +86,11 @@ fn drawn(instrument: &Instrument, seed: Seed, number: u32, version: Version) -> 
 }
 
 impl Draw {
+    pub(super) fn one_of<T: Clone>(&mut self, all: &[T]) -> T {
+        let count = u32::try_from(all.len()).expect("a short list");
+        all[usize::try_from(self.below(count)).expect("a small number")].clone()
+    }
+
     pub(super) fn zero_error(&mut self, least_count: Quanta) -> Quanta {
         if self.below(10) >= 3 {
             return Quanta::ZERO;

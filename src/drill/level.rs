@@ -27,7 +27,8 @@ impl Level {
     pub fn of(kind: Kind) -> Self {
         match kind {
             Kind::OneStep => Self::OneStep,
-            Kind::Read | Kind::ByHeart | Kind::ShopSpeech => Self::Whole,
+            Kind::Read | Kind::SetIt | Kind::ByHeart | Kind::ShopSpeech => Self::Whole,
+            Kind::WhatNow | Kind::InOrOut => Self::Decisions,
         }
     }
 

@@ -79,7 +79,7 @@ fn sum(tool: &Instrument, draw: &mut Draw) -> Sum {
         }
         Unit::Minute => &[T::MinutesToDegrees, T::DegreesToMinutes],
     };
-    let turned = draw.pick(sums);
+    let turned = draw.one_of(sums);
     turned.sum(tool.unit, draw)
 }
 

@@ -1,6 +1,6 @@
 //! Marking what was answered.
 
-use super::{Asked, Choice, Figure, Part, Says, Setting, Wanted, slip};
+use super::{Asked, Choice, Decision, Figure, Part, Says, Setting, Wanted, slip};
 use crate::drill::mark::{Found, NotationNote, mark, note};
 use crate::drill::record::Verdict;
 use crate::exact::{Exact, Nonsense, Notation, Quanta, Typed, TypedForm, parse_answer};
@@ -83,8 +83,12 @@ impl Part {
         if at == setting.to {
             return Marked::plain(Verdict::Right);
         }
-        let wanted = self.tool.value(setting.to);
-        Marked::wrong(self.slips_to(at, wanted))
+        Marked::wrong(self.slips_to(at, self.size(setting)))
+    }
+
+    /// The size a tool is set to: what it is to read, less the zero error.
+    pub fn size(&self, setting: &Setting) -> Exact {
+        self.tool.value(setting.to - self.question.zero_error)
     }
 
     /// The misreads by which the tool, standing at `at`, is taken to read `value`.
@@ -179,6 +183,9 @@ impl Choice {
         if place == self.right {
             return Marked::plain(Verdict::Right);
         }
+        if let (Asked::InOrOut(drawing), Some(decision)) = (&part.asked, Decision::ALL.get(place)) {
+            return Marked::wrong(part.slips_to_decision(drawing, *decision));
+        }
         let Some(option) = self.options.get(place) else { return Marked::plain(Verdict::Other) };
         if let (Some(id), Says::Value(value)) = (option.slip.filter(|id| slip::known(id)), &option.says) {
             return Marked::wrong(vec![slip::found(id, *value)]);
@@ -202,6 +209,13 @@ impl Asked {
         match self {
             Self::Reading => String::new(),
             Self::Step { stage } => format!("stage {}", stage + 1),
+            Self::Size => {
+                let Wanted::Setting(setting) = &part.wanted else { return String::new() };
+                let size = part.tool.notation.spell_with_unit(part.size(setting), part.tool.unit);
+                format!("size {size}")
+            }
+            Self::WhatNow(story) => story.word(),
+            Self::InOrOut(drawing) => part.drawing_word(drawing),
             Self::ByHeart(sum) => sum.word(),
             Self::Heard { manner, value } => manner.record(*value, part.tool.unit),
             Self::SaidHow { manner, value } => format!("which says {}", manner.record(*value, part.tool.unit)),

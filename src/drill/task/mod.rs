@@ -6,22 +6,30 @@
 //! is never edited, only followed by another version.
 
 mod by_heart;
+mod callouts;
+mod drawing;
+mod in_or_out;
 mod kind;
 mod mark;
 mod one_step;
+mod set_it;
 mod shop_speech;
 mod slip;
+mod what_now;
 
 pub use by_heart::{INCH, Sum, Turned};
+pub use drawing::{Because, Callout, Decision, Drawing, Feature, Taken};
 pub use kind::Kind;
 pub use mark::{Given, Marked};
 pub use shop_speech::Manner;
+pub use what_now::{Action, Closed, SetBy, Story, Used, Whose};
 
 use super::draw::Draw;
 use super::generate::Seed;
 use super::mark::Found;
 use super::question::Question;
 use super::sight::Sight;
+use super::{question_1, two_sets};
 use crate::exact::{Exact, Notation, Quanta, Unit};
 use crate::instrument::{Instrument, Variant};
 
@@ -66,6 +74,12 @@ pub enum Asked {
         /// The stage.
         stage: usize,
     },
+    /// To set it to a size: the [`Setting`] less the zero error.
+    Size,
+    /// What is done with the closed tool that is seen.
+    WhatNow(Story),
+    /// What is done with the part, held against its drawing.
+    InOrOut(Drawing),
     /// A sum without a picture.
     ByHeart(Sum),
     /// The figures of what is said.
@@ -146,7 +160,7 @@ pub struct Setting {
     pub from: Quanta,
     /// Where it is to stand.
     pub to: Quanta,
-    /// How far it is moved by locking it, to be seen when it is looked at again.
+    /// How far it is moved by locking it the first time, to be seen when it is looked at again.
     pub creeps: Quanta,
 }
 
@@ -156,10 +170,22 @@ pub fn task(kind: Kind, instrument: &Instrument, seed: Seed, number: u32) -> Opt
     let parts = match kind {
         Kind::Read => vec![Part::reading(instrument, super::question(instrument, seed, number))],
         Kind::OneStep => one_step::parts(instrument, seed, number, &mut draw)?,
+        Kind::SetIt => set_it::parts(instrument, seed, number, &mut draw)?,
+        Kind::WhatNow => what_now::parts(instrument, seed, number, &mut draw)?,
+        Kind::InOrOut => in_or_out::parts(instrument, seed, number, &mut draw)?,
         Kind::ByHeart => by_heart::parts(instrument, number, &mut draw),
         Kind::ShopSpeech => shop_speech::parts(instrument, seed, number, &mut draw)?,
     };
     Some(Task { kind, number, parts })
+}
+
+/// A question on a tool in good order, on its lines, whatever of its forms are usual: size, zero error and what is fitted.
+fn in_good_order(instrument: &Instrument, seed: Seed, number: u32, draw: &mut Draw) -> Question {
+    let first = instrument.fitted(&Variant::default());
+    if first.other.is_some() {
+        return two_sets::question(&first, draw, number);
+    }
+    question_1(instrument, seed, number)
 }
 
 /// The kinds that make sense on an instrument.

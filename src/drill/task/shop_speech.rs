@@ -90,7 +90,7 @@ fn manners(tool: &Instrument) -> Vec<Manner> {
 /// What is heard is written in figures.
 fn heard(beside: Part, manners: &[Manner], draw: &mut Draw) -> Part {
     let tool = &beside.tool;
-    let manner = draw.pick(manners);
+    let manner = draw.one_of(manners);
     let value = manner.value(tool.notation, draw);
     let notation = manner.notation(value);
     let wrong = manner.slips(value).into_iter().filter(|(_, answer)| *answer != value);
@@ -101,7 +101,7 @@ fn heard(beside: Part, manners: &[Manner], draw: &mut Draw) -> Part {
 
 /// A figure is said in one of four ways.
 fn figure_said(beside: Part, manners: &[Manner], draw: &mut Draw) -> Option<Part> {
-    let manner = draw.pick(manners);
+    let manner = draw.one_of(manners);
     let value = manner.value(beside.tool.notation, draw);
     let named: Vec<Offered> =
         manner.slips(value).into_iter().map(|(id, answer)| offer(answer, Some(id))).collect();
@@ -126,7 +126,7 @@ fn reading_said(
     if fitting.is_empty() {
         return None;
     }
-    let manner = draw.pick(&fitting);
+    let manner = draw.one_of(&fitting);
     let named = misread::ALL.into_iter().flat_map(|misread| {
         misread.wrong(&case).into_iter().map(|wrong| offer(wrong.answer, Some(misread.id)))
     });
