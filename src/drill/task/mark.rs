@@ -218,7 +218,9 @@ impl Asked {
             Self::InOrOut(drawing) => part.drawing_word(drawing),
             Self::ByHeart(sum) => sum.word(),
             Self::Heard { manner, value } => manner.record(*value, part.tool.unit),
-            Self::SaidHow { manner, value } => format!("which says {}", manner.record(*value, part.tool.unit)),
+            Self::SaidHow { manner, value } => {
+                format!("which says {}", manner.record(*value, part.tool.unit))
+            }
         }
     }
 }
