@@ -1,8 +1,9 @@
 //! The arguments.
 
-use crate::drill::Kind;
+use crate::drill::{Kind, Level};
 use crate::render::LineStyle;
 use crate::scene::View;
+use crate::session::Programme;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
@@ -79,9 +80,9 @@ pub enum Command {
     Practice {
         /// Which instrument; the one practised last when left out
         instrument: Option<String>,
-        /// Questions of these kinds in turn, in place of readings
-        #[arg(long, value_name = "KIND", value_delimiter = ',', value_parser = kind())]
-        kind: Vec<Kind>,
+        /// What is asked
+        #[command(flatten)]
+        asked: Asked,
     },
     /// Turn an instrument yourself and watch its reading build up, or take its lesson
     Walk(super::walk::Options),
@@ -277,9 +278,9 @@ pub enum Format {
 pub struct Ask {
     /// The instrument's id; one after the other when left out
     pub instrument: Option<String>,
-    /// Questions of these kinds in turn, in place of readings
-    #[arg(long, value_name = "KIND", value_delimiter = ',', value_parser = kind(), conflicts_with = "choose")]
-    pub kind: Vec<Kind>,
+    /// What is asked
+    #[command(flatten)]
+    pub asked: Asked,
     /// How many questions
     #[arg(long, value_name = "N", default_value_t = 20, value_parser = clap::value_parser!(u32).range(1..=10_000))]
     pub count: u32,
@@ -304,6 +305,25 @@ pub struct Ask {
     /// In the hand, or laid flat
     #[arg(long, default_value = "held", value_parser = view())]
     pub view: View,
+}
+
+/// What is asked, where it is not plain readings.
+#[derive(Clone, Debug, Args)]
+pub struct Asked {
+    /// Questions of these kinds in turn, in place of readings
+    #[arg(long, value_name = "KIND", value_delimiter = ',', value_parser = kind())]
+    pub kind: Vec<Kind>,
+    /// The questions of a level: one step, whole readings, pairs, traps, decisions
+    #[arg(long, value_name = "1-5", value_parser = level, conflicts_with = "kind")]
+    pub level: Option<Level>,
+}
+
+impl Asked {
+    /// What that comes to; none for plain readings.
+    pub fn programme(&self) -> Option<Programme> {
+        let kinds = || (!self.kind.is_empty()).then(|| Programme::Kinds(self.kind.clone()));
+        self.level.map(Programme::Level).or_else(kinds)
+    }
 }
 
 /// How `ask` chooses the next question.
@@ -385,6 +405,15 @@ fn learner(text: &str) -> Result<String, String> {
 fn view() -> impl TypedValueParser<Value = View> {
     PossibleValuesParser::new([View::Held.word(), View::Flat.word()])
         .map(|word| View::from_word(&word).expect("one of the words listed"))
+}
+
+/// A level by its number or its word.
+fn level(text: &str) -> Result<Level, String> {
+    let numbered = text.parse::<usize>().ok().and_then(|number| Level::ALL.get(number.checked_sub(1)?).copied());
+    numbered.or_else(|| Level::from_word(text)).ok_or_else(|| {
+        let words: Vec<&str> = Level::ALL.iter().map(|level| level.word()).collect();
+        format!("give 1 to {}, or one of {}", words.len(), words.join(", "))
+    })
 }
 
 fn kind() -> impl TypedValueParser<Value = Kind> {

@@ -81,8 +81,8 @@ fn carry_out(arguments: Arguments, out: &mut Out) -> Result<Next, Halt> {
     let Arguments { common, command } = arguments;
     let exit = match command {
         None => return start::home(common).map(Next::FullScreen),
-        Some(Command::Practice { instrument, kind }) => {
-            return start::practice(common, instrument, kind).map(Next::FullScreen);
+        Some(Command::Practice { instrument, asked }) => {
+            return start::practice(common, instrument, asked.programme()).map(Next::FullScreen);
         }
         Some(Command::Walk(args)) => return walk::run(common, &args, out),
         Some(Command::List { what, json }) => list::run(&common, what, json, out),

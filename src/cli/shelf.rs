@@ -3,10 +3,10 @@
 use super::args::Common;
 use super::exit::Halt;
 use super::out;
-use crate::drill::Kind;
 use crate::drill::task::kinds;
 use crate::exact::{Exact, Nonsense, Quanta, parse_answer};
 use crate::instrument::{Catalogue, Form, Instrument, MOST_PARTS, Origin, Parts, Zero, crib};
+use crate::session::Programme;
 use crate::store;
 use crate::wording::command as say;
 use std::path::Path;
@@ -77,9 +77,12 @@ pub fn find<'a>(catalogue: &'a Catalogue, id: &str) -> Result<&'a Instrument, Ha
     })
 }
 
-/// Kinds of question must make sense on the instrument they are asked about.
-pub fn sensible(instrument: &Instrument, wanted: &[Kind]) -> Result<(), Halt> {
-    let known = kinds(instrument);
+/// What is asked must make sense on the instrument it is asked about.
+pub fn sensible(instrument: &Instrument, programme: &Programme) -> Result<(), Halt> {
+    let (known, wanted) = (kinds(instrument), programme.kinds(instrument));
+    if wanted.is_empty() {
+        return Err(Halt::usage(say::nothing_on_level(&instrument.id)));
+    }
     match wanted.iter().find(|kind| !known.contains(kind)) {
         Some(kind) => Err(Halt::usage(say::no_such_kind(&instrument.id, *kind, &known))),
         None => Ok(()),

@@ -4,9 +4,9 @@ use super::args::{Common, Theme};
 use super::exit::Halt;
 use super::progress::USUAL_LEARNER;
 use super::{out, shelf, terminal};
-use crate::drill::Kind;
 use crate::instrument::Catalogue;
 use crate::render::{LineStyle, Terminal};
+use crate::session::Programme;
 use crate::store::{self, Access, Store};
 use crate::wording::command as say;
 
@@ -41,8 +41,8 @@ pub enum Begin {
     Home,
     /// In practice on one.
     Practice(String),
-    /// At the bench with one, asked questions of these kinds.
-    Bench(String, Vec<Kind>),
+    /// At the bench with one.
+    Bench(String, Programme),
     /// At one that is moved by hand.
     Walk(String),
     /// In the lesson of one.
@@ -56,11 +56,16 @@ pub fn home(common: Common) -> Result<Box<FullScreen>, Halt> {
     Ok(Box::new(FullScreen::new(common, catalogue)))
 }
 
-/// In practice on an instrument; without a name, the one practised last, else the first there is. With kinds, at the bench.
-pub fn practice(common: Common, instrument: Option<String>, kinds: Vec<Kind>) -> Result<Box<FullScreen>, Halt> {
+/// In practice on an instrument; without a name, the one practised last, else the first there is. With a programme, at the bench.
+pub fn practice(
+    common: Common,
+    instrument: Option<String>,
+    programme: Option<Programme>,
+) -> Result<Box<FullScreen>, Halt> {
     let catalogue = shelf::catalogue(&common);
     if let Some(id) = &instrument {
-        shelf::sensible(shelf::find(&catalogue, id)?, &kinds)?;
+        let tool = shelf::find(&catalogue, id)?;
+        programme.as_ref().map_or(Ok(()), |programme| shelf::sensible(tool, programme))?;
     }
     need_terminal()?;
     let mut start = FullScreen::new(common, catalogue);
@@ -68,8 +73,10 @@ pub fn practice(common: Common, instrument: Option<String>, kinds: Vec<Kind>) ->
         .or_else(|| start.practised_last())
         .or_else(|| start.catalogue.ids().next().map(str::to_owned));
     start.begin = match id {
-        Some(id) if kinds.is_empty() => Begin::Practice(id),
-        Some(id) => Begin::Bench(id, kinds),
+        Some(id) => match programme {
+            Some(programme) => Begin::Bench(id, programme),
+            None => Begin::Practice(id),
+        },
         None => Begin::Home,
     };
     Ok(Box::new(start))

@@ -10,6 +10,8 @@
 //! | [`Guess`], [`Guessed`] | what was said of one stage, and how it was |
 //! | [`Draw`] | numbers by chance, from a seed |
 //! | [`task::Task`], [`Kind`] | a question of any other kind, in parts: set it, one step alone, ... |
+//! | [`Level`] | how far somebody has come: which kinds are asked, and whether traps are mixed in |
+//! | [`trap`] | settings where a gross slip is near |
 //! | [`Mark`] | right, right in value, a named misread, or another wrong reading |
 //! | [`record::Attempt`] | the resolved record that is kept |
 
@@ -20,6 +22,7 @@ mod conditions;
 mod draw;
 mod generate;
 mod guess;
+mod level;
 mod mark;
 mod part;
 mod put;
@@ -27,6 +30,7 @@ mod question;
 pub mod record;
 mod sight;
 pub mod task;
+pub mod trap;
 mod two_sets;
 mod worn;
 
@@ -37,6 +41,7 @@ pub use conditions::{Conditions, Lock, Settings};
 pub use draw::Draw;
 pub use generate::{GENERATOR, Seed, question, question_1};
 pub use guess::{Guess, Guessed};
+pub use level::Level;
 pub use mark::{Found, Mark, NotationNote, mark};
 pub use put::Put;
 pub use question::Question;

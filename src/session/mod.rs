@@ -5,6 +5,7 @@
 //! | [`Practice`] | reading after reading on one instrument |
 //! | [`Round`] | so many questions on one instrument, or on several in turn |
 //! | [`Bench`] | task after task of any kinds on one instrument |
+//! | [`Programme`] | what is asked at a bench: some kinds, or a level |
 //! | [`Tour`] | so many tasks of any kinds, on one instrument or on several in turn |
 //! | [`Choose`] | whether questions come as the seed has them, or are chosen to tell most |
 //! | [`Walk`], [`WalkStep`] | a tool moved by hand, its reading shown or guessed stage by stage |
@@ -18,6 +19,7 @@ mod attend;
 mod bench;
 mod moves;
 mod practice;
+mod programme;
 mod teaching;
 mod tour;
 mod walk;
@@ -26,7 +28,8 @@ mod watch;
 pub use ask::{Round, Until};
 pub use attend::Attendance;
 pub use bench::{Act, Bench, Noted, Stand, Told};
-pub use practice::{Answered, Effect, Phase, Practice, Shown, Step};
+pub use practice::{Answered, Effect, Phase, Practice, Shown, Step, Traps};
+pub use programme::Programme;
 pub use teaching::{Asked, More, Teaching, TeachingStep};
 pub use tour::Tour;
 pub use walk::{Mode, Walk, WalkStep};

@@ -2,7 +2,8 @@
 
 use super::bench::{Act, Bench, Stand};
 use super::practice::Effect;
-use crate::drill::{Kind, Seed, Verdict};
+use super::programme::Programme;
+use crate::drill::{Seed, Verdict};
 use crate::instrument::Instrument;
 
 /// A tour. Each instrument has its own run of the seed's tasks, so that a record of it can be posed again.
@@ -21,12 +22,12 @@ impl<'a> Tour<'a> {
     pub fn new(
         instruments: &[&'a Instrument],
         learner: &str,
-        kinds: &[Kind],
+        programme: &Programme,
         seed: Seed,
         count: u32,
     ) -> Option<Self> {
         let station = |instrument: &&'a Instrument| {
-            let bench = Bench::new(instrument, learner, kinds.to_vec(), seed)?;
+            let bench = programme.bench(instrument, learner, seed, 1)?;
             Some((*instrument, bench))
         };
         let stations: Vec<_> = instruments.iter().filter_map(station).collect();
@@ -125,6 +126,7 @@ mod tests {
     use super::super::bench::Noted;
     use super::super::practice::Shown;
     use super::*;
+    use crate::drill::Kind;
     use crate::drill::record::View;
     use crate::instrument::Catalogue;
     use std::time::Duration;
@@ -136,7 +138,7 @@ mod tests {
             .iter()
             .filter_map(|id| catalogue.get(id))
             .collect();
-        let mut tour = Tour::new(&tools, "me", &[Kind::OneStep], Seed(3), 3).expect("it makes sense on two");
+        let mut tour = Tour::new(&tools, "me", &Programme::Kinds(vec![Kind::OneStep]), Seed(3), 3).expect("it makes sense on two");
         let mut met = Vec::new();
         loop {
             met.push((tour.bench().part().tool.id.clone(), tour.bench().task().number));

@@ -13,7 +13,7 @@ use crate::drill::task::{Asked, Wanted};
 use crate::reading::{Share, read, shares};
 use crate::render::{Drawing, Extent, Refusal};
 use crate::scene::{self, View};
-use crate::session::{Bench, Shown, Stand};
+use crate::session::{Bench, Programme, Shown, Stand};
 use crate::wording::bench as say;
 use ratatui::layout::Rect;
 use std::time::Duration;
@@ -22,6 +22,8 @@ use std::time::Duration;
 pub struct BenchScreen {
     /// What the instrument is called in the list.
     pub instrument: String,
+    /// What is asked.
+    pub programme: Programme,
     /// The run.
     pub run: Bench,
     /// The answer field.
@@ -68,9 +70,10 @@ pub struct Page {
 
 impl BenchScreen {
     /// A run whose task was just posed.
-    pub fn new(instrument: String, run: Bench, now: Duration) -> Self {
+    pub fn new(instrument: String, programme: Programme, run: Bench, now: Duration) -> Self {
         let mut screen = Self {
             instrument,
+            programme,
             run,
             field: String::new(),
             chosen: 0,
@@ -138,7 +141,7 @@ impl Model {
     /// Which question it is, and how many answers were right.
     pub fn bench_score(&self, bench: &BenchScreen) -> String {
         let run = &bench.run;
-        self.labelled(&bench.instrument, say::which(run.task().number, run.which(), run.score()))
+        self.labelled(&bench.instrument, say::which(run.turn(), run.which(), run.score()))
     }
 
     /// The picture that the keys mean.
@@ -158,7 +161,12 @@ impl Model {
     /// True where every picture of the part can be drawn.
     pub fn bench_fits(&self, bench: &BenchScreen) -> bool {
         let drawn = |page: Page| page.plates.iter().all(|plate| plate.drawing.is_ok());
-        let mut other = BenchScreen::new(bench.instrument.clone(), bench.run.clone(), bench.since);
+        let mut other = BenchScreen::new(
+            bench.instrument.clone(),
+            bench.programme.clone(),
+            bench.run.clone(),
+            bench.since,
+        );
         (0..bench.sights().len().max(1)).all(|front| {
             other.front = front;
             drawn(self.bench_page(&other))

@@ -18,9 +18,9 @@ pub use model::Record;
 pub use runtime::full_screen;
 pub use view::view;
 
-use crate::drill::Kind;
 use crate::instrument::Catalogue;
 use crate::render::{LineStyle, Terminal};
+use crate::session::Programme;
 use crate::store::Store;
 use std::io;
 
@@ -55,8 +55,8 @@ pub enum Begin {
     Home,
     /// In practice on an instrument.
     Practice(String),
-    /// At the bench, with questions of these kinds.
-    Bench(String, Vec<Kind>),
+    /// At the bench.
+    Bench(String, Programme),
     /// At a tool that is moved by hand.
     Walk(String),
     /// In the lesson of an instrument.

@@ -5,7 +5,7 @@ use super::command::Place;
 use super::lit::lit;
 use super::theme::Theme;
 pub use super::walking::{Follow, LessonScreen, WalkScreen};
-use crate::drill::{self, Sight};
+use crate::drill::Sight;
 use crate::drill::record::{self, Attempt};
 use crate::instrument::{Body, Catalogue, Course, Form, Instrument};
 use crate::learner::calendar::Day;
@@ -16,7 +16,7 @@ use crate::learner::schedule::Today;
 use crate::learner::sitting::Sitting;
 use crate::render::{self, Drawing, Glass, Lit, Marks, Refusal, Request};
 use crate::scene::{self, Scene, View};
-use crate::session::{Attendance, Mode, Phase, Practice, Shown};
+use crate::session::{Attendance, Mode, Phase, Practice, Programme, Shown};
 use crate::wording;
 use std::collections::BTreeMap;
 use std::time::Duration;
@@ -105,8 +105,8 @@ pub enum Screen {
     Kinds {
         /// What the instrument is called in the list.
         instrument: String,
-        /// The kinds that make sense on it.
-        kinds: Vec<drill::Kind>,
+        /// What can be asked about it.
+        offers: Vec<Programme>,
         /// The chosen line.
         chosen: usize,
     },

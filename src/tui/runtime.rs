@@ -165,7 +165,7 @@ fn on_screen(
     }
     let first = match (place, last) {
         (Begin::Practice(id), _) => Effect::LookUp(id),
-        (Begin::Bench(id, kinds), _) => Effect::LookUpBench(id, kinds),
+        (Begin::Bench(id, programme), _) => Effect::LookUpBench(id, programme),
         (Begin::Walk(id), _) => {
             begin_walk(&mut model, Command::Walk, &id);
             Effect::Load
@@ -333,9 +333,9 @@ impl Runtime {
                 let resume = self.left_at(&run_key(&self.model.learner, &instrument));
                 return self.message(Msg::Resumed(resume, instrument));
             }
-            Effect::LookUpBench(instrument, kinds) => {
-                let resume = self.left_at(&bench_key(&self.model.learner, &instrument, &kinds));
-                return self.message(Msg::BenchResumed(resume, instrument, kinds));
+            Effect::LookUpBench(instrument, programme) => {
+                let resume = self.left_at(&bench_key(&self.model.learner, &instrument, &programme));
+                return self.message(Msg::BenchResumed(resume, instrument, programme));
             }
         }
         false

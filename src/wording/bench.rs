@@ -1,5 +1,7 @@
 //! What stands round a question at the bench, whatever kind it is.
 
+use super::task;
+use crate::drill::{Kind, Level};
 use crate::exact::Quanta;
 use crate::instrument::{Instrument, Travel};
 
@@ -10,6 +12,19 @@ pub fn kinds_head(title: &str) -> String {
 
 /// Below it.
 pub const KINDS: &str = "Each asks for one thing that is done with the tool. Enter begins.";
+
+/// A level in the list.
+pub fn level(level: Level) -> String {
+    let number = Level::ALL.iter().position(|one| *one == level).map_or(0, |place| place + 1);
+    format!("level {number}: {}", task::level(level))
+}
+
+/// What comes up on a level.
+pub fn of_level(kinds: &[Kind], level: Level) -> String {
+    let names: Vec<&str> = kinds.iter().map(|kind| task::name(*kind)).collect();
+    let names = names.join(", ");
+    if level == Level::Traps { format!("In turn: {names}; a trap here and there, never announced.") } else { format!("In turn: {names}.") }
+}
 
 /// How many answers of a kind were right so far.
 pub fn tally(right: u32, answered: u32) -> String {

@@ -85,8 +85,16 @@ pub fn no_such_kind(id: &str, kind: Kind, known: &[Kind]) -> String {
     format!("there is no question \"{kind}\" on {id}; there is {}", known.join(", "))
 }
 
+/// A level that has nothing to ask on an instrument.
+pub fn nothing_on_level(id: &str) -> String {
+    format!("that level has no questions on {id}")
+}
+
 /// No instrument has questions of the kinds asked for.
 pub const NO_SUCH_QUESTION: &str = "on none of these instruments there are questions of that kind";
+
+/// Telling questions of another kind.
+pub const TELLING_ARE_READINGS: &str = "telling questions are readings: leave out --kind and --level";
 
 /// A glass where there is no vernier.
 pub const NO_GLASS: &str = "there is no glass over this picture";

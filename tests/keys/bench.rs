@@ -3,6 +3,7 @@
 use super::saved;
 use super::script::Script;
 use linefall::drill::Kind;
+use linefall::session::Programme;
 use linefall::tui::model::Screen;
 use linefall::tui::update::Effect;
 
@@ -14,12 +15,19 @@ fn the_kinds_are_chosen_from_a_list() {
     script.sees("Kinds of question: Outside micrometer");
     script.sees("one step only");
     script.sees("not tried yet");
-    script.press("Down");
-    script.sees("What one scale alone says, the others left out.");
+    script.sees("level 1: ");
+    let sentence = "What one scale alone says, the others left out.";
+    for _ in 0..12 {
+        if !script.text().contains(sentence) {
+            script.press("Down");
+        }
+    }
+    script.sees(sentence);
     script.keys("\n");
     let effects = script.take_effects();
-    let Some(Effect::LookUpBench(instrument, kinds)) = effects.last() else { panic!("{effects:?}") };
-    assert_eq!((instrument.as_str(), &kinds[..]), ("micrometer-inch", &[Kind::OneStep][..]));
+    let Some(Effect::LookUpBench(instrument, programme)) = effects.last() else { panic!("{effects:?}") };
+    let one_step = Programme::Kinds(vec![Kind::OneStep]);
+    assert_eq!((instrument.as_str(), programme), ("micrometer-inch", &one_step));
     script.press("Esc");
     assert!(matches!(script.model.screen(), Screen::Home { .. }));
 }

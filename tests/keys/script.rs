@@ -8,7 +8,7 @@ use linefall::learner::summary::Summary;
 use linefall::reading::Asks;
 use linefall::render::LineStyle;
 use linefall::scene::View;
-use linefall::session::{Attendance, Phase};
+use linefall::session::{Attendance, Phase, Programme};
 use linefall::tui::model::{BenchScreen, Model, PracticeScreen, Record, Screen};
 use linefall::tui::theme::Theme;
 use linefall::tui::update::{Effect, Env, Loaded, Msg, read_run, update};
@@ -60,13 +60,17 @@ impl Script {
     /// At the bench, asked questions of these kinds.
     pub fn bench(instrument: &str, kinds: &[Kind], cols: u16, rows: u16) -> Self {
         let mut script = Self::home(cols, rows);
-        script.message(Msg::BenchResumed(None, instrument.to_owned(), kinds.to_vec()));
+        script.message(Msg::BenchResumed(None, instrument.to_owned(), Programme::Kinds(kinds.to_vec())));
         script
     }
 
     /// Goes on with such a run where it was left.
     pub fn resume_bench(&mut self, instrument: &str, kinds: &[Kind], kept: &str) {
-        self.message(Msg::BenchResumed(read_run(kept), instrument.to_owned(), kinds.to_vec()));
+        self.message(Msg::BenchResumed(
+            read_run(kept),
+            instrument.to_owned(),
+            Programme::Kinds(kinds.to_vec()),
+        ));
     }
 
     /// The bench on top.

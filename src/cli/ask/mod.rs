@@ -36,8 +36,11 @@ pub fn run(common: &Common, args: &Ask, out: &mut Out) -> Result<Exit, Halt> {
     let instruments = instruments(&catalogue, args, &frame, seed)?;
     let learner = common.learner.as_deref();
     let store = learner.map(|_| open(common)).transpose()?;
-    if !args.kind.is_empty() {
-        return task::run(&instruments, seed, (common, args), (frame, store), out);
+    if let Some(programme) = args.asked.programme() {
+        if args.choose == Choose::Telling {
+            return Err(Halt::usage(say::TELLING_ARE_READINGS));
+        }
+        return task::run(&instruments, seed, (common, args, &programme), (frame, store), out);
     }
     let (choose, until) = manner(args)?;
     let round =

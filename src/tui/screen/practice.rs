@@ -119,8 +119,8 @@ fn score_of(model: &Model, practice: &PracticeScreen) -> String {
             let asked = sitting.score().0;
             wording::today::which((asked + open, sitting.length()), sitting.score())
         }
-        (None, 0) => format!("question {}", run.question().number),
-        (None, asked) => format!("question {}   {} of {asked} right", run.question().number, run.right()),
+        (None, 0) => format!("question {}", run.turn()),
+        (None, asked) => format!("question {}   {} of {asked} right", run.turn(), run.right()),
     };
     model.labelled(&practice.instrument, score)
 }

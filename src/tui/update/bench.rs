@@ -2,12 +2,11 @@
 
 use super::practice::{cannot, glass, mirrored, upright};
 use super::{Effect, Env, Resume};
-use crate::drill::Kind;
 use crate::drill::record::Attempt;
-use crate::drill::task::{Wanted, kinds as kinds_of};
+use crate::drill::task::Wanted;
 use crate::instrument::{Instrument, Stroke, Toward};
 use crate::render::LineStyle;
-use crate::session::{self, Act, Bench, Noted, Stand};
+use crate::session::{self, Act, Noted, Programme, Stand};
 use crate::tui::command::Command;
 use crate::tui::model::{BenchScreen, Model, Screen};
 use crate::wording::bench as say;
@@ -18,10 +17,9 @@ const TRIES: u32 = 24;
 /// How many rows an explanation is moved on at a key.
 const ROWS_ON: u8 = 2;
 
-/// The setting under which the place in a run of some kinds is kept.
-pub fn bench_key(learner: &str, instrument: &str, kinds: &[Kind]) -> String {
-    let kinds: Vec<&str> = kinds.iter().map(|kind| kind.word()).collect();
-    format!("bench/{learner}/{instrument}/{}", kinds.join("+"))
+/// The setting under which the place in a run is kept.
+pub fn bench_key(learner: &str, instrument: &str, programme: &Programme) -> String {
+    format!("bench/{learner}/{instrument}/{}", programme.word())
 }
 
 /// Shows which kinds there are on the chosen instrument.
@@ -29,8 +27,8 @@ pub(super) fn kinds(model: &mut Model) {
     let Screen::Home { chosen } = model.screen() else { return };
     let name = model.ids().get(*chosen).map(|id| (*id).to_owned());
     if let Some((name, known)) = name.and_then(|name| Some((name.clone(), model.catalogue.get(&name)?))) {
-        let kinds = kinds_of(known);
-        model.screens.push(Screen::Kinds { instrument: name, kinds, chosen: 0 });
+        let offers = Programme::all(known);
+        model.screens.push(Screen::Kinds { instrument: name, offers, chosen: 0 });
     }
 }
 
@@ -38,18 +36,18 @@ pub(super) fn kinds(model: &mut Model) {
 pub(super) fn begin(
     model: &mut Model,
     instrument: String,
-    kinds: Vec<Kind>,
+    programme: Programme,
     resume: Option<Resume>,
     env: &Env,
 ) -> Vec<Effect> {
     let Some(known) = model.catalogue.get(&instrument) else { return Vec::new() };
     let Resume { seed, number } = resume.unwrap_or(Resume { seed: env.seed, number: 1 });
-    let Some(run) = Bench::resume(known, model.learner.clone(), kinds, seed, number) else {
+    let Some(run) = programme.bench(known, model.learner.clone(), seed, number) else {
         model.notice = Some(say::NO_SENSE.to_owned());
         return Vec::new();
     };
     let last = Effect::Remember(format!("last/{}", model.learner), instrument.clone());
-    let screen = BenchScreen::new(instrument, run, env.now);
+    let screen = BenchScreen::new(instrument, programme, run, env.now);
     model.screens.push(Screen::Bench(Box::new(screen)));
     let fits = take_drawable(model, env);
     if !fits {
@@ -79,8 +77,8 @@ fn remember(model: &Model, later: u32) -> Effect {
     let (key, text) = match model.screen() {
         Screen::Bench(bench) => {
             let run = &bench.run;
-            let key = bench_key(&model.learner, &bench.instrument, run.kinds());
-            (key, format!("{} {}", run.seed().0, run.task().number + later))
+            let key = bench_key(&model.learner, &bench.instrument, &bench.programme);
+            (key, format!("{} {}", run.seed().0, run.turn() + later))
         }
         _ => (String::new(), String::new()),
     };

@@ -10,12 +10,12 @@ use super::command::{Command, command_for};
 use super::model::{Model, Overlay, OverlayKind, PracticeScreen, Screen};
 use crate::drill::record::Attempt;
 use crate::drill::task::Wanted;
-use crate::drill::{Kind, Seed};
+use crate::drill::Seed;
 use crate::learner::schedule::Today;
 use crate::learner::summary::Summary;
 use crate::render::LineStyle;
 use crate::scene::View;
-use crate::session::Practice;
+use crate::session::{Practice, Programme};
 use crossterm::event::KeyEvent;
 use std::time::Duration;
 
@@ -36,7 +36,7 @@ pub enum Msg {
     /// A run that was left earlier.
     Resumed(Option<Resume>, String),
     /// A run of some kinds of question on an instrument that was left earlier.
-    BenchResumed(Option<Resume>, String, Vec<Kind>),
+    BenchResumed(Option<Resume>, String, Programme),
 }
 
 /// What is known of earlier readings.
@@ -68,7 +68,7 @@ pub enum Effect {
     /// Look up where practice on an instrument was left; answer with [`Msg::Resumed`].
     LookUp(String),
     /// The same for some kinds of question; answer with [`Msg::BenchResumed`].
-    LookUpBench(String, Vec<Kind>),
+    LookUpBench(String, Programme),
     /// End the program.
     Leave,
     /// Draw the next frame on an empty screen.
@@ -100,7 +100,9 @@ pub fn update(model: &mut Model, msg: Msg, env: &Env) -> Vec<Effect> {
         }
         Msg::Saved(attempt, outcome) => saved(model, *attempt, outcome),
         Msg::Resumed(resume, instrument) => begin(model, instrument, resume, env),
-        Msg::BenchResumed(resume, instrument, kinds) => bench::begin(model, instrument, kinds, resume, env),
+        Msg::BenchResumed(resume, instrument, programme) => {
+            bench::begin(model, instrument, programme, resume, env)
+        }
         Msg::Key(event) => key(model, event, env),
     }
 }
@@ -129,7 +131,9 @@ fn begin(model: &mut Model, instrument: String, resume: Option<Resume>, env: &En
     let resume = resume.unwrap_or(Resume { seed: env.seed, number: 1 });
     let number = model.attendance.next(known, resume.seed, resume.number).unwrap_or(resume.number);
     let resume = Resume { number, ..resume };
-    let run = Practice::resume(known, model.learner.clone(), resume.seed, number).bringing_back();
+    let run = Practice::resume(known, model.learner.clone(), resume.seed, number)
+        .trapped()
+        .bringing_back();
     let effects = vec![
         remember_run(&model.learner, &instrument, resume),
         Effect::Remember(format!("last/{}", model.learner), instrument.clone()),
@@ -325,8 +329,8 @@ fn choose(model: &mut Model, command: Command) {
         Screen::Home { chosen } => (chosen, home),
         Screen::Progress { chosen } => (chosen, listed),
         Screen::Care { from, .. } => (from, LONGEST_CARD),
-        Screen::Kinds { chosen, kinds, .. } => {
-            let count = kinds.len();
+        Screen::Kinds { chosen, offers, .. } => {
+            let count = offers.len();
             (chosen, count)
         }
         Screen::Bench(bench) => {
@@ -373,9 +377,9 @@ fn show_care(model: &mut Model) {
 }
 
 fn start(model: &mut Model, env: &Env) -> Vec<Effect> {
-    if let Screen::Kinds { instrument, kinds, chosen } = model.screen() {
-        let kind = kinds.get(*chosen);
-        return kind.map(|kind| Effect::LookUpBench(instrument.clone(), vec![*kind])).into_iter().collect();
+    if let Screen::Kinds { instrument, offers, chosen } = model.screen() {
+        let begin = |offer: &Programme| Effect::LookUpBench(instrument.clone(), offer.clone());
+        return offers.get(*chosen).map(begin).into_iter().collect();
     }
     let Screen::Home { chosen } = model.screen() else { return Vec::new() };
     if model.today.as_ref().is_some_and(|today| today.chosen) {

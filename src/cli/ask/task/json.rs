@@ -5,14 +5,15 @@ use crate::cli::args::Ask;
 use crate::cli::exit::Halt;
 use crate::cli::input::{Line, Lines};
 use crate::cli::out::{self, Out};
-use crate::drill::Seed;
+use crate::drill::{Kind, Seed};
 use crate::drill::task::{Part, Wanted};
 use crate::instrument::Instrument;
 use crate::reading::misread;
-use crate::session::Stand;
+use crate::session::{Programme, Stand};
 use crate::wording;
 use crate::wording::{bench, command as say, task};
 use serde::{Deserialize, Serialize};
+use std::collections::BTreeSet;
 
 /// What goes out.
 #[derive(Serialize)]
@@ -156,11 +157,11 @@ pub(super) fn run(
     sitting: &mut Sitting<'_>,
     instruments: &[&Instrument],
     seed: Seed,
-    args: &Ask,
+    (args, programme): (&Ask, &Programme),
     lines: &mut Lines,
     out: &mut Out,
 ) -> Result<(), Halt> {
-    send(out, &Message::Linefall(head(instruments, seed, args)))?;
+    send(out, &Message::Linefall(head(instruments, seed, args, programme)))?;
     loop {
         let pictures = sitting.pose()?;
         let id = id(seed, sitting.tour.number(), sitting.tour.bench().which().0);
@@ -267,14 +268,15 @@ fn numbered(number: Option<usize>, count: usize) -> Result<Order, String> {
     place.map(|number| Order::Choose(number - 1)).ok_or_else(|| bench::number_wanted(count))
 }
 
-fn head(instruments: &[&Instrument], seed: Seed, args: &Ask) -> HeadOut {
+fn head(instruments: &[&Instrument], seed: Seed, args: &Ask, programme: &Programme) -> HeadOut {
+    let asked: BTreeSet<Kind> = instruments.iter().flat_map(|tool| programme.kinds(tool)).collect();
     let happens = |one: &&misread::Misread| instruments.iter().any(|instrument| one.happens_on(instrument));
     HeadOut {
         stream: 1,
         seed: seed.0,
         choose: args.choose.word(),
         count: args.count,
-        kinds: args.kind.iter().map(|kind| KindOut { kind: kind.word(), name: task::name(*kind) }).collect(),
+        kinds: asked.iter().map(|kind| KindOut { kind: kind.word(), name: task::name(*kind) }).collect(),
         misreads: misread::ALL
             .into_iter()
             .filter(happens)

@@ -14,7 +14,7 @@ use crate::drill::{Seed, record};
 use crate::instrument::Instrument;
 use crate::render::Glass;
 use crate::scene::View;
-use crate::session::{Act, Effect, Noted, Shown, Tour};
+use crate::session::{Act, Effect, Noted, Programme, Shown, Tour};
 use crate::store::Store;
 use crate::wording::command as say;
 use std::time::Instant;
@@ -26,20 +26,20 @@ const TRIES: usize = 24;
 pub(super) fn run(
     instruments: &[&Instrument],
     seed: Seed,
-    (common, args): (&Common, &Ask),
+    (common, args, programme): (&Common, &Ask, &Programme),
     (frame, store): (Frame, Option<Store>),
     out: &mut Out,
 ) -> Result<Exit, Halt> {
     if let (Some(_), [instrument]) = (&args.instrument, instruments) {
-        shelf::sensible(instrument, &args.kind)?;
+        shelf::sensible(instrument, programme)?;
     }
     let learner = common.learner.as_deref().unwrap_or_default();
-    let tour = Tour::new(instruments, learner, &args.kind, seed, args.count);
+    let tour = Tour::new(instruments, learner, programme, seed, args.count);
     let tour = tour.ok_or_else(|| Halt::usage(say::NO_SUCH_QUESTION))?;
     let mut sitting = Sitting { tour, frame, store, unsaved: false, shown_at: Instant::now(), lens: [None; 2] };
     let mut lines = Lines::new();
     if args.json {
-        json::run(&mut sitting, instruments, seed, args, &mut lines, out)?;
+        json::run(&mut sitting, instruments, seed, (args, programme), &mut lines, out)?;
     } else {
         plain::run(&mut sitting, &mut lines, out)?;
     }
