@@ -11,6 +11,7 @@
 
 pub mod args;
 mod ask;
+pub mod asked;
 mod care;
 mod change;
 mod check;

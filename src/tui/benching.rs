@@ -34,6 +34,8 @@ pub struct BenchScreen {
     pub glass: [Option<GlassState>; 2],
     /// Which of two pictures the keys mean.
     pub front: usize,
+    /// Where pictures and answers have no room together: the answers are in view.
+    pub turned: bool,
     /// What comes before the work and is looked at first.
     pub before: Option<usize>,
     /// What came before the work and is looked at again.
@@ -66,6 +68,8 @@ pub struct Page {
     pub text: Rect,
     /// The words.
     pub rows: Vec<Row>,
+    /// Pictures and answers take turns on a key.
+    pub turns: bool,
 }
 
 impl BenchScreen {
@@ -79,6 +83,7 @@ impl BenchScreen {
             chosen: 0,
             glass: [None; 2],
             front: 0,
+            turned: false,
             before: None,
             again: None,
             hinted: false,
@@ -93,7 +98,7 @@ impl BenchScreen {
     /// A part was just posed.
     pub fn begin_part(&mut self, now: Duration) {
         self.field.clear();
-        (self.chosen, self.front, self.from) = (0, 0, 0);
+        (self.chosen, self.front, self.from, self.turned) = (0, 0, 0, false);
         (self.glass, self.again, self.since) = ([None; 2], None, now);
         // What the first part of a task is read against is seen first; a later part has seen it.
         let reads = matches!(self.run.part().wanted, Wanted::Reading) && self.run.which().0 == 1;
@@ -194,13 +199,25 @@ impl Model {
 
     /// Everything in its place. The words get the rows they want, as far as the pictures are as good as with the fewest.
     pub fn bench_page(&self, bench: &BenchScreen) -> Page {
+        let together = self.page_with(bench, self.bench_rows(bench, self.size.0.saturating_sub(2)));
+        let refused = together.plates.iter().any(|plate| plate.drawing.is_err());
+        match self.bench_rows_without_answers(bench, self.size.0.saturating_sub(2)) {
+            Some(_) if refused && bench.turned => {
+                let text = Rect { x: 1, y: 0, width: together.text.width, height: self.size.1.saturating_sub(1) };
+                Page { plates: Vec::new(), text, turns: true, ..together }
+            }
+            Some(rows) if refused => Page { turns: true, ..self.page_with(bench, rows) },
+            _ => together,
+        }
+    }
+
+    fn page_with(&self, bench: &BenchScreen, rows: Vec<Row>) -> Page {
         let (cols, deep) = (self.size.0, self.size.1.saturating_sub(1));
-        let rows = self.bench_rows(bench, cols.saturating_sub(2));
         let text = |height: u16| Rect { x: 1, y: deep - height.min(deep), width: cols.saturating_sub(2), height };
         let sights = bench.sights();
         let all = u16::try_from(rows.len()).unwrap_or(u16::MAX).min(deep);
         if sights.is_empty() {
-            return Page { plates: Vec::new(), text: text(deep), rows };
+            return Page { plates: Vec::new(), text: text(deep), rows, turns: false };
         }
         let told = matches!(bench.run.stand(), Stand::Told(_));
         let fewest = if told { all.min(3) } else { all.max(3).min(deep) };
@@ -209,10 +226,10 @@ impl Model {
         for height in (fewest + 1..=wanted).rev() {
             let plates = self.plates(bench, &sights, height);
             if as_good(&plates, &least) {
-                return Page { plates, text: text(height), rows };
+                return Page { plates, text: text(height), rows, turns: false };
             }
         }
-        Page { plates: least, text: text(fewest), rows }
+        Page { plates: least, text: text(fewest), rows, turns: false }
     }
 
     /// The pictures with so many rows of words under them: two side by side, or one above the other, or one at a time.

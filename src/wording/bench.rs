@@ -20,10 +20,9 @@ pub fn level(level: Level) -> String {
 }
 
 /// What comes up on a level.
-pub fn of_level(kinds: &[Kind], level: Level) -> String {
+pub fn of_level(kinds: &[Kind]) -> String {
     let names: Vec<&str> = kinds.iter().map(|kind| task::name(*kind)).collect();
-    let names = names.join(", ");
-    if level == Level::Traps { format!("In turn: {names}; a trap here and there, never announced.") } else { format!("In turn: {names}.") }
+    format!("In turn: {}.", names.join(", "))
 }
 
 /// How many answers of a kind were right so far.
@@ -64,6 +63,11 @@ pub fn strokes(tool: &Instrument, travel: &Travel) -> String {
     };
     format!("{fine}{coarse}; Enter locks it.")
 }
+
+/// Pictures and answers have no room together: how to see the answers.
+pub const ANSWERS_ON_A_KEY: &str = "x shows the answers.";
+/// How to see the pictures.
+pub const PICTURE_ON_A_KEY: &str = "x shows the tool again. Type a number, or choose with the arrows and Enter.";
 
 /// A locked tool is looked at again.
 pub const LOCKED: &str = "Locked. Look at it once more: Enter leaves it so, Esc loosens it.";

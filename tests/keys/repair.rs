@@ -1,6 +1,7 @@
 //! A wrong answer and why: both ways of reading side by side.
 
 use super::script::Script;
+use linefall::drill::trap;
 use linefall::reading::{Asks, misread};
 
 /// Goes on to a question on which a misread gives a wrong answer, and gives it.
@@ -83,7 +84,8 @@ fn a_missed_setting_comes_back_after_three_and_after_eight_more() {
     assert_eq!(back, [3, 12], "{numbers:?}");
     // Nothing is left out between.
     numbers.retain(|number| *number != missed);
-    assert!(numbers.windows(2).all(|pair| pair[1] == pair[0] + 1), "{numbers:?}");
+    let turns: Vec<u32> = numbers.iter().map(|number| trap::turn_of(*number)).collect();
+    assert!(turns.windows(2).all(|pair| pair[1] == pair[0] + 1), "{numbers:?}");
 }
 
 #[test]

@@ -71,7 +71,8 @@ impl Model {
         match (&part.wanted, bench.run.stand()) {
             (Wanted::Choice(_), _) => {
                 words.answers(&task::offered(part));
-                let word = self.notice.clone().unwrap_or_else(|| say::CHOOSE.to_owned());
+                let usual = if bench.turned { say::PICTURE_ON_A_KEY } else { say::CHOOSE };
+                let word = self.notice.clone().unwrap_or_else(|| usual.to_owned());
                 words.say(&word, Tone::Quiet);
             }
             (Wanted::Setting(_), Stand::Locked { .. }) => {
@@ -92,6 +93,21 @@ impl Model {
             }
         }
         words.rows
+    }
+
+    /// The question alone, where answers are offered: for a picture that has no room beside them.
+    pub(super) fn bench_rows_without_answers(&self, bench: &BenchScreen, width: u16) -> Option<Vec<Row>> {
+        let part = bench.run.part();
+        let asked = matches!(bench.run.stand(), Stand::Asking { .. }) && bench.before.or(bench.again).is_none();
+        if !asked || !matches!(part.wanted, Wanted::Choice(_)) {
+            return None;
+        }
+        let mut words = Words { rows: Vec::new(), width, beside: self.bench_score(bench).chars().count() };
+        for line in task::asked(part) {
+            words.say(&line, Tone::Plain);
+        }
+        words.say(self.notice.as_deref().unwrap_or(say::ANSWERS_ON_A_KEY), Tone::Quiet);
+        Some(words.rows)
     }
 }
 
@@ -144,6 +160,8 @@ impl Words {
         };
         let typed = match given {
             Given::Skipped => String::new(),
+            // What was chosen is named by the verdict.
+            Given::Chosen(_) if marked.verdict.is_right() => String::new(),
             Given::Chosen(place) => task::offered(part).get(*place).map_or_else(String::new, |says| format!("{says}: ")),
             Given::Typed(_) | Given::Left(_) => format!("{}: ", part.given_word(given)),
         };

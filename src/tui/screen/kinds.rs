@@ -52,7 +52,7 @@ pub fn kinds(
         Some(Programme::Kinds(kinds)) => kinds.first().map_or("", |kind| task::about(*kind)).to_owned(),
         Some(Programme::Level(level)) => {
             let tool = model.catalogue.get(instrument);
-            say::of_level(&tool.map(|tool| level.kinds(tool)).unwrap_or_default(), *level)
+            say::of_level(&tool.map(|tool| level.kinds(tool)).unwrap_or_default())
         }
         None => String::new(),
     };

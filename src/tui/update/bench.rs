@@ -101,6 +101,8 @@ pub(super) fn bench(model: &mut Model, command: Command, env: &Env) -> Vec<Effec
     let Some(listed) = model.catalogue.get(&bench.instrument).cloned() else { return Vec::new() };
     let shown = model.bench_shown(bench);
     let hidden = model.bench_hidden(bench);
+    let page = model.bench_page(bench);
+    let (turns, one_at_a_time) = (page.turns, page.plates.len() == 1 && bench.sights().len() == 2);
     let tool = model.tool_shown();
     let command = match &tool {
         Some(tool) if tool.glass_runs_leftward() => mirrored(command),
@@ -119,6 +121,12 @@ pub(super) fn bench(model: &mut Model, command: Command, env: &Env) -> Vec<Effec
         C::ShowEarlier => {
             let next = bench.again.map_or(0, |shown| shown + 1);
             bench.again = (next < bench.earlier().len()).then_some(next);
+            return Vec::new();
+        }
+        C::OtherPicture if turns => {
+            // The first, the second where they do not stand together, the answers.
+            let second = bench.front == 0 && one_at_a_time && !bench.turned;
+            (bench.turned, bench.front) = (!bench.turned && !second, usize::from(second));
             return Vec::new();
         }
         C::OtherPicture => {
