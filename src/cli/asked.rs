@@ -26,7 +26,8 @@ impl Asked {
 
 /// A level by its number or its word.
 fn level(text: &str) -> Result<Level, String> {
-    let numbered = text.parse::<usize>().ok().and_then(|number| Level::ALL.get(number.checked_sub(1)?).copied());
+    let numbered =
+        text.parse::<usize>().ok().and_then(|number| Level::ALL.get(number.checked_sub(1)?).copied());
     numbered.or_else(|| Level::from_word(text)).ok_or_else(|| {
         let words: Vec<&str> = Level::ALL.iter().map(|level| level.word()).collect();
         format!("give 1 to {}, or one of {}", words.len(), words.join(", "))

@@ -118,7 +118,8 @@ fn remove(path: &Path, label: &str, out: &mut Out) -> Result<Exit, Halt> {
     let labels = || listed.iter().filter_map(|one| one.label.as_ref()).map(|label| label.value.as_str());
     // A number alone is the label that was made of it.
     let numbered = format!("no. {label}");
-    let Some(label) = [label, &numbered].into_iter().find(|label| labels().any(|known| known == *label)) else {
+    let Some(label) = [label, &numbered].into_iter().find(|label| labels().any(|known| known == *label))
+    else {
         let near = crate::diag::nearest(label, labels());
         return Err(Halt::usage(say::no_tool(&shown, near)));
     };

@@ -165,7 +165,8 @@ fn lessons() -> Vec<LessonOut> {
 }
 
 fn all_kinds(catalogue: &Catalogue) -> Vec<KindOut> {
-    let known: Vec<(&Instrument, Vec<drill::Kind>)> = catalogue.all().map(|tool| (tool, kinds(tool))).collect();
+    let known: Vec<(&Instrument, Vec<drill::Kind>)> =
+        catalogue.all().map(|tool| (tool, kinds(tool))).collect();
     let out = |kind: &drill::Kind| KindOut {
         kind: kind.word(),
         name: task::name(*kind),

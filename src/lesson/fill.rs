@@ -93,9 +93,9 @@ fn value(place: &str, point: &Point) -> Option<String> {
 /// The number of the line that a share is read at.
 pub(super) fn line_number(kind: &ShareKind) -> Option<i64> {
     match kind {
-        ShareKind::DrumLine { line }
-        | ShareKind::DialLine { line, .. }
-        | ShareKind::VernierLine { line } => Some(*line),
+        ShareKind::DrumLine { line } | ShareKind::DialLine { line, .. } | ShareKind::VernierLine { line } => {
+            Some(*line)
+        }
         _ => None,
     }
 }

@@ -138,7 +138,8 @@ mod tests {
             .iter()
             .filter_map(|id| catalogue.get(id))
             .collect();
-        let mut tour = Tour::new(&tools, "me", &Programme::Kinds(vec![Kind::OneStep]), Seed(3), 3).expect("it makes sense on two");
+        let mut tour = Tour::new(&tools, "me", &Programme::Kinds(vec![Kind::OneStep]), Seed(3), 3)
+            .expect("it makes sense on two");
         let mut met = Vec::new();
         loop {
             met.push((tour.bench().part().tool.id.clone(), tour.bench().task().number));

@@ -203,7 +203,8 @@ impl Model {
         let refused = together.plates.iter().any(|plate| plate.drawing.is_err());
         match self.bench_rows_without_answers(bench, self.size.0.saturating_sub(2)) {
             Some(_) if refused && bench.turned => {
-                let text = Rect { x: 1, y: 0, width: together.text.width, height: self.size.1.saturating_sub(1) };
+                let text =
+                    Rect { x: 1, y: 0, width: together.text.width, height: self.size.1.saturating_sub(1) };
                 Page { plates: Vec::new(), text, turns: true, ..together }
             }
             Some(rows) if refused => Page { turns: true, ..self.page_with(bench, rows) },
@@ -213,7 +214,8 @@ impl Model {
 
     fn page_with(&self, bench: &BenchScreen, rows: Vec<Row>) -> Page {
         let (cols, deep) = (self.size.0, self.size.1.saturating_sub(1));
-        let text = |height: u16| Rect { x: 1, y: deep - height.min(deep), width: cols.saturating_sub(2), height };
+        let text =
+            |height: u16| Rect { x: 1, y: deep - height.min(deep), width: cols.saturating_sub(2), height };
         let sights = bench.sights();
         let all = u16::try_from(rows.len()).unwrap_or(u16::MAX).min(deep);
         if sights.is_empty() {
@@ -267,7 +269,8 @@ impl Model {
     }
 
     fn plate(&self, bench: &BenchScreen, sight: &Sight, place: usize, area: Rect) -> Plate {
-        let scene = scene::build(&sight.tool, &sight.pose, &sight.variant, self.view).tagged(sight.tags.clone());
+        let scene =
+            scene::build(&sight.tool, &sight.pose, &sight.variant, self.view).tagged(sight.tags.clone());
         let lit = lit(&told_shares(bench, sight), &scene);
         let drawing = self.draw(&scene, (area.width, area.height), bench.glass[place], lit);
         Plate { place, area, drawing }

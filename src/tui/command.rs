@@ -176,11 +176,13 @@ const ESC: Key = key(KeyCode::Esc, "Esc");
 
 use Command as C;
 use Place::{
-    Answered, Asking, Before, Care, Choosing, Guess, Home, Kinds, Lesson, Lines, Locked, Progress, Setting, Walk,
+    Answered, Asking, Before, Care, Choosing, Guess, Home, Kinds, Lesson, Lines, Locked, Progress, Setting,
+    Walk,
 };
 
 const ALL: &[Place] = &[
-    Home, Before, Asking, Answered, Progress, Lines, Care, Walk, Guess, Lesson, Kinds, Choosing, Setting, Locked,
+    Home, Before, Asking, Answered, Progress, Lines, Care, Walk, Guess, Lesson, Kinds, Choosing, Setting,
+    Locked,
 ];
 const LISTS: &[Place] = &[Home, Progress, Care, Kinds, Choosing];
 const PICTURES: &[Place] = &[Before, Asking, Answered, Locked];

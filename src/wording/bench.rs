@@ -67,7 +67,8 @@ pub fn strokes(tool: &Instrument, travel: &Travel) -> String {
 /// Pictures and answers have no room together: how to see the answers.
 pub const ANSWERS_ON_A_KEY: &str = "x shows the answers.";
 /// How to see the pictures.
-pub const PICTURE_ON_A_KEY: &str = "x shows the tool again. Type a number, or choose with the arrows and Enter.";
+pub const PICTURE_ON_A_KEY: &str =
+    "x shows the tool again. Type a number, or choose with the arrows and Enter.";
 
 /// A locked tool is looked at again.
 pub const LOCKED: &str = "Locked. Look at it once more: Enter leaves it so, Esc loosens it.";
@@ -126,8 +127,7 @@ pub fn number_wanted(count: usize) -> String {
 }
 
 /// A line of the stream that says nothing, or several things.
-pub const ONE_ORDER: &str =
-    "give one of \"answer\", \"choose\", \"move\", \"lock\", \"loosen\", \"done\", \"lens\" and \"skip\" beside the id";
+pub const ONE_ORDER: &str = "give one of \"answer\", \"choose\", \"move\", \"lock\", \"loosen\", \"done\", \"lens\" and \"skip\" beside the id";
 /// Nothing is offered.
 pub const NO_CHOICE: &str = "there are no answers to choose from: give \"answer\"";
 /// Nothing is set.

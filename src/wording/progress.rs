@@ -1,7 +1,7 @@
 //! What has been learnt, in words.
 
 use super::task;
-use crate::drill::Kind;
+use crate::drill::{Kind, Level};
 use crate::learner::facet::Facet;
 use crate::learner::gates::{Gates, Standing, Times, WINDOW};
 use crate::learner::progress::{InstrumentProgress, Progress, Score, date_of};
@@ -68,6 +68,11 @@ pub fn kinds(of: &InstrumentProgress) -> Option<String> {
     };
     let all: Vec<String> = of.others.iter().map(one).collect();
     (!all.is_empty()).then(|| all.join(" \u{b7} "))
+}
+
+/// The level that is proposed.
+pub fn level(level: Level) -> String {
+    format!("now: {}", task::level(level))
 }
 
 /// How the readings on an instrument stand, in one line: `right 39 of 40 · repeats 20 of 20 · 7.2 s (target 10) · steady`.

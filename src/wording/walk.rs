@@ -67,7 +67,9 @@ fn round(tool: &Instrument, dial: &Dial, name: &str) -> String {
     let way = if tool.travel().grows == Heading::Clockwise { "clockwise" } else { "against the clock" };
     match dial.turns {
         Turns::Bar => format!("Open the jaw: the hand goes {way}, once round in {turn}."),
-        Turns::Counter | Turns::Uncounted => format!("Press the tip in: the hand goes {way}, once round in {turn}."),
+        Turns::Counter | Turns::Uncounted => {
+            format!("Press the tip in: the hand goes {way}, once round in {turn}.")
+        }
     }
 }
 
@@ -94,7 +96,8 @@ pub fn rows(stand: &Stand, open: usize, guesses: &[Guess]) -> Vec<Row> {
         for (n, share) in shares.iter().enumerate() {
             sum += share.value;
             let last = n + 1 == shares.len();
-            let said = guess.filter(|_| last).map(|guess| said(guess, tool.spell(step.value))).unwrap_or_default();
+            let said =
+                guess.filter(|_| last).map(|guess| said(guess, tool.spell(step.value))).unwrap_or_default();
             rows.push(Row {
                 sign: guess.filter(|_| last).map_or(" ", sign),
                 words: format!("{}{said}", super::share(tool, share)),

@@ -15,7 +15,10 @@ fn word<'a>(of: &'a Value, path: &str) -> &'a str {
 }
 
 /// Asks again and again with all answers found so far, until the run has come to its end.
-fn answered(args: &[&str], answer: impl Fn(&Value) -> Vec<String>) -> Result<Vec<Value>, Box<dyn std::error::Error>> {
+fn answered(
+    args: &[&str],
+    answer: impl Fn(&Value) -> Vec<String>,
+) -> Result<Vec<Value>, Box<dyn std::error::Error>> {
     let mut input = String::new();
     loop {
         let lines = stream(args, &input)?;
@@ -80,10 +83,8 @@ fn a_tool_is_moved_locked_and_left() -> Tested {
              {{\"id\":\"{id}\",\"lock\":true}}\n{{\"id\":\"{id}\",\"done\":true}}\n"
         ),
     )?;
-    let of: Vec<&str> = lines[2..]
-        .iter()
-        .filter_map(|line| line.as_object()?.keys().next().map(String::as_str))
-        .collect();
+    let of: Vec<&str> =
+        lines[2..].iter().filter_map(|line| line.as_object()?.keys().next().map(String::as_str)).collect();
     assert_eq!(of, ["again", "picture", "again", "error", "picture", "mark", "summary"]);
     assert_ne!(lines[3]["picture"]["text"], question["pictures"][0]["text"], "it has moved");
     assert_eq!(word(&lines[7], "/mark/kind"), "set-it");
@@ -127,7 +128,8 @@ fn kinds_that_make_no_sense_are_refused() -> Tested {
 fn they_are_tallied_apart_from_readings() -> Tested {
     let dir = tempfile::tempdir()?;
     let data = ["--data-dir", text(dir.path())?];
-    let args = ["ask", "micrometer-metric", "--kind", "one-step", "--seed", "3", "--count", "2", "--learner", "ada"];
+    let args =
+        ["ask", "micrometer-metric", "--kind", "one-step", "--seed", "3", "--count", "2", "--learner", "ada"];
     let ran = feed(&[&args[..], &data[..]].concat(), b"77\n78\n")?;
     assert_eq!((ran.code, ran.err.as_str()), (Some(0), ""), "{}", ran.out);
     let progress = |more: &[&str]| well(&[&["progress", "--learner", "ada"], more, &data[..]].concat());

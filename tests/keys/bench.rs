@@ -81,13 +81,20 @@ fn a_run_goes_on_where_it_was_left() {
     script.press("Esc");
     script.resume_bench("caliper-inch-25", &kinds, &after);
     // The score is that of the sitting.
-    let without_score = |text: &str| text.lines().filter(|line| !line.contains("question")).collect::<Vec<_>>().join("\n");
+    let without_score =
+        |text: &str| text.lines().filter(|line| !line.contains("question")).collect::<Vec<_>>().join("\n");
     assert_eq!(without_score(&before), without_score(&script.text()));
 }
 
 #[test]
 fn any_size_with_any_kind_on_any_tool() {
-    for id in ["rule-inch-64", "micrometer-inch-tenths", "caliper-metric-50", "bevel-protractor", "dial-caliper-inch"] {
+    for id in [
+        "rule-inch-64",
+        "micrometer-inch-tenths",
+        "caliper-metric-50",
+        "bevel-protractor",
+        "dial-caliper-inch",
+    ] {
         for kind in Kind::ALL {
             let mut script = Script::bench(id, &[*kind], 80, 24);
             if !matches!(script.model.screen(), Screen::Bench(_)) {

@@ -86,7 +86,9 @@ impl Model {
             (_, stand) => {
                 words.rows.push(Row::Field);
                 let again = match stand {
-                    Stand::Asking { again } if bench.hinted => again.as_ref().map(|nonsense| nonsense.to_string()),
+                    Stand::Asking { again } if bench.hinted => {
+                        again.as_ref().map(|nonsense| nonsense.to_string())
+                    }
                     _ => None,
                 };
                 words.say(&again.unwrap_or_else(notice), Tone::Quiet);
@@ -98,7 +100,8 @@ impl Model {
     /// The question alone, where answers are offered: for a picture that has no room beside them.
     pub(super) fn bench_rows_without_answers(&self, bench: &BenchScreen, width: u16) -> Option<Vec<Row>> {
         let part = bench.run.part();
-        let asked = matches!(bench.run.stand(), Stand::Asking { .. }) && bench.before.or(bench.again).is_none();
+        let asked =
+            matches!(bench.run.stand(), Stand::Asking { .. }) && bench.before.or(bench.again).is_none();
         if !asked || !matches!(part.wanted, Wanted::Choice(_)) {
             return None;
         }
@@ -162,7 +165,9 @@ impl Words {
             Given::Skipped => String::new(),
             // What was chosen is named by the verdict.
             Given::Chosen(_) if marked.verdict.is_right() => String::new(),
-            Given::Chosen(place) => task::offered(part).get(*place).map_or_else(String::new, |says| format!("{says}: ")),
+            Given::Chosen(place) => {
+                task::offered(part).get(*place).map_or_else(String::new, |says| format!("{says}: "))
+            }
             Given::Typed(_) | Given::Left(_) => format!("{}: ", part.given_word(given)),
         };
         self.say(&format!("{sign}{typed}{}", task::told(part, marked)), tone);

@@ -1,7 +1,8 @@
 //! Commands looked up: by key, by place, by a text.
 
 use super::Place::{
-    Answered, Asking, Before, Care, Choosing, Guess, Home, Kinds, Lesson, Lines, Locked, Progress, Setting, Walk,
+    Answered, Asking, Before, Care, Choosing, Guess, Home, Kinds, Lesson, Lines, Locked, Progress, Setting,
+    Walk,
 };
 use super::{COMMANDS, Command, Entry, Place, bench, walk};
 use crossterm::event::KeyEvent;

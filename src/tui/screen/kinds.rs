@@ -38,7 +38,8 @@ pub fn kinds(
             Programme::Level(level) => (say::level(*level), String::new()),
             Programme::Kinds(kinds) => {
                 let all = kinds.iter().filter_map(|kind| Some(known?.score_of(*kind)));
-                let (right, answered) = all.fold((0, 0), |sum, one| (sum.0 + one.right, sum.1 + one.answered));
+                let (right, answered) =
+                    all.fold((0, 0), |sum, one| (sum.0 + one.right, sum.1 + one.answered));
                 let names: Vec<&str> = kinds.iter().map(|kind| task::name(*kind)).collect();
                 (names.join(", "), say::tally(right, answered))
             }

@@ -12,7 +12,9 @@ pub(super) fn field(model: &Model) -> Option<&String> {
         (Screen::Practice(practice), Place::Asking) => Some(&practice.field),
         (Screen::Bench(bench), Place::Asking) => Some(&bench.field),
         (Screen::Walk(walk), Place::Guess) if walk.run.asked().is_some() => Some(&walk.field),
-        (Screen::Lesson(lesson), _) if matches!(lesson.run.asked(), Asked::Open { .. }) => Some(&lesson.field),
+        (Screen::Lesson(lesson), _) if matches!(lesson.run.asked(), Asked::Open { .. }) => {
+            Some(&lesson.field)
+        }
         _ => None,
     }
 }

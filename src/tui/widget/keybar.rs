@@ -28,7 +28,10 @@ pub fn keybar(model: &Model, drawing: Option<&Result<Drawing, Refusal>>, area: R
             continue;
         }
         for (text, style) in [
-            (format!(" {} ", key_name(model.place(), *command)), Style::new().add_modifier(Modifier::REVERSED)),
+            (
+                format!(" {} ", key_name(model.place(), *command)),
+                Style::new().add_modifier(Modifier::REVERSED),
+            ),
             (format!(" {word}{gap}"), Theme::quiet()),
         ] {
             let rest = Rect { x: area.x + x, width: area.width.saturating_sub(x), ..area };

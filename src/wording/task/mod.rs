@@ -33,7 +33,9 @@ pub fn about(kind: Kind) -> &'static str {
         Kind::WhatNow => "The zero is off, or is it? Wipe, reset, allow for it or tag the tool; then read.",
         Kind::InOrOut => "The part against its drawing: good, rework, tag it and ask, or a finer tool.",
         Kind::OneStep => "What one scale alone says, the others left out.",
-        Kind::ByHeart => "Fractions, decimals and millimetres without a picture; on protractors degrees and minutes.",
+        Kind::ByHeart => {
+            "Fractions, decimals and millimetres without a picture; on protractors degrees and minutes."
+        }
         Kind::ShopSpeech => "What is said in the shop written in figures, and figures said.",
     }
 }

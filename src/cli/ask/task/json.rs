@@ -5,8 +5,8 @@ use crate::cli::args::Ask;
 use crate::cli::exit::Halt;
 use crate::cli::input::{Line, Lines};
 use crate::cli::out::{self, Out};
-use crate::drill::{Kind, Seed};
 use crate::drill::task::{Part, Wanted};
+use crate::drill::{Kind, Seed};
 use crate::instrument::Instrument;
 use crate::reading::misread;
 use crate::session::{Programme, Stand};
@@ -239,7 +239,8 @@ fn order(line: &Line, open: &str, part: &Part) -> Result<Order, String> {
     if input.id != open {
         return Err(format!("the question that is open is {open}"));
     }
-    let word = |given: Option<bool>, word: &str| given.filter(|yes| *yes).map(|_| Order::Hand(word.to_owned()));
+    let word =
+        |given: Option<bool>, word: &str| given.filter(|yes| *yes).map(|_| Order::Hand(word.to_owned()));
     let place = input.picture.unwrap_or(1).saturating_sub(1);
     let orders = [
         input.answer.map(Order::Answer),
@@ -254,11 +255,15 @@ fn order(line: &Line, open: &str, part: &Part) -> Result<Order, String> {
     let mut given = orders.into_iter().flatten();
     let (Some(order), None) = (given.next(), given.next()) else { return Err(bench::ONE_ORDER.to_owned()) };
     match (order, &part.wanted) {
-        (Order::Answer(text), Wanted::Choice(choice)) => numbered(text.trim().parse().ok(), choice.options.len()),
+        (Order::Answer(text), Wanted::Choice(choice)) => {
+            numbered(text.trim().parse().ok(), choice.options.len())
+        }
         (Order::Choose(number), Wanted::Choice(choice)) => numbered(Some(number), choice.options.len()),
         (Order::Choose(_), _) => Err(bench::NO_CHOICE.to_owned()),
         (Order::Answer(text), Wanted::Setting(_)) => Ok(Order::Hand(text)),
-        (Order::Hand(_), Wanted::Reading | Wanted::Figure(_) | Wanted::Choice(_)) => Err(bench::NOT_SET.to_owned()),
+        (Order::Hand(_), Wanted::Reading | Wanted::Figure(_) | Wanted::Choice(_)) => {
+            Err(bench::NOT_SET.to_owned())
+        }
         (order, _) => Ok(order),
     }
 }
@@ -285,7 +290,12 @@ fn head(instruments: &[&Instrument], seed: Seed, args: &Ask, programme: &Program
     }
 }
 
-fn question<'a>(sitting: &'a Sitting<'_>, id: &'a str, pictures: &[Picture], reveal: bool) -> QuestionOut<'a> {
+fn question<'a>(
+    sitting: &'a Sitting<'_>,
+    id: &'a str,
+    pictures: &[Picture],
+    reveal: bool,
+) -> QuestionOut<'a> {
     let bench = sitting.tour.bench();
     let part = bench.part();
     let (tool, asks) = (&part.tool, part.question.asks);
@@ -366,9 +376,7 @@ fn picture_out(sitting: &Sitting<'_>, picture: &Picture) -> PictureOut {
 
 fn mark<'a>(sitting: &Sitting<'_>, id: &'a str) -> MarkOut<'a> {
     let part = sitting.tour.bench().part();
-    let Stand::Told(told) = sitting.tour.bench().stand() else {
-        unreachable!("it was answered just now")
-    };
+    let Stand::Told(told) = sitting.tour.bench().stand() else { unreachable!("it was answered just now") };
     MarkOut {
         id,
         kind: part.kind.word(),

@@ -36,7 +36,8 @@ pub(super) fn run(
     let learner = common.learner.as_deref().unwrap_or_default();
     let tour = Tour::new(instruments, learner, programme, seed, args.count);
     let tour = tour.ok_or_else(|| Halt::usage(say::NO_SUCH_QUESTION))?;
-    let mut sitting = Sitting { tour, frame, store, unsaved: false, shown_at: Instant::now(), lens: [None; 2] };
+    let mut sitting =
+        Sitting { tour, frame, store, unsaved: false, shown_at: Instant::now(), lens: [None; 2] };
     let mut lines = Lines::new();
     if args.json {
         json::run(&mut sitting, instruments, seed, (args, programme), &mut lines, out)?;

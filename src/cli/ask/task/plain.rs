@@ -4,8 +4,8 @@ use super::{Picture, Sitting, read};
 use crate::cli::exit::Halt;
 use crate::cli::input::{Line, Lines};
 use crate::cli::out::{self, Out};
-use crate::drill::task::Wanted;
 use crate::drill::Role;
+use crate::drill::task::Wanted;
 use crate::session::Stand;
 use crate::wording;
 use crate::wording::{bench, command as say, task};
@@ -81,7 +81,13 @@ fn pose(sitting: &Sitting<'_>, pictures: &[Picture], out: &mut Out) -> Result<()
     let part = tour.bench().part();
     let family = out::clean_name(&part.tool.family);
     let (which, parts) = tour.bench().which();
-    out.line(&bench::question(tour.number(), tour.count(), (which, parts), task::name(tour.bench().task().kind), &family))?;
+    out.line(&bench::question(
+        tour.number(),
+        tour.count(),
+        (which, parts),
+        task::name(tour.bench().task().kind),
+        &family,
+    ))?;
     let work = tour.bench().sights().len();
     let before = pictures.len() - work;
     for (n, picture) in pictures.iter().enumerate() {
@@ -94,7 +100,8 @@ fn pose(sitting: &Sitting<'_>, pictures: &[Picture], out: &mut Out) -> Result<()
         }
         show(sitting, picture, out)?;
     }
-    if let Some(rows) = wording::sketch(part.question.asks).filter(|_| matches!(part.wanted, Wanted::Reading)) {
+    if let Some(rows) = wording::sketch(part.question.asks).filter(|_| matches!(part.wanted, Wanted::Reading))
+    {
         out.lines(rows)?;
     }
     ask(sitting, out)
@@ -134,7 +141,8 @@ fn look(sitting: &Sitting<'_>, pictures: &[Picture], out: &mut Out) -> Result<()
 
 fn slide(sitting: &mut Sitting<'_>, place: usize, by: i64, out: &mut Out) -> Result<(), Halt> {
     let sights = sitting.tour.bench().sights();
-    let Some((tool, lines)) = sights.get(place).and_then(|s| Some((s.tool.clone(), s.tool.vernier_lines()?))) else {
+    let Some((tool, lines)) = sights.get(place).and_then(|s| Some((s.tool.clone(), s.tool.vernier_lines()?)))
+    else {
         return out.line(say::NO_GLASS_HERE);
     };
     let by = if tool.glass_runs_leftward() { -by } else { by };
