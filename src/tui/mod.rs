@@ -5,6 +5,7 @@ pub mod command;
 mod lit;
 pub mod model;
 mod probe;
+mod ready;
 mod runtime;
 mod screen;
 mod signals;
@@ -15,7 +16,7 @@ mod walking;
 mod widget;
 
 pub use model::Record;
-pub use runtime::full_screen;
+pub use ready::full_screen;
 pub use view::view;
 
 use crate::instrument::Catalogue;

@@ -3,6 +3,7 @@
 use super::command::Command;
 use super::model::{Model, Record, Screen};
 use super::probe::{self, Late};
+use super::ready::{enter, full_screen, leave};
 use super::theme::Theme;
 use super::update::{
     Effect, Env, Loaded, Msg, Resume, begin_walk, bench_key, read_run, round_key, run_key, update,
@@ -15,14 +16,9 @@ use crate::render::{LineStyle, choose};
 use crate::scene::View;
 use crate::session::Attendance;
 use crate::store::Store;
-use crossterm::cursor::Show;
 use crossterm::event::{self, Event, KeyEventKind};
 use crossterm::execute;
-use crossterm::style::ResetColor;
-use crossterm::terminal::{
-    Clear, ClearType, EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode,
-    window_size,
-};
+use crossterm::terminal::{Clear, ClearType, disable_raw_mode, window_size};
 use rand::TryRng;
 use rand::rngs::SysRng;
 use ratatui::Terminal;
@@ -76,34 +72,6 @@ struct Ended {
     signal: Option<i32>,
     unsaved: usize,
     why: Option<String>,
-}
-
-/// Runs something with the terminal ready for a full screen, and restores it on every way out, a panic included.
-pub fn full_screen<T>(inside: impl FnOnce() -> io::Result<T>) -> io::Result<T> {
-    restore_on_panic();
-    let outcome = enter().and_then(|()| inside());
-    // What cannot be written to any more has nothing to restore; what happened inside counts.
-    let _ = leave();
-    outcome
-}
-
-fn enter() -> io::Result<()> {
-    enable_raw_mode()?;
-    execute!(io::stdout(), EnterAlternateScreen, Clear(ClearType::All))
-}
-
-fn leave() -> io::Result<()> {
-    let left = execute!(io::stdout(), ResetColor, LeaveAlternateScreen, Show);
-    disable_raw_mode().and(left)
-}
-
-fn restore_on_panic() {
-    let before = std::panic::take_hook();
-    std::panic::set_hook(Box::new(move |info| {
-        // Nothing more can be done for a terminal that cannot be written to.
-        let _ = leave();
-        before(info);
-    }));
 }
 
 fn on_screen(

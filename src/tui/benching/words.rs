@@ -166,7 +166,7 @@ impl Words {
             // What was chosen is named by the verdict.
             Given::Chosen(_) if marked.verdict.is_right() => String::new(),
             Given::Chosen(place) => {
-                task::offered(part).get(*place).map_or_else(String::new, |says| format!("{says}: "))
+                task::offered(part).get(*place).map_or_else(String::new, |says| format!("\"{says}\": "))
             }
             Given::Typed(_) | Given::Left(_) => format!("{}: ", part.given_word(given)),
         };

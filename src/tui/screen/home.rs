@@ -14,8 +14,12 @@ use ratatui::style::{Modifier, Style};
 pub fn home(model: &Model, chosen: usize, area: Rect, buffer: &mut Buffer) -> Option<Position> {
     let inner = Rect { x: area.x + 2, width: area.width - 4, ..area };
     write(buffer, inner, 0, "Linefall", Style::new().add_modifier(Modifier::BOLD));
-    write(buffer, inner, 1, "Choose an instrument and read it until your readings repeat.", Style::new());
     let ids = model.ids();
+    // A title that is cut in the list is said in full when it is chosen.
+    let cut_off = ids.get(chosen).and_then(|id| model.catalogue.title(id));
+    let cut_off = cut_off.filter(|title| title.chars().count() > usize::from(inner.width).saturating_sub(21));
+    let head = cut_off.unwrap_or("Choose an instrument and read it until your readings repeat.");
+    write(buffer, inner, 1, head, Style::new());
     let used = today(model, below(inner, 3), buffer);
     let in_list = !model.today.as_ref().is_some_and(|today| today.chosen);
     let list = Rect { height: inner.height.saturating_sub(8 + used), ..below(inner, 3 + used) };
