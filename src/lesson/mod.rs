@@ -138,7 +138,8 @@ fn setting(tool: &Instrument, text: &str) -> Result<Quanta, Fault> {
     /// So many least counts may a closed tool read below nought.
     const BELOW: i64 = 5;
     let fault = || Fault::NoSetting(text.to_owned());
-    let quantity = Quantity::parse(text).ok().filter(|quantity| quantity.unit == tool.unit).ok_or_else(fault)?;
+    let quantity =
+        Quantity::parse(text).ok().filter(|quantity| quantity.unit == tool.unit).ok_or_else(fault)?;
     let at = tool.lattice.at(quantity.value).ok_or_else(fault)?;
     let below = match tool.zero {
         Zero::CanBeOff => tool.least_count * BELOW,

@@ -45,10 +45,10 @@ fn texts(lesson: &Lesson) -> (Vec<(usize, String)>, Vec<String>) {
                 match ask.written(&at) {
                     Ok(right) => {
                         let given = right.split(' ').next().unwrap_or(&right);
-                        let gives = |text: &str| {
+                        let tells = |text: &str| {
                             text.split([' ', ',', ';']).any(|word| word.trim_end_matches(['.', '?']) == given)
                         };
-                        if gives(&said) || gives(&question) {
+                        if tells(&said) || tells(&question) {
                             wrong.push(format!("{name} says the answer {right} before it is asked"));
                         }
                     }
@@ -108,7 +108,8 @@ fn lessons_speak_the_shops_words() {
     for lesson in all() {
         for (_, text) in texts(&lesson).0 {
             for word in text.to_lowercase().split(|c: char| !c.is_alphabetic()) {
-                let hidden = ["drum", "quantum", "quanta", "facet", "lattice", "misread", "pose", "lens", "plate"];
+                let hidden =
+                    ["drum", "quantum", "quanta", "facet", "lattice", "misread", "pose", "lens", "plate"];
                 assert!(!hidden.contains(&word), "{}: {text}", lesson.id);
             }
         }
@@ -133,7 +134,10 @@ fn every_shipped_instrument_has_one_lesson_of_its_own() {
 fn every_file_is_listed() {
     let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("assets/lessons");
     let files = std::fs::read_dir(folder).expect("the lessons").filter_map(Result::ok);
-    assert_eq!(files.filter(|file| file.path().extension().is_some_and(|end| end == "toml")).count(), all().count());
+    assert_eq!(
+        files.filter(|file| file.path().extension().is_some_and(|end| end == "toml")).count(),
+        all().count()
+    );
     let ids: BTreeSet<String> = all().map(|lesson| lesson.id).collect();
     assert_eq!(ids.len(), all().count(), "two lessons of one id");
 }

@@ -185,7 +185,8 @@ impl Walk {
 
     /// The number of the line that a stage is read at; none on a straight scale.
     fn line_number(&self, stage: usize) -> Option<i64> {
-        let estimated = self.stand.reading.steps.iter().any(|step| matches!(step.seen, Seen::Estimated { .. }));
+        let estimated =
+            self.stand.reading.steps.iter().any(|step| matches!(step.seen, Seen::Estimated { .. }));
         self.stand.shares.iter().filter(|share| share.stage == stage && !estimated).find_map(|share| {
             match share.kind {
                 ShareKind::DrumLine { line }

@@ -1,9 +1,9 @@
 //! The terminal, the clock, chance and the store: the only place that touches them for the full screen.
 
+use super::command::Command;
 use super::model::{Model, Record, Screen};
 use super::probe::{self, Late};
 use super::theme::Theme;
-use super::command::Command;
 use super::update::begin_walk;
 use super::update::{Effect, Env, Loaded, Msg, read_run, round_key, run_key, update};
 use super::view::view;
@@ -170,9 +170,8 @@ fn on_screen(
     }
     let first = match (place, last) {
         (Begin::Practice(id), _) => Effect::LookUp(id),
-        (Begin::Walk(_) | Begin::Lesson(_), _) => Effect::Load,
-        (Begin::Home, Some(_)) => Effect::Load,
         (Begin::Home, None) => Effect::LookUp(FIRST.to_owned()),
+        (Begin::Home | Begin::Walk(_) | Begin::Lesson(_), _) => Effect::Load,
     };
     let (unkept, waiting) = (Summary::default(), Some(Vec::new()));
     let mut runtime =

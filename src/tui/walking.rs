@@ -135,9 +135,8 @@ impl Model {
         let scene = scene::build(&stand.tool, &stand.pose, &stand.variant, self.view);
         let lit = lit(shares, &scene);
         let most = self.size.1.saturating_sub(1);
-        let draw = |text: u16| {
-            self.draw(&scene, (self.size.0, most.saturating_sub(text)), glass, lit.clone())
-        };
+        let draw =
+            |text: u16| self.draw(&scene, (self.size.0, most.saturating_sub(text)), glass, lit.clone());
         let fewest = draw(FEWEST);
         let as_good = |drawing: &Drawing| {
             fewest.as_ref().is_ok_and(|best| (best.extent, best.view) == (drawing.extent, drawing.view))

@@ -41,7 +41,10 @@ fn every_command_runs() {
                 full_screen(&words[1..], &data);
             }
             // A lesson that is printed is no full screen.
-            "linefall" if words[1] == "walk" && !words.iter().any(|word| word == "--text" || word == "--describe") => {
+            "linefall"
+                if words[1] == "walk"
+                    && !words.iter().any(|word| word == "--text" || word == "--describe") =>
+            {
                 full_screen(&words[1..], &data);
             }
             "linefall" => line_mode(&words[1..], &data, root, work.path()),

@@ -161,7 +161,11 @@ pub(super) fn upright(command: Command) -> Command {
 }
 
 /// Opens, slides, strengthens or closes the glass. It starts at the vernier's 0 and never goes anywhere by itself.
-pub(super) fn glass(glass_open: &mut Option<GlassState>, command: Command, lines: Option<&RangeInclusive<i64>>) {
+pub(super) fn glass(
+    glass_open: &mut Option<GlassState>,
+    command: Command,
+    lines: Option<&RangeInclusive<i64>>,
+) {
     let Some(known) = lines else { return };
     let Some(open) = glass_open else {
         if command != Command::GlassDown {

@@ -11,7 +11,9 @@ pub(super) fn field(model: &Model) -> Option<&String> {
     match (model.screen(), model.place()) {
         (Screen::Practice(practice), Place::Asking) => Some(&practice.field),
         (Screen::Walk(walk), Place::Guess) if walk.run.asked().is_some() => Some(&walk.field),
-        (Screen::Lesson(lesson), _) if matches!(lesson.run.asked(), Asked::Open { .. }) => Some(&lesson.field),
+        (Screen::Lesson(lesson), _) if matches!(lesson.run.asked(), Asked::Open { .. }) => {
+            Some(&lesson.field)
+        }
         _ => None,
     }
 }
