@@ -10,6 +10,8 @@
 //! | [`Guess`], [`Guessed`] | what was said of one stage, and how it was |
 //! | [`Draw`] | numbers by chance, from a seed |
 //! | [`task::Task`], [`Kind`] | a question of any other kind, in parts: set it, one step alone, ... |
+//! | [`Level`] | how far somebody has come: which kinds are asked, and whether traps are mixed in |
+//! | [`trap`] | settings where a gross slip is near |
 //! | [`Mark`] | right, right in value, a named misread, or another wrong reading |
 //! | [`record::Attempt`] | the resolved record that is kept |
 
@@ -19,13 +21,18 @@ mod condition_draw;
 mod conditions;
 mod draw;
 mod generate;
+<<<<<<< HEAD
 mod guess;
+=======
+mod level;
+>>>>>>> 98ba1b51753c1ea39a5ae0bfdbd885f84ef820cd
 mod mark;
 mod part;
 mod question;
 pub mod record;
 mod sight;
 pub mod task;
+pub mod trap;
 mod two_sets;
 mod worn;
 
@@ -35,7 +42,11 @@ pub use condition_draw::edge_limits;
 pub use conditions::{Conditions, Lock, Settings};
 pub use draw::Draw;
 pub use generate::{GENERATOR, Seed, question, question_1};
+<<<<<<< HEAD
 pub use guess::{Guess, Guessed};
+=======
+pub use level::Level;
+>>>>>>> 98ba1b51753c1ea39a5ae0bfdbd885f84ef820cd
 pub use mark::{Found, Mark, NotationNote, mark};
 pub use question::Question;
 pub use record::Verdict;

@@ -90,6 +90,12 @@ impl Travel {
             Stroke::Far => by(self.far),
             Stroke::Line => self.next_line(at, toward),
         };
+        self.within(to)
+    }
+
+    /// Where it stands when it is moved to there: at an end, if that is beyond it.
+    #[must_use]
+    pub fn within(&self, to: Quanta) -> Quanta {
         match self.ends {
             Ends::Stops => to.max(self.low).min(self.high),
             Ends::Round => self.low + (to - self.low).left_of(self.high + self.fine - self.low),
