@@ -21,11 +21,8 @@ mod condition_draw;
 mod conditions;
 mod draw;
 mod generate;
-<<<<<<< HEAD
 mod guess;
-=======
 mod level;
->>>>>>> 98ba1b51753c1ea39a5ae0bfdbd885f84ef820cd
 mod mark;
 mod part;
 mod question;
@@ -42,11 +39,8 @@ pub use condition_draw::edge_limits;
 pub use conditions::{Conditions, Lock, Settings};
 pub use draw::Draw;
 pub use generate::{GENERATOR, Seed, question, question_1};
-<<<<<<< HEAD
 pub use guess::{Guess, Guessed};
-=======
 pub use level::Level;
->>>>>>> 98ba1b51753c1ea39a5ae0bfdbd885f84ef820cd
 pub use mark::{Found, Mark, NotationNote, mark};
 pub use question::Question;
 pub use record::Verdict;

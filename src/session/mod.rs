@@ -21,11 +21,7 @@ mod watch;
 
 pub use ask::{Round, Until};
 pub use bench::{Act, Bench, Noted, Stand, Told};
-<<<<<<< HEAD
-pub use practice::{Answered, Effect, Phase, Practice, Shown, Step};
+pub use practice::{Answered, Effect, Phase, Practice, Shown, Step, Traps};
 pub use teaching::{Asked, More, Teaching, TeachingStep};
 pub use walk::{Mode, Walk, WalkStep};
-=======
-pub use practice::{Answered, Effect, Phase, Practice, Shown, Step, Traps};
->>>>>>> 98ba1b51753c1ea39a5ae0bfdbd885f84ef820cd
 pub use watch::Choose;
