@@ -97,7 +97,7 @@ pub fn rows(stand: &Stand, open: usize, guesses: &[Guess]) -> Vec<Row> {
             sum += share.value;
             let last = n + 1 == shares.len();
             let said =
-                guess.filter(|_| last).map(|guess| said(guess, tool.spell(step.value))).unwrap_or_default();
+                guess.filter(|_| last).map(|guess| said(guess, &tool.spell(step.value))).unwrap_or_default();
             rows.push(Row {
                 sign: guess.filter(|_| last).map_or(" ", sign),
                 words: format!("{}{said}", super::share(tool, share)),
@@ -117,7 +117,7 @@ fn sign(guess: &Guess) -> &'static str {
     }
 }
 
-fn said(guess: &Guess, worth: String) -> String {
+fn said(guess: &Guess, worth: &str) -> String {
     match guess.verdict {
         Guessed::Right | Guessed::Whole | Guessed::Shown => String::new(),
         Guessed::LineNumber => format!("  (the line is {}, worth {worth})", guess.typed),
