@@ -178,4 +178,12 @@ impl Part {
         let pictures = vec![question.measuring(&tool)];
         Self { kind: Kind::Read, question, tool, pictures, asked: Asked::Reading, wanted: Wanted::Reading }
     }
+
+    /// What is seen before the part's own pictures, in order: the tool closed, where its zero error is to be allowed for.
+    pub fn earlier(&self) -> Vec<Sight> {
+        match self.asked {
+            Asked::Reading | Asked::Size | Asked::InOrOut(_) => self.question.earlier(&self.tool),
+            Asked::Step { .. } | Asked::WhatNow(_) => Vec::new(),
+        }
+    }
 }

@@ -141,7 +141,7 @@ fn rule(part: &Part, drawing: &Drawing, judged: (Decision, Because)) -> Vec<Stri
         Because::TooCoarse => format!(
             "The tolerance is {} in all and the tool reads to {}: ten divisions should go into it, four at the least.",
             by(drawing.tolerance.width()),
-            part.tool.spell_least_count()
+            by(part.tool.value(part.tool.least_count))
         ),
     }];
     if !outcome.is_empty() {

@@ -28,11 +28,11 @@ pub(super) fn asked(part: &Part, story: Story) -> Vec<String> {
 pub(super) fn offer(action: Action, tool: &Instrument) -> String {
     let closed = if tool.low == Quanta::ZERO { "close it again" } else { "try the standard again" };
     match action {
-        Action::Measure => "it is right: measure with it".to_owned(),
+        Action::Measure => "go on and measure".to_owned(),
         Action::Wipe => format!("wipe it and {closed}"),
         Action::Reset => "reset it and re-check".to_owned(),
         Action::Allow => "allow for it in every reading".to_owned(),
-        Action::Tag => "tag it: not to be used".to_owned(),
+        Action::Tag => "tag it and hand it in".to_owned(),
     }
 }
 
