@@ -55,7 +55,7 @@ fn value(place: &str, point: &Point) -> Option<String> {
             ShareKind::Figure { figure, size } if size == wanted => Some(figure.to_string()),
             _ => None,
         };
-        shares().filter_map(|share| of(&share.kind)).last()
+        shares().filter_map(|share| of(&share.kind)).next_back()
     };
     let at = |number: &str| point.readings.get(number.parse::<usize>().ok()?.checked_sub(1)?).copied();
     match word {

@@ -45,10 +45,10 @@ fn texts(lesson: &Lesson) -> (Vec<(usize, String)>, Vec<String>) {
                 match ask.written(&at) {
                     Ok(right) => {
                         let given = right.split(' ').next().unwrap_or(&right);
-                        let gives = |text: &str| {
+                        let tells = |text: &str| {
                             text.split([' ', ',', ';']).any(|word| word.trim_end_matches(['.', '?']) == given)
                         };
-                        if gives(&said) || gives(&question) {
+                        if tells(&said) || tells(&question) {
                             wrong.push(format!("{name} says the answer {right} before it is asked"));
                         }
                     }

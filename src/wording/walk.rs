@@ -22,11 +22,11 @@ pub fn moves(tool: &Instrument) -> String {
         Heading::Up => "up",
     };
     let dial = tool.stages.iter().find_map(|stage| match &stage.form {
-        Form::Dial(dial) => Some((dial, stage.name.as_str())),
+        Form::Dial(dial) => Some(dial),
         Form::Line(_) | Form::Drum(_) | Form::Vernier(_) | Form::Fixed(_) => None,
     });
-    if let Some((dial, name)) = dial {
-        return round(tool, dial, name);
+    if let Some(dial) = dial {
+        return round(tool, dial);
     }
     let thimble = tool.stages.iter().find(|stage| matches!(stage.form, Form::Drum(_)));
     if let Some(thimble) = thimble {
@@ -54,14 +54,14 @@ pub fn moves(tool: &Instrument) -> String {
     }
 }
 
-fn round(tool: &Instrument, dial: &Dial, name: &str) -> String {
+fn round(tool: &Instrument, dial: &Dial) -> String {
     if dial.body == Body::Collar {
         let takes = match dial.takes {
-            Some(Takes::Diameter) => "; its lines count what comes off the diameter",
-            Some(Takes::Radius) => "; its lines count what comes off the radius",
+            Some(Takes::Diameter) => "; they count the diameter",
+            Some(Takes::Radius) => "; they count the radius",
             None => "",
         };
-        return format!("Turn the handwheel on: higher lines of the {name} come to the index line{takes}.");
+        return format!("Turn the wheel on: higher lines reach the index line{takes}.");
     }
     let turn = tool.spell_with_unit(dial.turn());
     let way = if tool.travel().grows == Heading::Clockwise { "clockwise" } else { "against the clock" };
@@ -97,7 +97,7 @@ pub fn rows(stand: &Stand, open: usize, guesses: &[Guess]) -> Vec<Row> {
             sum += share.value;
             let last = n + 1 == shares.len();
             let said =
-                guess.filter(|_| last).map(|guess| said(guess, tool.spell(step.value))).unwrap_or_default();
+                guess.filter(|_| last).map(|guess| said(guess, &tool.spell(step.value))).unwrap_or_default();
             rows.push(Row {
                 sign: guess.filter(|_| last).map_or(" ", sign),
                 words: format!("{}{said}", super::share(tool, share)),
@@ -117,7 +117,7 @@ fn sign(guess: &Guess) -> &'static str {
     }
 }
 
-fn said(guess: &Guess, worth: String) -> String {
+fn said(guess: &Guess, worth: &str) -> String {
     match guess.verdict {
         Guessed::Right | Guessed::Whole | Guessed::Shown => String::new(),
         Guessed::LineNumber => format!("  (the line is {}, worth {worth})", guess.typed),

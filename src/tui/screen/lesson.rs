@@ -37,9 +37,9 @@ pub fn lesson(model: &Model, lesson: &LessonScreen, area: Rect, buffer: &mut Buf
                 cursor = Some((row, question.chars().count() + 1));
                 let bold = Style::new().add_modifier(Modifier::BOLD);
                 lines.push((format!("{question} {}", lesson.field), bold));
-                let hint = again.map(|again| again.to_string());
-                let wrong = wrong.as_ref().map(|typed| say::not_yet(typed));
-                lines.extend(hint.or(wrong).map(|word| (word, model.theme.wrong())));
+                let hint = again.map(|again| (again.to_string(), Theme::quiet()));
+                let wrong = wrong.as_ref().map(|typed| (say::not_yet(typed), model.theme.wrong()));
+                lines.extend(hint.or(wrong));
             }
             Asked::Right(typed) => {
                 lines = vec![(say::answered(typed), model.theme.right())];

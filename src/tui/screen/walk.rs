@@ -87,7 +87,7 @@ fn parts(model: &Model, walk: &WalkScreen, built: &[say::Row], area: Rect, buffe
             write(buffer, area, n, &line, style(row));
         }
         if all {
-            write(buffer, area, needed - 1, &format!("{:>73}", total), bold);
+            write(buffer, area, needed - 1, &format!("{total:>73}"), bold);
         }
         return;
     }

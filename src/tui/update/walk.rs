@@ -45,16 +45,14 @@ pub(super) fn open(model: &mut Model, command: Command) -> Vec<Effect> {
 pub fn begin(model: &mut Model, command: Command, name: &str) {
     let Some(instrument) = model.catalogue.get(name) else { return };
     let screen = match command {
-        Command::Lesson => match lesson_for(instrument) {
-            Some(lesson) => {
-                let run = Teaching::new(lesson);
-                Screen::Lesson(Box::new(LessonScreen { run, field: String::new(), glass: None }))
-            }
-            None => {
+        Command::Lesson => {
+            let Some(lesson) = lesson_for(instrument) else {
                 model.notice = Some(say::no_lesson(&instrument.family));
                 return;
-            }
-        },
+            };
+            let run = Teaching::new(lesson);
+            Screen::Lesson(Box::new(LessonScreen { run, field: String::new(), glass: None }))
+        }
         _ => Screen::Walk(Box::new(WalkScreen::new(name.to_owned(), Walk::new(instrument)))),
     };
     model.screens.push(screen);
