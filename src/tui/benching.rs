@@ -101,14 +101,13 @@ impl BenchScreen {
         (self.chosen, self.front, self.from, self.turned) = (0, 0, 0, false);
         (self.glass, self.again, self.since) = ([None; 2], None, now);
         // What the first part of a task is read against is seen first; a later part has seen it.
-        let reads = matches!(self.run.part().wanted, Wanted::Reading) && self.run.which().0 == 1;
-        self.before = (reads && !self.earlier().is_empty()).then_some(0);
+        let first = self.run.which().0 == 1;
+        self.before = (first && !self.earlier().is_empty()).then_some(0);
     }
 
     /// What comes before the work.
     pub fn earlier(&self) -> Vec<Sight> {
-        let part = self.run.part();
-        part.question.earlier(&part.tool)
+        self.run.part().earlier()
     }
 
     /// What is in view.
@@ -172,10 +171,16 @@ impl Model {
             bench.run.clone(),
             bench.since,
         );
-        (0..bench.sights().len().max(1)).all(|front| {
-            other.front = front;
+        let before = (0..other.earlier().len()).all(|place| {
+            other.before = Some(place);
             drawn(self.bench_page(&other))
-        })
+        });
+        other.before = None;
+        before
+            && (0..other.sights().len().max(1)).all(|front| {
+                other.front = front;
+                drawn(self.bench_page(&other))
+            })
     }
 
     /// How the part is shown, for the record.

@@ -9,7 +9,6 @@ use crate::cli::exit::{Exit, Halt};
 use crate::cli::input::Lines;
 use crate::cli::out::{self, Out};
 use crate::cli::shelf;
-use crate::drill::task::Wanted;
 use crate::drill::{Seed, record};
 use crate::instrument::Instrument;
 use crate::render::Glass;
@@ -82,8 +81,8 @@ impl Sitting<'_> {
         let part = bench.part();
         let mut all = Vec::new();
         // A later part has seen it.
-        if matches!(part.wanted, Wanted::Reading) && bench.which().0 == 1 {
-            for sight in part.question.earlier(&part.tool) {
+        if bench.which().0 == 1 {
+            for sight in part.earlier() {
                 all.push(self.frame.draw(&sight, Glass::IfNeeded, 0)?);
             }
         }
