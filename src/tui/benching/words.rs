@@ -56,16 +56,15 @@ impl Model {
             words.told(self, bench, told);
             return words.rows;
         }
-        match bench.again.and_then(|place| bench.earlier().into_iter().nth(place)) {
-            Some(sight) => words.say(wording::once_more(sight.role), Tone::Plain),
-            None => {
-                let sketched = matches!(part.wanted, Wanted::Reading);
-                for row in wording::sketch(part.question.asks).filter(|_| sketched).into_iter().flatten() {
-                    words.say(row, Tone::Plain);
-                }
-                for line in task::asked(part) {
-                    words.say(&line, Tone::Plain);
-                }
+        if let Some(sight) = bench.again.and_then(|place| bench.earlier().into_iter().nth(place)) {
+            words.say(wording::once_more(sight.role), Tone::Plain);
+        } else {
+            let sketched = matches!(part.wanted, Wanted::Reading);
+            for row in wording::sketch(part.question.asks).filter(|_| sketched).into_iter().flatten() {
+                words.say(row, Tone::Plain);
+            }
+            for line in task::asked(part) {
+                words.say(&line, Tone::Plain);
             }
         }
         match (&part.wanted, bench.run.stand()) {
@@ -86,9 +85,7 @@ impl Model {
             (_, stand) => {
                 words.rows.push(Row::Field);
                 let again = match stand {
-                    Stand::Asking { again } if bench.hinted => {
-                        again.as_ref().map(|nonsense| nonsense.to_string())
-                    }
+                    Stand::Asking { again } if bench.hinted => again.as_ref().map(ToString::to_string),
                     _ => None,
                 };
                 words.say(&again.unwrap_or_else(notice), Tone::Quiet);

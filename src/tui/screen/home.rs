@@ -42,10 +42,10 @@ pub fn home(model: &Model, chosen: usize, area: Rect, buffer: &mut Buffer) -> Op
         let style = if n == chosen && in_list { Theme::chosen() } else { Style::new() };
         write(buffer, list, row, &line, style);
     }
-    let last = first + usize::from(list.height);
+    let end = first + usize::from(list.height);
     more(first, "above", Rect { y: list.y.saturating_sub(1), height: 1, ..list }, buffer);
     let beneath = Rect { y: list.y + list.height, height: 1, ..list };
-    more(ids.len().saturating_sub(last), "below", beneath, buffer);
+    more(ids.len().saturating_sub(end), "below", beneath, buffer);
     let foot = below(inner, inner.height.saturating_sub(4));
     let word = model.store_problem.as_ref().map(|why| format!("Nothing can be kept: {why}."));
     let word = word.or_else(|| model.notice.clone());

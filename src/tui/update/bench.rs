@@ -153,15 +153,16 @@ pub(super) fn bench(model: &mut Model, command: Command, env: &Env) -> Vec<Effec
         C::Loosen => Act::Loosen,
         C::LeaveSet => Act::Leave(noted),
         C::Skip => Act::Skip(noted),
-        _ => match moved(bench, command) {
-            Some(act) => act,
-            None => {
+        _ => {
+            if let Some(stroke) = moved(bench, command) {
+                stroke
+            } else {
                 let lines = tool.and_then(|tool| tool.vernier_lines());
                 let front = bench.front();
                 glass(&mut bench.glass[front], command, lines.as_ref());
                 Act::Glass
             }
-        },
+        }
     };
     carried_out(model, &listed, act)
 }

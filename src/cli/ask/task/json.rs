@@ -335,8 +335,8 @@ fn question<'a>(
         pictures: pictures.iter().map(|picture| picture_out(sitting, picture)).collect(),
         choices: offered.map(|(n, text)| ChoiceOut { n: n + 1, text }).collect(),
         set: match &part.wanted {
-            Wanted::Setting(setting) => Some(SetOut {
-                to: tool.notation.spell(part.size(setting)),
+            Wanted::Setting(wanted) => Some(SetOut {
+                to: tool.notation.spell(part.size(wanted)),
                 fine: tool.spell(tool.travel().fine),
             }),
             _ => None,
