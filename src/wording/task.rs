@@ -1,15 +1,28 @@
 //! What is asked and told in questions of every kind.
 
-use super::{explain, prompt};
+mod cannot_come;
+mod estimate_first;
+mod line_worth;
+mod other_mans_slip;
+mod pair;
+mod same_again;
+
+use super::{explain, prompt, worked};
 use crate::drill::Kind;
 use crate::drill::record::Verdict;
-use crate::drill::task::{Asked, Given, Marked, Part, Says, Wanted};
+use crate::drill::task::{Asked, Given, Marked, PLACES, Part, Says, Wanted};
 
 /// What a kind is called in lists.
 pub fn name(kind: Kind) -> &'static str {
     match kind {
         Kind::Read => "read it",
         Kind::OneStep => "one step only",
+        Kind::LineWorth => "what is one line worth?",
+        Kind::SameAgain => "same again",
+        Kind::EstimateFirst => "estimate first",
+        Kind::Pair => "one of two",
+        Kind::OtherMansSlip => "the other man's slip",
+        Kind::CannotCome => "which entry cannot be?",
     }
 }
 
@@ -18,16 +31,29 @@ pub fn about(kind: Kind) -> &'static str {
     match kind {
         Kind::Read => "The whole reading.",
         Kind::OneStep => "What one scale alone says, the others left out.",
+        Kind::LineWorth => "A strange tool: what it reads to, found out from its lines and figures.",
+        Kind::SameAgain => "Readings; some settings come a second time, drawn another way. Do the two agree?",
+        Kind::EstimateFirst => "About where is it? Then the reading, the glass opened there.",
+        Kind::Pair => "Two pictures that are easily taken for one another: which is it, and what is the other?",
+        Kind::OtherMansSlip => "A colleague's figure: do you agree, and if not, what did he do?",
+        Kind::CannotCome => "An inspection sheet: the entry that cannot come from this tool.",
     }
 }
 
 /// The question of a part; more than one line where something is given beside the picture.
 pub fn asked(part: &Part) -> Vec<String> {
     match &part.asked {
-        Asked::Reading => vec![prompt(&part.tool, part.question.asks)],
+        Asked::Reading | Asked::Again { .. } => vec![prompt(&part.tool, part.question.asks)],
         Asked::Step { stage } => {
             vec![format!("What does the {} alone say?", part.tool.stages[*stage].name)]
         }
+        Asked::Worth { worth, engraving } => line_worth::asked(part, *worth, *engraving),
+        Asked::About { about } => estimate_first::asked(part, *about),
+        Asked::WhichIs { named, readings } => pair::which(part, readings[*named]),
+        Asked::TheOther { place, .. } => pair::other(part, *place),
+        Asked::Agree { wrote } => other_mans_slip::agree(part, *wrote),
+        Asked::Done { wrote, whose } => other_mans_slip::done(part, *wrote, *whose),
+        Asked::CannotCome { .. } => cannot_come::asked(),
     }
 }
 
@@ -36,13 +62,22 @@ pub fn offered(part: &Part) -> Vec<String> {
     let Wanted::Choice(choice) = &part.wanted else { return Vec::new() };
     let says = |says: &Says| match says {
         Says::Value(value) => part.tool.notation.spell(*value),
-        Says::Word(word) => (*word).to_owned(),
+        Says::Word(word) => match part.asked {
+            Asked::Agree { .. } | Asked::Done { .. } => other_mans_slip::says(word),
+            Asked::WhichIs { .. } => pair::says(usize::from(*word == PLACES[1])).to_owned(),
+            _ => (*word).to_owned(),
+        },
     };
     choice.options.iter().map(|option| says(&option.says)).collect()
 }
 
 /// One sentence on an answer; the right one is in it.
 pub fn told(part: &Part, marked: &Marked) -> String {
+    match part.asked {
+        Asked::Agree { wrote } => return other_mans_slip::told_agree(part, wrote, marked),
+        Asked::About { .. } => return estimate_first::told(marked),
+        _ => {}
+    }
     let right = right(part);
     match marked.verdict {
         Verdict::Right => format!("Right: {right}."),
@@ -65,18 +100,32 @@ fn right(part: &Part) -> String {
 }
 
 /// Why, line by line: what was done wrong first, then how it is.
-pub fn why(part: &Part, _given: &Given, marked: &Marked) -> Vec<String> {
+pub fn why(part: &Part, given: &Given, marked: &Marked) -> Vec<String> {
     let mut lines: Vec<String> = marked.slips.first().map(|found| found.wrong.did.clone()).into_iter().collect();
     let shares = crate::reading::shares(&part.tool, &part.question.reading);
     let line = |share: &crate::reading::Share| {
         format!("{:<44} {:>10}", explain::share(&part.tool, share), part.tool.spell(share.value))
     };
     match &part.asked {
-        Asked::Reading => {
+        Asked::Reading
+        | Asked::Agree { .. }
+        | Asked::Again { .. }
+        | Asked::WhichIs { .. }
+        | Asked::TheOther { .. } => {
             lines.extend(shares.iter().map(line));
             let question = &part.question;
             lines.push(explain::sum(&part.tool, &question.reading, &shares, question.zero_error, question.asks));
+            lines.extend(worked(&question.case(&part.tool)));
+            lines.extend(match &part.asked {
+                Asked::TheOther { trap, .. } => Some(pair::separates(part, *trap)),
+                Asked::Again { of, answered } => same_again::compared(part, *of, answered.as_ref(), given),
+                _ => None,
+            });
         }
+        Asked::About { about } => return estimate_first::why(part, *about, given),
+        Asked::Worth { worth, engraving } => lines.extend(line_worth::why(part, *worth, *engraving)),
+        Asked::Done { wrote, .. } => lines.extend(other_mans_slip::why_done(part, *wrote)),
+        Asked::CannotCome { why } => lines.extend(cannot_come::why(part, *why)),
         Asked::Step { stage } => {
             lines.extend(shares.iter().filter(|share| share.stage == *stage).map(line));
         }

@@ -12,5 +12,17 @@ words! {
         Read = "read",
         /// One step of the reading alone, such as the sleeve.
         OneStep = "one-step",
+        /// What one line of a scale is worth, or one turn.
+        LineWorth = "line-worth",
+        /// Readings among which settings come a second time.
+        SameAgain = "same-again",
+        /// About where is it? Then the reading.
+        EstimateFirst = "estimate-first",
+        /// Two pictures that a trap separates.
+        Pair = "pair",
+        /// The other man's figure: is it right, and if not, what did he do?
+        OtherMansSlip = "other-mans-slip",
+        /// Which of several entries cannot come from the tool.
+        CannotCome = "cannot-come",
     }
 }

@@ -1,6 +1,6 @@
 //! Marking what was answered.
 
-use super::{Asked, Choice, Figure, Part, Says, Setting, Wanted};
+use super::{About, Asked, Choice, Engraving, Figure, PLACES, Part, Says, Setting, Wanted};
 use crate::drill::mark::{Found, NotationNote, mark, note};
 use crate::drill::record::Verdict;
 use crate::exact::{Exact, Quanta, Typed};
@@ -49,7 +49,16 @@ impl Part {
                 let mark = mark(&self.question.case(&self.tool), typed);
                 Marked { verdict: mark.verdict, note: mark.note, slips: mark.misreads }
             }
-            (Wanted::Figure(figure), Given::Typed(typed)) => figure.mark(typed),
+            (Wanted::Figure(figure), Given::Typed(typed)) => {
+                let marked = figure.mark(typed);
+                match self.asked {
+                    // No reading: it may be written in any way.
+                    Asked::Worth { .. } | Asked::About { .. } if marked.verdict.is_right() => {
+                        Marked::plain(Verdict::Right)
+                    }
+                    _ => marked,
+                }
+            }
             (Wanted::Choice(choice), Given::Chosen(place)) => choice.mark(*place, self),
             (Wanted::Setting(setting), Given::Left(at)) => self.mark_setting(setting, *at),
             _ => Marked::plain(Verdict::Skipped),
@@ -103,6 +112,13 @@ impl Part {
         }
     }
 
+    /// All that can be chosen, in order.
+    fn offered_words(&self) -> String {
+        let Wanted::Choice(choice) = &self.wanted else { return String::new() };
+        let words: Vec<String> = choice.options.iter().map(|option| self.says(&option.says)).collect();
+        words.join(", ")
+    }
+
     fn says(&self, says: &Says) -> String {
         match says {
             Says::Value(value) => self.tool.notation.spell(*value),
@@ -134,7 +150,11 @@ impl Figure {
             let verdict = if note.is_some() { Verdict::RightValue } else { Verdict::Right };
             return Marked { verdict, note, slips: Vec::new() };
         }
-        Marked::wrong(self.slips.iter().filter(|found| found.wrong.answer == typed.value).cloned().collect())
+        // What is asked loosely is taken loosely: near a wrong figure is that wrong figure.
+        let near = |wrong: Exact| {
+            low - self.expected <= typed.value - wrong && typed.value - wrong <= high - self.expected
+        };
+        Marked::wrong(self.slips.iter().filter(|found| near(found.wrong.answer)).cloned().collect())
     }
 }
 
@@ -157,10 +177,27 @@ impl Choice {
 
 impl Asked {
     /// What was given beside the picture, as it stands in a record: enough to mark the answer again.
-    pub fn given(&self, _part: &Part) -> String {
+    pub fn given(&self, part: &Part) -> String {
+        let spell = |value: &Exact| part.tool.notation.spell(*value);
         match self {
             Self::Reading => String::new(),
             Self::Step { stage } => format!("stage {}", stage + 1),
+            Self::Worth { worth, engraving } => {
+                let (what, stage) = (worth.word(), worth.stage() + 1);
+                let gone = if *engraving == Engraving::Gone { ", not engraved" } else { "" };
+                format!("{what} of stage {stage}{gone}")
+            }
+            Self::Again { of, .. } => format!("again number {of}"),
+            Self::About { about: About::Past { vernier } } => format!("about, stage {}", vernier + 1),
+            Self::About { about: About::Size } => "about".to_owned(),
+            Self::WhichIs { named, readings: [first, second] } => {
+                let which = spell(if *named == 0 { first } else { second });
+                format!("{which}: first {}, second {}", spell(first), spell(second))
+            }
+            Self::TheOther { place, .. } => PLACES[*place].to_owned(),
+            Self::Agree { wrote } => format!("written {}", spell(wrote)),
+            Self::Done { wrote, .. } => format!("written {}: {}", spell(wrote), part.offered_words()),
+            Self::CannotCome { .. } => part.offered_words(),
         }
     }
 }
