@@ -101,34 +101,41 @@ fn right(part: &Part) -> String {
 
 /// Why, line by line: what was done wrong first, then how it is.
 pub fn why(part: &Part, given: &Given, marked: &Marked) -> Vec<String> {
-    let mut lines: Vec<String> = marked.slips.first().map(|found| found.wrong.did.clone()).into_iter().collect();
-    let shares = crate::reading::shares(&part.tool, &part.question.reading);
-    let line = |share: &crate::reading::Share| {
-        format!("{:<44} {:>10}", explain::share(&part.tool, share), part.tool.spell(share.value))
-    };
+    let mut lines: Vec<String> =
+        marked.slips.first().map(|found| found.wrong.did.clone()).into_iter().collect();
     match &part.asked {
-        Asked::Reading
-        | Asked::Agree { .. }
-        | Asked::Again { .. }
-        | Asked::WhichIs { .. }
-        | Asked::TheOther { .. } => {
-            lines.extend(shares.iter().map(line));
-            let question = &part.question;
-            lines.push(explain::sum(&part.tool, &question.reading, &shares, question.zero_error, question.asks));
-            lines.extend(worked(&question.case(&part.tool)));
-            lines.extend(match &part.asked {
-                Asked::TheOther { trap, .. } => Some(pair::separates(part, *trap)),
-                Asked::Again { of, answered } => same_again::compared(part, *of, answered.as_ref(), given),
-                _ => None,
-            });
+        Asked::Reading | Asked::Agree { .. } | Asked::WhichIs { .. } => lines.extend(whole(part)),
+        Asked::Step { stage } => {
+            let shares = crate::reading::shares(&part.tool, &part.question.reading);
+            lines.extend(shares.iter().filter(|share| share.stage == *stage).map(|share| line(part, share)));
+        }
+        Asked::Again { of, answered } => {
+            lines.extend(whole(part));
+            lines.extend(same_again::compared(part, *of, answered.as_ref(), given));
+        }
+        Asked::TheOther { trap, .. } => {
+            lines.extend(whole(part));
+            lines.push(pair::separates(part, *trap));
         }
         Asked::About { about } => return estimate_first::why(part, *about, given),
         Asked::Worth { worth, engraving } => lines.extend(line_worth::why(part, *worth, *engraving)),
         Asked::Done { wrote, .. } => lines.extend(other_mans_slip::why_done(part, *wrote)),
         Asked::CannotCome { why } => lines.extend(cannot_come::why(part, *why)),
-        Asked::Step { stage } => {
-            lines.extend(shares.iter().filter(|share| share.stage == *stage).map(line));
-        }
     }
+    lines
+}
+
+/// One scale's share of a reading.
+fn line(part: &Part, share: &crate::reading::Share) -> String {
+    format!("{:<44} {:>10}", explain::share(&part.tool, share), part.tool.spell(share.value))
+}
+
+/// The whole reading, share by share, and the sum.
+fn whole(part: &Part) -> Vec<String> {
+    let (tool, question) = (&part.tool, &part.question);
+    let shares = crate::reading::shares(tool, &question.reading);
+    let mut lines: Vec<String> = shares.iter().map(|share| line(part, share)).collect();
+    lines.push(explain::sum(tool, &question.reading, &shares, question.zero_error, question.asks));
+    lines.extend(worked(&question.case(tool)));
     lines
 }
