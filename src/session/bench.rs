@@ -338,9 +338,8 @@ mod tests {
     #[test]
     fn what_comes_again_is_a_pair_in_the_record() {
         let mut compared = 0;
-        let right = |part: &Part| {
-            Act::Type(part.tool.notation.spell(part.question.expected(&part.tool)), noted())
-        };
+        let right =
+            |part: &Part| Act::Type(part.tool.notation.spell(part.question.expected(&part.tool)), noted());
         let kept = run("caliper-metric-50", Kind::SameAgain, 40, right, |bench| {
             if let (Asked::Again { answered, .. }, Stand::Told(told)) = (&bench.part().asked, bench.stand()) {
                 let before = answered.as_ref().expect("it was answered in this run");

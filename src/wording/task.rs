@@ -34,7 +34,9 @@ pub fn about(kind: Kind) -> &'static str {
         Kind::LineWorth => "A strange tool: what it reads to, found out from its lines and figures.",
         Kind::SameAgain => "Readings; some settings come a second time, drawn another way. Do the two agree?",
         Kind::EstimateFirst => "About where is it? Then the reading, the glass opened there.",
-        Kind::Pair => "Two pictures that are easily taken for one another: which is it, and what is the other?",
+        Kind::Pair => {
+            "Two pictures that are easily taken for one another: which is it, and what is the other?"
+        }
         Kind::OtherMansSlip => "A colleague's figure: do you agree, and if not, what did he do?",
         Kind::CannotCome => "An inspection sheet: the entry that cannot come from this tool.",
     }
