@@ -67,6 +67,11 @@ fn on_its_steps(tool: &Instrument, draw: &mut Draw) -> Quanta {
     tool.low + tool.least_count * i64::from(draw.below(count))
 }
 
+/// The same with room above it.
+fn with_room_above(tool: &Instrument, draw: &mut Draw) -> Quanta {
+    on_its_steps(tool, draw).min(tool.high - tool.least_count)
+}
+
 /// The worth of the last digit that is written.
 fn last_digit(tool: &Instrument) -> Option<Exact> {
     match tool.notation {
@@ -107,10 +112,10 @@ impl Impossible {
                 // Whole degrees can be halved or quartered by eye; nobody judges single minutes.
                 let ends: Vec<u32> = (1..most).filter(|end| most <= 10 || end % 5 != 0).collect();
                 let end = ends[draw.place(ends.len())];
-                tool.value(self.base(tool, draw)) + digit * Exact::whole(i128::from(end))
+                tool.value(with_room_above(tool, draw)) + digit * Exact::whole(i128::from(end))
             }
             Self::Finer => {
-                let base = tool.value(self.base(tool, draw));
+                let base = tool.value(with_room_above(tool, draw));
                 let part = finer_than_any(tool);
                 let parts = steps(tool.value(tool.least_count).over(part));
                 let ends: Vec<u32> = (1..parts).filter(|end| parts < 10 || end % 10 != 0).collect();
@@ -127,11 +132,6 @@ impl Impossible {
                 tool.value(tool.high + tool.least_count * beyond)
             }
         }
-    }
-
-    /// A setting with room above it.
-    fn base(self, tool: &Instrument, draw: &mut Draw) -> Quanta {
-        on_its_steps(tool, draw).min(tool.high - tool.least_count)
     }
 }
 

@@ -241,11 +241,11 @@ fn in_good_order(instrument: &Instrument, seed: Seed, number: u32) -> Question {
 impl Choice {
     /// A choice in an order by chance.
     fn shuffled(right: Offered, wrong: Vec<Offered>, draw: &mut Draw) -> Self {
-        let mut options = wrong;
-        options.push(right.clone());
-        draw.shuffle(&mut options);
-        let place = options.iter().position(|option| *option == right).expect("it was put in");
-        Self { options, right: place }
+        let mut all: Vec<(bool, Offered)> = wrong.into_iter().map(|option| (false, option)).collect();
+        all.push((true, right));
+        draw.shuffle(&mut all);
+        let right = all.iter().position(|(right, _)| *right).expect("it was put in");
+        Self { options: all.into_iter().map(|(_, option)| option).collect(), right }
     }
 }
 

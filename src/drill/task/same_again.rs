@@ -22,7 +22,7 @@ pub(super) fn parts(instrument: &Instrument, seed: Seed, number: u32, stride: u3
         return vec![Part::reading(instrument, question(instrument, seed, number))];
     };
     let mut draw = Draw::keyed("linefall same again 1 look", instrument, seed, number);
-    let again = anew(instrument, question(instrument, seed, of), number, &mut draw);
+    let again = anew(instrument, &question(instrument, seed, of), number, &mut draw);
     let mut part = Part::reading(instrument, again);
     part.asked = Asked::Again { of, answered: None };
     vec![part]
@@ -37,7 +37,7 @@ fn first_of(instrument: &Instrument, seed: Seed, number: u32, stride: u32) -> Op
 }
 
 /// The same setting drawn another way.
-fn anew(instrument: &Instrument, first: Question, number: u32, draw: &mut Draw) -> Question {
+fn anew(instrument: &Instrument, first: &Question, number: u32, draw: &mut Draw) -> Question {
     let mut variants = others(instrument, &first.variant);
     let variant = if variants.is_empty() {
         first.variant.clone()
@@ -129,7 +129,7 @@ mod tests {
         let tool = catalogue.get("micrometer-metric").expect("shipped");
         let first = question(tool, Seed(3), 1);
         let looks: Vec<Question> = (1..40)
-            .map(|n| anew(tool, first.clone(), n, &mut Draw::keyed("looks", tool, Seed(n.into()), n)))
+            .map(|n| anew(tool, &first, n, &mut Draw::keyed("looks", tool, Seed(n.into()), n)))
             .collect();
         assert!(looks.iter().all(|look| look.variant != first.variant));
         assert!(looks.iter().any(|look| look.conditions.lead > Quanta::ZERO));
