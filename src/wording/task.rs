@@ -2,15 +2,18 @@
 
 mod cannot_come;
 mod estimate_first;
+mod in_or_out;
 mod line_worth;
 mod other_mans_slip;
 mod pair;
 mod same_again;
+mod set_it;
+mod what_now;
 
 use super::{explain, prompt, worked};
 use crate::drill::Kind;
 use crate::drill::record::Verdict;
-use crate::drill::task::{Asked, Given, Marked, PLACES, Part, Says, Wanted};
+use crate::drill::task::{Action, Asked, Decision, Given, Marked, PLACES, Part, Says, Wanted};
 
 /// What a kind is called in lists.
 pub fn name(kind: Kind) -> &'static str {
@@ -23,6 +26,9 @@ pub fn name(kind: Kind) -> &'static str {
         Kind::Pair => "one of two",
         Kind::OtherMansSlip => "the other man's slip",
         Kind::CannotCome => "which entry cannot be?",
+        Kind::SetIt => "set it",
+        Kind::WhatNow => "what now?",
+        Kind::InOrOut => "in or out?",
     }
 }
 
@@ -30,6 +36,9 @@ pub fn name(kind: Kind) -> &'static str {
 pub fn about(kind: Kind) -> &'static str {
     match kind {
         Kind::Read => "The whole reading.",
+        Kind::SetIt => "Set the tool to a size: coarse, fine, lock, look again.",
+        Kind::WhatNow => "The zero is off, or is it? Wipe, reset, allow for it or tag the tool; then read.",
+        Kind::InOrOut => "The part against its drawing: good, rework, tag it and ask, or a finer tool.",
         Kind::OneStep => "What one scale alone says, the others left out.",
         Kind::LineWorth => "A strange tool: what it reads to, found out from its lines and figures.",
         Kind::SameAgain => "Readings; some settings come a second time, drawn another way. Do the two agree?",
@@ -56,6 +65,9 @@ pub fn asked(part: &Part) -> Vec<String> {
         Asked::Agree { wrote } => other_mans_slip::agree(part, *wrote),
         Asked::Done { wrote, whose } => other_mans_slip::done(part, *wrote, *whose),
         Asked::CannotCome { .. } => cannot_come::asked(),
+        Asked::Size => set_it::asked(part),
+        Asked::WhatNow(story) => what_now::asked(part, *story),
+        Asked::InOrOut(drawing) => in_or_out::asked(part, drawing),
     }
 }
 
@@ -64,9 +76,13 @@ pub fn offered(part: &Part) -> Vec<String> {
     let Wanted::Choice(choice) = &part.wanted else { return Vec::new() };
     let says = |says: &Says| match says {
         Says::Value(value) => part.tool.notation.spell(*value),
-        Says::Word(word) => match part.asked {
+        Says::Word(word) => match &part.asked {
             Asked::Agree { .. } | Asked::Done { .. } => other_mans_slip::says(word),
             Asked::WhichIs { .. } => pair::says(usize::from(*word == PLACES[1])).to_owned(),
+            Asked::WhatNow(_) => Action::from_word(word)
+                .map_or_else(|| (*word).to_owned(), |action| what_now::offer(action, &part.tool)),
+            Asked::InOrOut(_) => Decision::from_word(word)
+                .map_or_else(|| (*word).to_owned(), |decision| in_or_out::offer(decision).to_owned()),
             _ => (*word).to_owned(),
         },
     };
@@ -81,15 +97,20 @@ pub fn told(part: &Part, marked: &Marked) -> String {
         _ => {}
     }
     let right = right(part);
-    match marked.verdict {
-        Verdict::Right => format!("Right: {right}."),
-        Verdict::RightValue => format!("Right value; write it {right}."),
-        Verdict::Misread => {
-            let name = marked.slips.first().map_or("another reading", |found| found.misread.name);
-            format!("Not that: {name}. It is {right}.")
+    let it_is = match (&part.wanted, part.kind) {
+        (Wanted::Setting(_), _) => format!("It was to read {right}."),
+        (_, Kind::WhatNow | Kind::InOrOut) => format!("The answer: {right}."),
+        _ => format!("It is {right}."),
+    };
+    match (marked.verdict, marked.slips.first()) {
+        (Verdict::Right, _) => format!("Right: {right}."),
+        (Verdict::RightValue, _) => format!("Right value; write it {right}."),
+        // Several slips lead to one decision: none is pinned on anybody.
+        (Verdict::Misread, Some(found)) if part.kind != Kind::InOrOut => {
+            format!("Not that: {}. {it_is}", found.misread.name)
         }
-        Verdict::Other => format!("Not that. It is {right}."),
-        Verdict::Skipped => format!("Passed over. It is {right}."),
+        (Verdict::Misread | Verdict::Other, _) => format!("Not that. {it_is}"),
+        (Verdict::Skipped, _) => format!("Passed over. {it_is}"),
     }
 }
 
@@ -103,6 +124,9 @@ fn right(part: &Part) -> String {
 
 /// Why, line by line: what was done wrong first, then how it is.
 pub fn why(part: &Part, given: &Given, marked: &Marked) -> Vec<String> {
+    if let Asked::InOrOut(drawing) = &part.asked {
+        return in_or_out::why(part, drawing, given, marked);
+    }
     let mut lines: Vec<String> =
         marked.slips.first().map(|found| found.wrong.did.clone()).into_iter().collect();
     match &part.asked {
@@ -123,6 +147,14 @@ pub fn why(part: &Part, given: &Given, marked: &Marked) -> Vec<String> {
         Asked::Worth { worth, engraving } => lines.extend(line_worth::why(part, *worth, *engraving)),
         Asked::Done { wrote, .. } => lines.extend(other_mans_slip::why_done(part, *wrote)),
         Asked::CannotCome { why } => lines.extend(cannot_come::why(part, *why)),
+        Asked::Size => lines.extend(set_it::why(part, given)),
+        Asked::WhatNow(story) => {
+            if let Wanted::Choice(choice) = &part.wanted {
+                lines.extend(what_now::why(part, *story, Action::ALL[choice.right]));
+            }
+        }
+        // Said above: what was read may be any of several things.
+        Asked::InOrOut(_) => {}
     }
     lines
 }

@@ -4,7 +4,7 @@
 //! of steps from the lowest (and on a tool whose last digit may be judged, a number below 2, 1 meaning that it was, then the
 //! digit), until they differ; the order.
 
-use super::{Asked, Choice, Offered, Part, Says, Wanted, in_good_order};
+use super::{Asked, Choice, Offered, Part, Says, Wanted, plain_reading};
 use crate::drill::Kind;
 use crate::drill::draw::Draw;
 use crate::drill::generate::Seed;
@@ -27,7 +27,7 @@ const POSSIBLE: usize = 3;
 
 /// The tool and the sheet.
 pub(super) fn parts(instrument: &Instrument, seed: Seed, number: u32, draw: &mut Draw) -> Option<Vec<Part>> {
-    let mut part = Part::reading(instrument, in_good_order(instrument, seed, number));
+    let mut part = Part::reading(instrument, plain_reading(instrument, seed, number));
     let tool = &part.tool;
     let all = Impossible::on(tool);
     let why = *all.get(draw.place(all.len()))?;

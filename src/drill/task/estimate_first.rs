@@ -3,7 +3,7 @@
 //! On a tool with a vernier: how far its 0 stands past a line of the scale, which says where on the vernier to look. On any
 //! other: about what size it is, which keeps whole turns and lines right. Nothing is drawn but where the tool stands.
 
-use super::{Asked, Figure, Given, Part, Wanted, in_good_order};
+use super::{Asked, Figure, Given, Part, Wanted, plain_reading};
 use crate::drill::Kind;
 use crate::drill::generate::Seed;
 use crate::drill::mark::Found;
@@ -28,7 +28,7 @@ const OF_VERNIER: i128 = 5;
 
 /// The estimate, then the reading.
 pub(super) fn parts(instrument: &Instrument, seed: Seed, number: u32) -> Option<Vec<Part>> {
-    let reading = Part::reading(instrument, in_good_order(instrument, seed, number));
+    let reading = Part::reading(instrument, plain_reading(instrument, seed, number));
     Some(vec![guess(&reading)?, reading])
 }
 

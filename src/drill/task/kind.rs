@@ -14,6 +14,8 @@ words! {
         OneStep = "one-step",
         /// What one line of a scale is worth, or one turn.
         LineWorth = "line-worth",
+        /// It is set to a size.
+        SetIt = "set-it",
         /// Readings among which settings come a second time.
         SameAgain = "same-again",
         /// About where is it? Then the reading.
@@ -24,5 +26,9 @@ words! {
         OtherMansSlip = "other-mans-slip",
         /// Which of several entries cannot come from the tool.
         CannotCome = "cannot-come",
+        /// The zero is seen first: what now?
+        WhatNow = "what-now",
+        /// A part is judged against its drawing.
+        InOrOut = "in-or-out",
     }
 }

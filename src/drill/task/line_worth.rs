@@ -4,7 +4,7 @@
 //! there are figures enough on either side of it to count between.
 
 use super::worth_slips::slips;
-use super::{Asked, Figure, Part, Wanted, in_good_order};
+use super::{Asked, Figure, Part, Wanted, plain_reading};
 use crate::drill::draw::Draw;
 use crate::drill::generate::Seed;
 use crate::drill::{Kind, Question};
@@ -44,7 +44,7 @@ pub enum Engraving {
 
 /// One scale, one question.
 pub(super) fn parts(instrument: &Instrument, seed: Seed, number: u32, draw: &mut Draw) -> Option<Vec<Part>> {
-    let variant = in_good_order(instrument, seed, number).variant;
+    let variant = plain_reading(instrument, seed, number).variant;
     let tool = instrument.fitted(&variant);
     let all = Worth::all(&tool);
     let worth = *all.get(draw.place(all.len()))?;

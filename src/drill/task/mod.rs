@@ -5,8 +5,11 @@
 //! The versioned generator is [`task`]: same kind, instrument, seed and number, same task, in every release; a kind's sampling
 //! is never edited, only followed by another version.
 
+mod callouts;
 mod cannot_come;
+mod drawing;
 mod estimate_first;
+mod in_or_out;
 mod kind;
 mod line_worth;
 mod mark;
@@ -14,15 +17,19 @@ mod one_step;
 mod other_mans_slip;
 mod pair;
 mod same_again;
+mod set_it;
+mod what_now;
 mod worth_slips;
 
 pub use cannot_come::Impossible;
+pub use drawing::{Because, Callout, Decision, Drawing, Feature, Taken};
 pub use estimate_first::About;
 pub use kind::Kind;
 pub use line_worth::{Engraving, Worth};
 pub use mark::{Given, Marked};
-pub use other_mans_slip::{AGREE, DISAGREE, Whose};
+pub use other_mans_slip::{AGREE, DISAGREE, Writer};
 pub use pair::{PLACES, Trap};
+pub use what_now::{Action, Closed, SetBy, Story, Used, Whose};
 
 use super::conditions::Settings;
 use super::draw::Draw;
@@ -30,8 +37,9 @@ use super::generate::Seed;
 use super::mark::Found;
 use super::question::Question;
 use super::sight::Sight;
+use super::{question_1, two_sets};
 use crate::exact::{Exact, Notation, Quanta, Typed, Unit};
-use crate::instrument::Instrument;
+use crate::instrument::{Instrument, Variant};
 
 /// The version of the generator that [`task`] is. The hundreds say which generator a record's number means.
 pub const TASK_GENERATOR: u32 = 201;
@@ -119,13 +127,19 @@ pub enum Asked {
         /// What was written.
         wrote: Exact,
         /// By whom.
-        whose: Whose,
+        whose: Writer,
     },
     /// Which entry cannot come from the tool.
     CannotCome {
         /// What is the matter with it.
         why: Impossible,
     },
+    /// To set it to a size: the [`Setting`] less the zero error.
+    Size,
+    /// What is done with the closed tool that is seen.
+    WhatNow(Story),
+    /// What is done with the part, held against its drawing.
+    InOrOut(Drawing),
 }
 
 /// What is wanted for an answer.
@@ -190,7 +204,7 @@ pub struct Setting {
     pub from: Quanta,
     /// Where it is to stand.
     pub to: Quanta,
-    /// How far it is moved by locking it, to be seen when it is looked at again.
+    /// How far it is moved by locking it the first time, to be seen when it is looked at again.
     pub creeps: Quanta,
 }
 
@@ -217,8 +231,20 @@ pub fn task_in_turn(
         Kind::Pair => pair::parts(instrument, seed, number, &mut draw)?,
         Kind::OtherMansSlip => other_mans_slip::parts(instrument, seed, number, &mut draw)?,
         Kind::CannotCome => cannot_come::parts(instrument, seed, number, &mut draw)?,
+        Kind::SetIt => set_it::parts(instrument, seed, number, &mut draw)?,
+        Kind::WhatNow => what_now::parts(instrument, seed, number, &mut draw)?,
+        Kind::InOrOut => in_or_out::parts(instrument, seed, number, &mut draw)?,
     };
     Some(Task { kind, number, parts })
+}
+
+/// A question on a tool in good order, on its lines, whatever of its forms are usual: size, zero error and what is fitted.
+fn in_good_order(instrument: &Instrument, seed: Seed, number: u32, draw: &mut Draw) -> Question {
+    let first = instrument.fitted(&Variant::default());
+    if first.other.is_some() {
+        return two_sets::question(&first, draw, number);
+    }
+    question_1(instrument, seed, number)
 }
 
 /// The kinds that make sense on an instrument.
@@ -227,12 +253,13 @@ pub fn kinds(instrument: &Instrument) -> Vec<Kind> {
     Kind::ALL.iter().copied().filter(fits).collect()
 }
 
-/// The tool in good order, standing on its lines; where it stands and which variant it is are drawn as in question `number`.
-fn in_good_order(instrument: &Instrument, seed: Seed, number: u32) -> Question {
+/// The tool in good order, standing on its lines, its reading asked; where it stands and which variant it is are drawn as in
+/// question `number`.
+fn plain_reading(instrument: &Instrument, seed: Seed, number: u32) -> Question {
     let mut posed = super::question(instrument, seed, number);
     if posed.conditions.settings != Settings::AsDefined {
         // Between its lines: where it stood before it was moved there.
-        posed = super::question_1(instrument, seed, number);
+        posed = question_1(instrument, seed, number);
     }
     let tool = instrument.fitted(&posed.variant);
     Question::new(&tool, number, posed.setting, Quanta::ZERO, posed.variant)

@@ -17,9 +17,9 @@ pub const AGREE: &str = "agree";
 /// The word for who does not.
 pub const DISAGREE: &str = "do not agree";
 
-/// Whose wrong figure it is.
+/// Writer wrong figure it is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Whose {
+pub enum Writer {
     /// His whose figure was asked about before.
     TheSame,
     /// Somebody else's: the one asked about before is right.
@@ -51,7 +51,7 @@ pub(super) fn parts(instrument: &Instrument, seed: Seed, number: u32, draw: &mut
     let beside = beside(&case, slip, draw)?;
     let expected = case.expected();
 
-    let (wrote, whose) = if right { (expected, Whose::Another) } else { (slip.figure, Whose::TheSame) };
+    let (wrote, whose) = if right { (expected, Writer::Another) } else { (slip.figure, Writer::TheSame) };
     let word = |word, slip| Offered { says: Says::Word(word), slip };
     let options = vec![word(AGREE, (!right).then_some(slip.misread.id)), word(DISAGREE, None)];
     agree.kind = Kind::OtherMansSlip;
@@ -120,7 +120,7 @@ mod tests {
             let Wanted::Choice(choice) = &agree.wanted else { panic!("a choice") };
             let right = choice.options[choice.right].says == Says::Word(AGREE);
             assert_eq!(case.accepts(*first), right, "{}", tool.id);
-            assert_eq!(*whose == Whose::Another, right, "{}", tool.id);
+            assert_eq!(*whose == Writer::Another, right, "{}", tool.id);
             assert!(right || first == wrote, "{}", tool.id);
             let Wanted::Choice(choice) = &done.wanted else { panic!("a choice") };
             for (n, option) in choice.options.iter().enumerate() {

@@ -4,7 +4,7 @@
 //! first, below 2, 0 meaning the lower one; which of them is named, below 2.
 
 use super::line_worth::{figures_of, line_of};
-use super::{Asked, Choice, Offered, Part, Says, Wanted, in_good_order};
+use super::{Asked, Choice, Offered, Part, Says, Wanted, plain_reading};
 use crate::drill::draw::Draw;
 use crate::drill::generate::Seed;
 use crate::drill::{Conditions, Kind, Question, edge_limits};
@@ -52,7 +52,7 @@ struct Two {
 
 /// The pair, then the other one.
 pub(super) fn parts(instrument: &Instrument, seed: Seed, number: u32, draw: &mut Draw) -> Option<Vec<Part>> {
-    let variant = in_good_order(instrument, seed, number).variant;
+    let variant = plain_reading(instrument, seed, number).variant;
     let tool = instrument.fitted(&variant);
     let traps: Vec<Trap> = Trap::all(&tool);
     if traps.is_empty() {

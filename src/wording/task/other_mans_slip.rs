@@ -2,7 +2,7 @@
 
 use super::prompt;
 use crate::drill::record::Verdict;
-use crate::drill::task::{AGREE, Marked, Part, Whose};
+use crate::drill::task::{AGREE, Marked, Part, Writer};
 use crate::exact::Exact;
 use crate::reading::misread;
 
@@ -19,12 +19,12 @@ pub(super) fn agree(part: &Part, wrote: Exact) -> Vec<String> {
 }
 
 /// What was done?
-pub(super) fn done(part: &Part, wrote: Exact, whose: Whose) -> Vec<String> {
+pub(super) fn done(part: &Part, wrote: Exact, whose: Writer) -> Vec<String> {
     let wrote = written(part, wrote);
     let right = part.tool.notation.spell_with_unit(part.question.expected(&part.tool), part.tool.unit);
     vec![match whose {
-        Whose::TheSame => format!("He wrote {wrote}, and it is {right}. What did he do?"),
-        Whose::Another => format!("It is {right}. Another man wrote {wrote}. What did he do?"),
+        Writer::TheSame => format!("He wrote {wrote}, and it is {right}. What did he do?"),
+        Writer::Another => format!("It is {right}. Another man wrote {wrote}. What did he do?"),
     }]
 }
 
