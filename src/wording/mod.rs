@@ -15,6 +15,7 @@ mod found;
 pub mod progress;
 mod question;
 mod sketch;
+mod speech;
 pub mod task;
 pub mod today;
 

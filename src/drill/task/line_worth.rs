@@ -212,7 +212,7 @@ mod tests {
         assert_eq!(named(Exact::ratio(98, 100)), ["spacing-for-worth"]);
         assert_eq!(named(Exact::ONE), ["main-for-vernier"]);
         assert_eq!(named(Exact::ratio(1, 10)), ["figures-for-line"]);
-        assert_eq!(named(Exact::ratio(2, 10)), ["decimal-slip"]);
+        assert_eq!(named(Exact::ratio(2, 10)), ["place-slip"]);
     }
 
     #[test]

@@ -5,6 +5,7 @@
 //! The versioned generator is [`task`]: same kind, instrument, seed and number, same task, in every release; a kind's sampling
 //! is never edited, only followed by another version.
 
+mod by_heart;
 mod callouts;
 mod cannot_come;
 mod drawing;
@@ -18,9 +19,12 @@ mod other_mans_slip;
 mod pair;
 mod same_again;
 mod set_it;
+mod shop_speech;
+mod slip;
 mod what_now;
 mod worth_slips;
 
+pub use by_heart::{INCH, Sum, Turned};
 pub use cannot_come::Impossible;
 pub use drawing::{Because, Callout, Decision, Drawing, Feature, Taken};
 pub use estimate_first::About;
@@ -29,6 +33,7 @@ pub use line_worth::{Engraving, Worth};
 pub use mark::{Given, Marked};
 pub use other_mans_slip::{AGREE, DISAGREE, Writer};
 pub use pair::{PLACES, Trap};
+pub use shop_speech::Manner;
 pub use what_now::{Action, Closed, SetBy, Story, Used, Whose};
 
 use super::conditions::Settings;
@@ -140,6 +145,22 @@ pub enum Asked {
     WhatNow(Story),
     /// What is done with the part, held against its drawing.
     InOrOut(Drawing),
+    /// A sum without a picture.
+    ByHeart(Sum),
+    /// The figures of what is said.
+    Heard {
+        /// How it is said.
+        manner: Manner,
+        /// The value, in the tool's unit.
+        value: Exact,
+    },
+    /// How a figure is said, or what the tool reads if there is a picture.
+    SaidHow {
+        /// How everything offered is said.
+        manner: Manner,
+        /// The value, in the tool's unit.
+        value: Exact,
+    },
 }
 
 /// What is wanted for an answer.
@@ -234,6 +255,8 @@ pub fn task_in_turn(
         Kind::SetIt => set_it::parts(instrument, seed, number, &mut draw)?,
         Kind::WhatNow => what_now::parts(instrument, seed, number, &mut draw)?,
         Kind::InOrOut => in_or_out::parts(instrument, seed, number, &mut draw)?,
+        Kind::ByHeart => by_heart::parts(instrument, number, &mut draw),
+        Kind::ShopSpeech => shop_speech::parts(instrument, seed, number, &mut draw)?,
     };
     Some(Task { kind, number, parts })
 }
@@ -283,6 +306,14 @@ impl Part {
         let pictures = vec![question.measuring(&tool)];
         let (asked, wanted) = (Asked::Reading, Wanted::Reading);
         Self { kind: Kind::Read, question, tool, pictures, glass: None, asked, wanted }
+    }
+
+    /// Nothing to be seen: the tool lies beside, at its lowest setting.
+    fn beside(instrument: &Instrument, number: u32) -> Self {
+        let variant = Variant::default();
+        let tool = instrument.fitted(&variant);
+        let question = Question::new(&tool, number, tool.low, Quanta::ZERO, variant);
+        Self { pictures: Vec::new(), ..Self::reading(instrument, question) }
     }
 }
 
@@ -349,7 +380,7 @@ mod tests {
     #[test]
     fn what_is_right_is_right_and_nothing_else_offered_is() {
         for kind in NEW {
-            for (tool, task) in every(kind, 12) {
+            for (tool, task) in every(kind, 8) {
                 for part in &task.parts {
                     let given = right(part).expect("typed or chosen");
                     let marked = part.mark(&given);
@@ -385,7 +416,7 @@ mod tests {
     /// standard deviation of a quarter is 0.04 of it.
     #[test]
     fn the_place_of_the_right_answer_says_nothing() {
-        for kind in [Kind::Pair, Kind::OtherMansSlip, Kind::CannotCome] {
+        for kind in [Kind::Pair, Kind::CannotCome] {
             let mut places: BTreeMap<usize, Vec<u32>> = BTreeMap::new();
             for (_, task) in every(kind, 60) {
                 for part in &task.parts {
@@ -397,9 +428,7 @@ mod tests {
             }
             for (count, right) in places {
                 let all: u32 = right.iter().sum();
-                if all < 2000 {
-                    continue;
-                }
+                assert!(all >= 2000, "{kind}: {all}");
                 for places in &right {
                     let even = f64::from(all) / f64::from(u32::try_from(count).expect("a few"));
                     let share = f64::from(*places) / even;
@@ -412,7 +441,7 @@ mod tests {
     #[test]
     fn a_task_is_posed_the_same_again() {
         for kind in NEW {
-            for (tool, task) in every(kind, 5) {
+            for (tool, task) in every(kind, 2) {
                 assert_eq!(super::task(kind, &tool, Seed(7), task.number), Some(task));
             }
         }

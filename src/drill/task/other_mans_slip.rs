@@ -109,6 +109,7 @@ mod tests {
     #[test]
     fn exactly_one_of_the_slips_gives_the_figure() {
         let (mut agreed, mut all) = (0, 0);
+        let mut places = [0_u32; BESIDE + 1];
         for (tool, task) in every(Kind::OtherMansSlip, 60) {
             let [agree, done] = task.parts.as_slice() else { panic!("always two parts") };
             let case = agree.question.case(&agree.tool);
@@ -123,6 +124,7 @@ mod tests {
             assert_eq!(*whose == Writer::Another, right, "{}", tool.id);
             assert!(right || first == wrote, "{}", tool.id);
             let Wanted::Choice(choice) = &done.wanted else { panic!("a choice") };
+            places[choice.right] += u32::from(choice.options.len() == places.len());
             for (n, option) in choice.options.iter().enumerate() {
                 let Says::Word(id) = option.says else { panic!("a name") };
                 let misread = misread::named(id).expect("one of all");
@@ -136,6 +138,12 @@ mod tests {
         // Half of them; a share of 2,000 is within 0.04 of it in all but one of 3,000 runs.
         let share = f64::from(agreed) / f64::from(all);
         assert!((0.46..0.54).contains(&share), "{agreed} of {all}");
+        let four: u32 = places.iter().sum();
+        assert!(four > 2000, "{four}");
+        for place in places {
+            let share = f64::from(place) / f64::from(four);
+            assert!((0.21..0.29).contains(&share), "{places:?}");
+        }
     }
 
     /// E08 of the published wrong answers: sleeve figure 2, three lines, thimble 17, printed as 2.092.

@@ -1,5 +1,6 @@
 //! What is asked and told in questions of every kind.
 
+mod by_heart;
 mod cannot_come;
 mod estimate_first;
 mod in_or_out;
@@ -8,12 +9,14 @@ mod other_mans_slip;
 mod pair;
 mod same_again;
 mod set_it;
+mod shop_speech;
 mod what_now;
 
+use super::speech::said;
 use super::{explain, prompt, worked};
-use crate::drill::Kind;
 use crate::drill::record::Verdict;
 use crate::drill::task::{Action, Asked, Decision, Given, Marked, PLACES, Part, Says, Wanted};
+use crate::drill::{Kind, Level};
 
 /// What a kind is called in lists.
 pub fn name(kind: Kind) -> &'static str {
@@ -29,6 +32,8 @@ pub fn name(kind: Kind) -> &'static str {
         Kind::SetIt => "set it",
         Kind::WhatNow => "what now?",
         Kind::InOrOut => "in or out?",
+        Kind::ByHeart => "by heart",
+        Kind::ShopSpeech => "shop speech",
     }
 }
 
@@ -48,6 +53,21 @@ pub fn about(kind: Kind) -> &'static str {
         }
         Kind::OtherMansSlip => "A colleague's figure: do you agree, and if not, what did he do?",
         Kind::CannotCome => "An inspection sheet: the entry that cannot come from this tool.",
+        Kind::ByHeart => {
+            "Fractions, decimals and millimetres without a picture; on protractors degrees and minutes."
+        }
+        Kind::ShopSpeech => "What is said in the shop written in figures, and figures said.",
+    }
+}
+
+/// What a level is called.
+pub fn level(level: Level) -> &'static str {
+    match level {
+        Level::OneStep => "one step at a time",
+        Level::Whole => "whole readings",
+        Level::Pairs => "pairs",
+        Level::Traps => "close readings among plain ones",
+        Level::Decisions => "decisions",
     }
 }
 
@@ -68,6 +88,9 @@ pub fn asked(part: &Part) -> Vec<String> {
         Asked::Size => set_it::asked(part),
         Asked::WhatNow(story) => what_now::asked(part, *story),
         Asked::InOrOut(drawing) => in_or_out::asked(part, drawing),
+        Asked::ByHeart(sum) => vec![by_heart::asked(sum)],
+        Asked::Heard { manner, value } => shop_speech::heard(part, *manner, *value),
+        Asked::SaidHow { manner, value } => vec![shop_speech::said_how(part, *manner, *value)],
     }
 }
 
@@ -75,7 +98,10 @@ pub fn asked(part: &Part) -> Vec<String> {
 pub fn offered(part: &Part) -> Vec<String> {
     let Wanted::Choice(choice) = &part.wanted else { return Vec::new() };
     let says = |says: &Says| match says {
-        Says::Value(value) => part.tool.notation.spell(*value),
+        Says::Value(value) => match part.asked {
+            Asked::SaidHow { manner, .. } => said(manner, *value),
+            _ => part.tool.notation.spell(*value),
+        },
         Says::Word(word) => match &part.asked {
             Asked::Agree { .. } | Asked::Done { .. } => other_mans_slip::says(word),
             Asked::WhichIs { .. } => pair::says(usize::from(*word == PLACES[1])).to_owned(),
@@ -155,6 +181,15 @@ pub fn why(part: &Part, given: &Given, marked: &Marked) -> Vec<String> {
         }
         // Said above: what was read may be any of several things.
         Asked::InOrOut(_) => {}
+        Asked::ByHeart(sum) => lines.extend(by_heart::worked(sum)),
+        Asked::Heard { manner, value } => lines.extend(shop_speech::meant(part, *manner, *value)),
+        Asked::SaidHow { manner, value } => {
+            if !part.pictures.is_empty() {
+                let shares = crate::reading::shares(&part.tool, &part.question.reading);
+                lines.extend(shares.iter().map(|share| line(part, share)));
+            }
+            lines.extend(shop_speech::meant(part, *manner, *value));
+        }
     }
     lines
 }
