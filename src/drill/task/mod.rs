@@ -308,6 +308,14 @@ impl Part {
         Self { kind: Kind::Read, question, tool, pictures, glass: None, asked, wanted }
     }
 
+    /// What is seen before the part's own pictures, in order: the tool closed, where its zero error is to be allowed for.
+    pub fn earlier(&self) -> Vec<Sight> {
+        match self.asked {
+            Asked::Reading | Asked::Size | Asked::InOrOut(_) => self.question.earlier(&self.tool),
+            _ => Vec::new(),
+        }
+    }
+
     /// Nothing to be seen: the tool lies beside, at its lowest setting.
     fn beside(instrument: &Instrument, number: u32) -> Self {
         let variant = Variant::default();
