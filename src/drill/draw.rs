@@ -30,4 +30,17 @@ impl Draw {
             }
         }
     }
+
+    /// A place in a list of so many, which is not empty.
+    pub fn place(&mut self, count: usize) -> usize {
+        let count = u32::try_from(count).expect("a short list");
+        usize::try_from(self.below(count)).expect("a small number")
+    }
+
+    /// Puts a list into an order by chance, every order equally often.
+    pub fn shuffle<T>(&mut self, list: &mut [T]) {
+        for last in (1..list.len()).rev() {
+            list.swap(last, self.place(last + 1));
+        }
+    }
 }

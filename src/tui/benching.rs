@@ -100,6 +100,7 @@ impl BenchScreen {
         self.field.clear();
         (self.chosen, self.front, self.from, self.turned) = (0, 0, 0, false);
         (self.glass, self.again, self.since) = ([None; 2], None, now);
+        self.glass[0] = self.run.part().glass.map(|line| GlassState { line, dots: None });
         // What the first part of a task is read against is seen first; a later part has seen it.
         let first = self.run.which().0 == 1;
         self.before = (first && !self.earlier().is_empty()).then_some(0);

@@ -115,7 +115,7 @@ pub(super) fn bench(model: &mut Model, command: Command, env: &Env) -> Vec<Effec
         C::Seen => {
             let next = bench.before.map_or(0, |seen| seen + 1);
             bench.before = (next < bench.earlier().len()).then_some(next);
-            (bench.glass, bench.since) = ([None; 2], env.now);
+            bench.since = env.now;
             return Vec::new();
         }
         C::ShowEarlier => {

@@ -62,7 +62,7 @@ struct Sitting<'a> {
 impl Sitting<'_> {
     /// The pictures of the part that is up, what is seen before the work first; the clock starts.
     fn pose(&mut self) -> Result<Vec<Picture>, Halt> {
-        self.lens = [None; 2];
+        self.lens = [self.tour.bench().part().glass, None];
         let mut pictures = self.all();
         for _ in 0..TRIES {
             // What cannot be drawn at this size is not asked about.
@@ -70,6 +70,7 @@ impl Sitting<'_> {
                 break;
             }
             self.tour.pass_over();
+            self.lens = [self.tour.bench().part().glass, None];
             pictures = self.all();
         }
         self.shown_at = Instant::now();
