@@ -3,6 +3,7 @@
 use super::saved;
 use super::script::Script;
 use linefall::drill::Kind;
+use linefall::drill::task::Wanted;
 use linefall::session::Programme;
 use linefall::tui::model::Screen;
 use linefall::tui::update::Effect;
@@ -109,4 +110,105 @@ fn any_size_with_any_kind_on_any_tool() {
             }
         }
     }
+}
+
+/// How far the tool that is being set is from where it is to stand, in the finest moves.
+fn moves_left(script: &Script) -> i64 {
+    let run = &script.at_bench().run;
+    let Wanted::Setting(setting) = &run.part().wanted else { panic!("nothing is being set") };
+    (setting.to - run.at()).passed(run.part().tool.travel().fine)
+}
+
+#[test]
+fn a_tool_is_set_with_the_keypad_alone() {
+    let mut script = Script::bench("micrometer-metric", &[Kind::SetIt], 100, 30);
+    let mut pulled = 0;
+    for _ in 0..8 {
+        while script.text().contains("Enter to go on.") {
+            script.keys("\n");
+        }
+        script.sees("Enter locks it.");
+        loop {
+            // A turn is fifty of the finest moves.
+            match moves_left(&script) {
+                0 => break,
+                left if left >= 50 => script.keys("9"),
+                left if left <= -50 => script.keys("3"),
+                left if left > 0 => script.keys("6"),
+                _ => script.keys("4"),
+            }
+        }
+        script.keys("\n");
+        script.sees("Locked. Look at it once more");
+        if moves_left(&script) != 0 {
+            pulled += 1;
+            script.keys("-");
+            script.sees("Enter locks it.");
+            script.keys(if moves_left(&script) > 0 { "6" } else { "4" });
+            script.keys("\n");
+        }
+        script.take_effects();
+        script.keys("\n");
+        let effects = script.take_effects();
+        assert_eq!(saved(&effects)[0].verdict.word(), "right");
+        script.written_down();
+        script.keys("n");
+    }
+    assert!(pulled > 0, "one lock in four pulls");
+    script.sees("8 of 8 right");
+}
+
+#[test]
+fn esc_loosens_a_locked_tool_and_leaves_one_that_is_not() {
+    let mut script = Script::bench("caliper-inch-25", &[Kind::SetIt], 160, 45);
+    while script.text().contains("Enter to go on.") {
+        script.keys("\n");
+    }
+    let before = script.text();
+    script.press("Right");
+    assert_ne!(before, script.text(), "it has moved");
+    script.press("Left");
+    assert_eq!(before, script.text());
+    script.keys("\n");
+    script.press("Esc");
+    script.sees("Enter locks it.");
+    script.press("Esc");
+    assert!(matches!(script.model.screen(), Screen::Home { .. }));
+}
+
+#[test]
+fn two_pictures_each_with_its_name() {
+    for (cols, rows) in [(80, 24), (100, 30), (160, 45)] {
+        let mut script = Script::bench("micrometer-metric", &[Kind::Pair], cols, rows);
+        script.sees("Which one?");
+        let mut seen = script.text();
+        for _ in 0..2 {
+            script.keys("x");
+            seen.push_str(&script.text());
+        }
+        for name in ["the first", "the second"] {
+            assert!(seen.contains(name), "{cols}x{rows} {name}: {seen}");
+        }
+        assert!(!seen.contains("cannot be drawn"), "{cols}x{rows}: {seen}");
+        script.keys("1");
+        script.written_down();
+        script.keys("n");
+        script.sees("2 of 2");
+        script.sees("Answer:");
+    }
+}
+
+#[test]
+fn answers_that_have_no_room_beside_the_picture_take_turns_with_it() {
+    let mut script = Script::bench("caliper-metric-50", &[Kind::WhatNow], 80, 24);
+    script.sees("x shows the answers.");
+    script.sees("glass");
+    script.keys("x");
+    script.sees("  2  wipe it and close it again");
+    script.press("Down");
+    script.keys("x");
+    script.sees("x shows the answers.");
+    script.keys("\n");
+    let effects = script.take_effects();
+    assert_eq!(saved(&effects).len(), 1);
 }
