@@ -65,7 +65,7 @@ pub fn strokes(tool: &Instrument, travel: &Travel) -> String {
 }
 
 /// Pictures and answers have no room together: how to see the answers.
-pub const ANSWERS_ON_A_KEY: &str = "x shows the answers.";
+pub const ANSWERS_ON_A_KEY: &str = "x: on to the answers.";
 /// How to see the pictures.
 pub const PICTURE_ON_A_KEY: &str =
     "x shows the tool again. Type a number, or choose with the arrows and Enter.";

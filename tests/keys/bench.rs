@@ -201,13 +201,16 @@ fn two_pictures_each_with_its_name() {
 #[test]
 fn answers_that_have_no_room_beside_the_picture_take_turns_with_it() {
     let mut script = Script::bench("caliper-metric-50", &[Kind::WhatNow], 80, 24);
-    script.sees("x shows the answers.");
+    script.sees("x: on to the answers.");
     script.sees("glass");
-    script.keys("x");
+    // Of two pictures both come before the answers.
+    while script.text().contains("x: on to the answers.") {
+        script.keys("x");
+    }
     script.sees("  2  wipe it and close it again");
     script.press("Down");
     script.keys("x");
-    script.sees("x shows the answers.");
+    script.sees("x: on to the answers.");
     script.keys("\n");
     let effects = script.take_effects();
     assert_eq!(saved(&effects).len(), 1);

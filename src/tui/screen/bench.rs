@@ -39,8 +39,11 @@ fn name(bench: &BenchScreen, page: &Page, plate: &Plate, buffer: &mut Buffer) {
     let name = say::picture_name(plate.place);
     write(buffer, row, 0, name, Style::new().add_modifier(Modifier::BOLD));
     let here = plate.place == bench.front();
-    let beside = match (page.plates.len(), here && bench.glass[plate.place].is_some()) {
-        (1, _) => say::OTHER,
+    let beside = match (
+        page.plates.len(),
+        here && plate.drawing.as_ref().is_ok_and(|drawing| drawing.glass.is_some()),
+    ) {
+        (1, _) if !page.turns => say::OTHER,
         (_, true) => say::IN_HAND,
         (_, false) => "",
     };
