@@ -48,7 +48,7 @@ pub(super) fn parts(instrument: &Instrument, seed: Seed, number: u32, draw: &mut
         part.pictures = sizes.iter().map(|size| shown(*size)).collect();
         part.question = part.question.clone().standing(tool, sizes[0] + part.question.zero_error);
         part.kind = Kind::InOrOut;
-        part.asked = Asked::InOrOut(drawing);
+        part.asked = Asked::InOrOut(Box::new(drawing));
         let offer = |decision: Decision| Offered { says: Says::Word(decision.word()), slip: None };
         let right = Decision::ALL.iter().position(|one| *one == decision)?;
         part.wanted = Wanted::Choice(Choice { options: Decision::ALL.map(offer).to_vec(), right });

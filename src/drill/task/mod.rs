@@ -144,7 +144,7 @@ pub enum Asked {
     /// What is done with the closed tool that is seen.
     WhatNow(Story),
     /// What is done with the part, held against its drawing.
-    InOrOut(Drawing),
+    InOrOut(Box<Drawing>),
     /// A sum without a picture.
     ByHeart(Sum),
     /// The figures of what is said.
@@ -252,7 +252,7 @@ pub fn task_in_turn(
         Kind::Pair => pair::parts(instrument, seed, number, &mut draw)?,
         Kind::OtherMansSlip => other_mans_slip::parts(instrument, seed, number, &mut draw)?,
         Kind::CannotCome => cannot_come::parts(instrument, seed, number, &mut draw)?,
-        Kind::SetIt => set_it::parts(instrument, seed, number, &mut draw)?,
+        Kind::SetIt => set_it::parts(instrument, seed, number, &mut draw),
         Kind::WhatNow => what_now::parts(instrument, seed, number, &mut draw)?,
         Kind::InOrOut => in_or_out::parts(instrument, seed, number, &mut draw)?,
         Kind::ByHeart => by_heart::parts(instrument, number, &mut draw),

@@ -26,7 +26,7 @@ const LOCKED: [&str; 9] = [
     "protractor",
 ];
 
-pub(super) fn parts(instrument: &Instrument, seed: Seed, number: u32, draw: &mut Draw) -> Option<Vec<Part>> {
+pub(super) fn parts(instrument: &Instrument, seed: Seed, number: u32, draw: &mut Draw) -> Vec<Part> {
     let question = in_good_order(instrument, seed, number, draw);
     let mut part = Part::reading(instrument, question);
     let (to, travel) = (part.question.setting, part.tool.travel());
@@ -42,7 +42,7 @@ pub(super) fn parts(instrument: &Instrument, seed: Seed, number: u32, draw: &mut
     part.kind = Kind::SetIt;
     part.asked = Asked::Size;
     part.wanted = Wanted::Setting(Setting { from, to, creeps });
-    Some(vec![part])
+    vec![part]
 }
 
 /// Where it stands at first: too far off to be set by fine strokes alone, near enough not to weary anybody.
