@@ -72,14 +72,15 @@ fn coarse_step(tool: &Instrument) -> Option<Exact> {
     Some(tool.value(at).over(Exact::whole(parts)))
 }
 
-/// The misreads that lead so far off that no guess near theirs is near the right one.
+/// The misreads of one scale that lead so far off that no guess near theirs is near the right one.
 fn slips(part: &Part, about: About, expected: Exact, slack: Exact) -> Vec<Found> {
     let mut all = match about {
         About::Past { vernier } => part.slips_of_stage(vernier, expected),
         About::Size => {
             let case = part.question.case(&part.tool);
             let found = |misread: &'static crate::reading::Misread| {
-                misread.wrong(&case).into_iter().map(move |wrong| Found { misread, wrong })
+                let of_a_scale = misread.wrong(&case).into_iter().filter(|wrong| wrong.stage.is_some());
+                of_a_scale.map(move |wrong| Found { misread, wrong })
             };
             misread::ALL.into_iter().flat_map(found).collect()
         }
