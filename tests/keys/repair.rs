@@ -103,7 +103,6 @@ fn a_wrong_answer_is_set_beside_the_right_one_at_once() {
             seen.push(script.text());
         }
         seen.pop();
-        println!("{}", seen.join("\n"));
         // Every row comes into view, the first step among them; with the replaced one goes a sign and a word.
         let all = seen.concat();
         assert!(all.lines().any(|line| line.contains("large figure") || line.contains("figure")), "{all}");
