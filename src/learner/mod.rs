@@ -10,6 +10,7 @@
 //! | [`repair::Attended`] | a misread that keeps happening: named, repaired, asked about again |
 //! | [`again::Again`] | what was missed and comes back |
 //! | [`ladder::Step`] | how sure a step is, and when it is due again |
+//! | [`level::proposed`] | the level that is proposed on an instrument |
 //! | [`schedule::Round`] | what to practise today, and why |
 //! | [`plan::Plan`] | a skills check: how many readings, when it is passed, what that lets through |
 //! | [`sitting::Sitting`] | a round as it goes: what comes next after what was answered |
@@ -22,6 +23,7 @@ pub mod facet;
 pub mod gates;
 pub mod known;
 pub mod ladder;
+pub mod level;
 pub mod plan;
 pub mod progress;
 pub mod repair;

@@ -1,11 +1,13 @@
 //! The bench: task after task of some kinds on one instrument, part by part.
 
-use super::practice::{Effect, Shown};
+use super::moves::{Hand, parse_move};
+use super::practice::{Effect, Shown, Traps};
 use crate::drill::record::Attempt;
 use crate::drill::task::{Given, Marked, Part, TASK_GENERATOR, Task, Wanted, task};
-use crate::drill::{GENERATOR, Kind, Seed};
-use crate::exact::{Nonsense, Quanta, parse_answer};
+use crate::drill::{GENERATOR, Kind, Level, Seed, Sight, trap};
+use crate::exact::{Nonsense, Quanta};
 use crate::instrument::Instrument;
+use crate::reading::pose;
 use std::time::Duration;
 
 /// A run of tasks on one instrument, its kinds in turn.
@@ -14,10 +16,15 @@ pub struct Bench {
     learner: String,
     seed: Seed,
     kinds: Vec<Kind>,
+    traps: Traps,
+    /// Which task of the run is up, from 1.
+    turn: u32,
     task: Task,
     part: usize,
     /// Where the tool stands that is being set.
     at: Quanta,
+    /// What its lock has yet to pull it.
+    pull: Quanta,
     stand: Stand,
     glass_used: bool,
     asked: u32,
@@ -29,11 +36,14 @@ pub struct Bench {
 pub enum Stand {
     /// It is asked.
     Asking {
-        /// What was wrong with the last text typed, if it was no figure at all.
+        /// What was wrong with the last text typed, if it was no figure or move at all.
         again: Option<Nonsense>,
     },
     /// The tool that is being set is locked, and is looked at again before it is left.
-    Locked,
+    Locked {
+        /// What was wrong with the last text typed, if it was nothing that can be done to it.
+        again: Option<Nonsense>,
+    },
     /// Answered and marked; waiting until it is on disk.
     Told(Told),
 }
@@ -63,7 +73,7 @@ pub struct Noted {
 pub enum Act {
     /// Uses the glass.
     Glass,
-    /// Enters a text.
+    /// Enters a text: a figure, or a move such as `+0.1`, `lock`, `loosen`, `done` where a tool is set.
     Type(String, Noted),
     /// Takes one of the answers offered.
     Choose(usize, Noted),
@@ -92,22 +102,41 @@ impl Bench {
         Self::resume(instrument, learner, kinds, seed, 1)
     }
 
-    /// The run of `seed` taken up at task `number`.
+    /// A run on a level: its kinds, and where traps belong to it, those mixed in.
+    pub fn on_level(
+        instrument: &Instrument,
+        learner: impl Into<String>,
+        level: Level,
+        seed: Seed,
+        turn: u32,
+    ) -> Option<Self> {
+        let mut bench = Self::resume(instrument, learner, level.kinds(instrument), seed, turn)?;
+        if level == Level::Traps {
+            bench.traps = Traps::Mixed;
+            bench.pose(instrument, turn);
+        }
+        Some(bench)
+    }
+
+    /// The run of `seed` taken up at a turn.
     pub fn resume(
         instrument: &Instrument,
         learner: impl Into<String>,
         kinds: Vec<Kind>,
         seed: Seed,
-        number: u32,
+        turn: u32,
     ) -> Option<Self> {
-        let task = posed(instrument, &kinds, seed, number)?;
+        let task = posed(instrument, &kinds, Traps::AsDrawn, seed, turn)?;
         let mut bench = Self {
             learner: learner.into(),
             seed,
             kinds,
+            traps: Traps::AsDrawn,
+            turn,
             task,
             part: 0,
             at: Quanta::ZERO,
+            pull: Quanta::ZERO,
             stand: Stand::Asking { again: None },
             glass_used: false,
             asked: 0,
@@ -127,6 +156,11 @@ impl Bench {
         &self.kinds
     }
 
+    /// Which task of the run is up, from 1.
+    pub fn turn(&self) -> u32 {
+        self.turn
+    }
+
     /// The task that is up.
     pub fn task(&self) -> &Task {
         &self.task
@@ -140,6 +174,20 @@ impl Bench {
     /// Which part that is, from 1, and of how many.
     pub fn which(&self) -> (usize, usize) {
         (self.part + 1, self.task.parts.len())
+    }
+
+    /// What is seen with the part now: a tool that is being set stands where it was moved.
+    pub fn sights(&self) -> Vec<Sight> {
+        let part = self.part();
+        let mut sights = part.pictures.clone();
+        if matches!(part.wanted, Wanted::Setting(_)) {
+            for sight in &mut sights {
+                let beside = sight.pose.beside.take();
+                sight.pose = pose(&sight.tool, self.at, part.question.conditions.lead);
+                sight.pose.beside = sight.pose.beside.take().or(beside);
+            }
+        }
+        sights
     }
 
     /// Where the part stands.
@@ -161,7 +209,9 @@ impl Bench {
     pub fn act(&mut self, instrument: &Instrument, act: Act) -> Vec<Effect> {
         match (act, &self.stand) {
             (Act::Glass, Stand::Asking { .. }) => self.glass_used = true,
-            (Act::Type(text, noted), Stand::Asking { .. }) => return self.typed(instrument, &text, noted),
+            (Act::Type(text, noted), Stand::Asking { .. } | Stand::Locked { .. }) => {
+                return self.typed(instrument, &text, noted);
+            }
             (Act::Choose(place, noted), Stand::Asking { .. }) => {
                 let offered =
                     matches!(&self.part().wanted, Wanted::Choice(choice) if place < choice.options.len());
@@ -169,23 +219,13 @@ impl Bench {
                     return self.told(instrument, Given::Chosen(place), noted);
                 }
             }
-            (Act::Move(by), Stand::Asking { .. }) => {
-                let tool = &self.part().tool;
-                self.at = (self.at + by).max(tool.low).min(tool.high);
+            (Act::Move(by), Stand::Asking { .. }) => return self.hand(instrument, Hand::Moves(by), None),
+            (Act::Lock, Stand::Asking { .. }) => return self.hand(instrument, Hand::Locks, None),
+            (Act::Loosen, Stand::Locked { .. }) => return self.hand(instrument, Hand::Loosens, None),
+            (Act::Leave(noted), Stand::Locked { .. }) => {
+                return self.hand(instrument, Hand::Leaves, Some(noted));
             }
-            (Act::Lock, Stand::Asking { .. }) => {
-                if let Wanted::Setting(setting) = &self.part().wanted {
-                    let (creeps, low, high) = (setting.creeps, self.part().tool.low, self.part().tool.high);
-                    self.at = (self.at + creeps).max(low).min(high);
-                    self.stand = Stand::Locked;
-                }
-            }
-            (Act::Loosen, Stand::Locked) => self.stand = Stand::Asking { again: None },
-            (Act::Leave(noted), Stand::Locked) => {
-                let left = Given::Left(self.at);
-                return self.told(instrument, left, noted);
-            }
-            (Act::Skip(noted), Stand::Asking { .. } | Stand::Locked) => {
+            (Act::Skip(noted), Stand::Asking { .. } | Stand::Locked { .. }) => {
                 return self.told(instrument, Given::Skipped, noted);
             }
             (Act::Next, Stand::Told(_)) => self.next(instrument),
@@ -195,18 +235,57 @@ impl Bench {
     }
 
     fn typed(&mut self, instrument: &Instrument, text: &str, noted: Noted) -> Vec<Effect> {
-        let unit = match &self.part().wanted {
-            Wanted::Reading => self.part().tool.unit,
-            Wanted::Figure(figure) => figure.unit,
-            Wanted::Choice(_) | Wanted::Setting(_) => return Vec::new(),
-        };
-        match parse_answer(text, unit) {
-            Err(again) => {
-                self.stand = Stand::Asking { again: Some(again) };
-                Vec::new()
+        match &self.part().wanted {
+            Wanted::Reading | Wanted::Figure(_) => {}
+            Wanted::Setting(_) => {
+                return match parse_move(text, &self.part().tool) {
+                    Ok(hand) => self.hand(instrument, hand, Some(noted)),
+                    Err(again) => self.again(again),
+                };
             }
+            Wanted::Choice(_) => return Vec::new(),
+        }
+        match self.part().typed(text) {
+            Err(again) => self.again(again),
             Ok(typed) => self.told(instrument, Given::Typed(typed), noted),
         }
+    }
+
+    /// Asks again.
+    fn again(&mut self, why: Nonsense) -> Vec<Effect> {
+        let again = Some(why);
+        self.stand = match self.stand {
+            Stand::Locked { .. } => Stand::Locked { again },
+            Stand::Asking { .. } | Stand::Told(_) => Stand::Asking { again },
+        };
+        Vec::new()
+    }
+
+    /// What a hand does to the tool that is being set.
+    fn hand(&mut self, instrument: &Instrument, hand: Hand, noted: Option<Noted>) -> Vec<Effect> {
+        if !matches!(self.part().wanted, Wanted::Setting(_)) {
+            return Vec::new();
+        }
+        let locked = matches!(self.stand, Stand::Locked { .. });
+        match (hand, noted) {
+            (Hand::Moves(by), _) if !locked => {
+                self.at = self.part().tool.travel().within(self.at + by);
+                self.stand = Stand::Asking { again: None };
+            }
+            (Hand::Locks, _) if !locked => {
+                self.at = self.part().tool.travel().within(self.at + self.pull);
+                // Who has seen it move locks it with a lighter hand the next time.
+                self.pull = Quanta::ZERO;
+                self.stand = Stand::Locked { again: None };
+            }
+            (Hand::Loosens, _) if locked => self.stand = Stand::Asking { again: None },
+            (Hand::Leaves, Some(noted)) if locked => {
+                let left = Given::Left(self.at);
+                return self.told(instrument, left, noted);
+            }
+            _ => return self.again(if locked { Nonsense::Locked } else { Nonsense::NoMove }),
+        }
+        Vec::new()
     }
 
     fn told(&mut self, instrument: &Instrument, given: Given, noted: Noted) -> Vec<Effect> {
@@ -225,17 +304,23 @@ impl Bench {
     fn next(&mut self, instrument: &Instrument) {
         if self.part + 1 < self.task.parts.len() {
             self.part += 1;
-        } else if let Some(task) = posed(instrument, &self.kinds, self.seed, self.task.number + 1) {
-            self.task = task;
-            self.part = 0;
+            self.show();
+        } else {
+            self.pose(instrument, self.turn + 1);
+        }
+    }
+
+    fn pose(&mut self, instrument: &Instrument, turn: u32) {
+        if let Some(task) = posed(instrument, &self.kinds, self.traps, self.seed, turn) {
+            (self.task, self.part, self.turn) = (task, 0, turn);
         }
         self.show();
     }
 
     fn show(&mut self) {
-        self.at = match &self.part().wanted {
-            Wanted::Setting(setting) => setting.from,
-            _ => self.part().question.setting,
+        (self.at, self.pull) = match &self.part().wanted {
+            Wanted::Setting(setting) => (setting.from, setting.creeps),
+            _ => (self.part().question.setting, Quanta::ZERO),
         };
         self.stand = Stand::Asking { again: None };
         self.glass_used = false;
@@ -274,8 +359,133 @@ impl Bench {
     }
 }
 
-/// Task `number`: of the kinds in turn, the first from there that makes sense here.
-fn posed(instrument: &Instrument, kinds: &[Kind], seed: Seed, number: u32) -> Option<Task> {
-    let turn = usize::try_from(number.saturating_sub(1)).ok()?;
-    (0..kinds.len()).find_map(|n| task(kinds[(turn + n) % kinds.len()], instrument, seed, number))
+/// What comes at a turn: of the kinds one after the other, the first from there that makes sense here.
+fn posed(instrument: &Instrument, kinds: &[Kind], traps: Traps, seed: Seed, turn: u32) -> Option<Task> {
+    let first = usize::try_from(turn.saturating_sub(1)).ok()?;
+    (0..kinds.len()).find_map(|n| {
+        let kind = kinds[(first + n) % kinds.len()];
+        let trapped = traps == Traps::Mixed && kind == Kind::Read;
+        let number = if trapped { trap::number_at(instrument, seed, turn) } else { turn };
+        task(kind, instrument, seed, number)
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drill::record::View;
+    use crate::drill::{Question, Verdict, question};
+    use crate::instrument::Catalogue;
+
+    fn noted() -> Noted {
+        let shown = Shown { view: View::Held, glass: false, lines: "thin", cols: 80, rows: 24 };
+        Noted { took: Duration::from_secs(4), at: "2026-03-09T07:30:00Z".to_owned(), shown }
+    }
+
+    /// A bench with a tool to be set: the first one whose lock pulls, or holds.
+    fn bench(pulls: bool) -> (Instrument, Bench) {
+        let tool = Catalogue::new(Vec::new()).get("micrometer-metric").expect("shipped").clone();
+        for number in 1.. {
+            let bench =
+                Bench::resume(&tool, "me", vec![Kind::SetIt], Seed(2), number).expect("it can be set");
+            let Wanted::Setting(setting) = &bench.part().wanted else { panic!("a setting") };
+            if (setting.creeps != Quanta::ZERO) == pulls {
+                return (tool, bench);
+            }
+        }
+        unreachable!("one in four locks pulls")
+    }
+
+    fn off(bench: &Bench) -> Quanta {
+        let Wanted::Setting(setting) = &bench.part().wanted else { panic!("a setting") };
+        setting.to - bench.at()
+    }
+
+    fn left(effects: &[Effect]) -> &Attempt {
+        match effects {
+            [Effect::Save(attempt)] => attempt,
+            other => panic!("{} effects", other.len()),
+        }
+    }
+
+    #[test]
+    fn a_lock_that_pulls_is_seen_and_set_again() {
+        let (tool, mut bench) = bench(true);
+        let by = off(&bench);
+        bench.act(&tool, Act::Move(by));
+        assert_eq!(off(&bench), Quanta::ZERO);
+        bench.act(&tool, Act::Lock);
+        let pulled = off(&bench);
+        assert_eq!(pulled.0.abs(), tool.least_count.0, "it moves one line");
+        assert_eq!(bench.sights()[0].pose, pose(&tool, bench.at(), Quanta::ZERO));
+        let mut careless = bench.clone();
+        let effects = careless.act(&tool, Act::Leave(noted()));
+        assert!(!left(&effects).verdict.is_right(), "left unseen, it is wrong");
+        bench.act(&tool, Act::Loosen);
+        bench.act(&tool, Act::Move(pulled));
+        bench.act(&tool, Act::Lock);
+        assert_eq!(off(&bench), Quanta::ZERO, "the second time it holds");
+        let effects = bench.act(&tool, Act::Leave(noted()));
+        let attempt = left(&effects);
+        assert_eq!((attempt.verdict, attempt.kind), (Verdict::Right, Kind::SetIt));
+        assert_eq!(format!("{} mm", attempt.answer), attempt.expected);
+        assert!(attempt.given.starts_with("size "), "{}", attempt.given);
+    }
+
+    #[test]
+    fn moves_can_be_typed() {
+        let (tool, mut bench) = bench(false);
+        let kind = |bench: &mut Bench, text: &str| bench.act(&tool, Act::Type(text.to_owned(), noted()));
+        let again = |bench: &Bench| match bench.stand() {
+            Stand::Asking { again } | Stand::Locked { again } => again.clone(),
+            Stand::Told(_) => None,
+        };
+        let start = bench.at();
+        assert!(kind(&mut bench, "12.34").is_empty());
+        assert_eq!((bench.at(), again(&bench)), (start, Some(Nonsense::NoMove)));
+        kind(&mut bench, "+0.001");
+        assert_eq!(again(&bench), Some(Nonsense::TooFine));
+        kind(&mut bench, "done");
+        assert_eq!(again(&bench), Some(Nonsense::NoMove), "it is locked first");
+        let by = tool.value(off(&bench));
+        let sign = if by.is_negative() { "" } else { "+" };
+        kind(&mut bench, &format!("{sign}{}", tool.notation.spell(by)));
+        assert_eq!((off(&bench), again(&bench)), (Quanta::ZERO, None));
+        kind(&mut bench, "lock");
+        kind(&mut bench, "+0.01");
+        assert_eq!((off(&bench), again(&bench)), (Quanta::ZERO, Some(Nonsense::Locked)));
+        let effects = kind(&mut bench, "done");
+        assert_eq!(left(&effects).verdict, Verdict::Right);
+        assert_eq!(bench.score(), (1, 1));
+    }
+
+    #[test]
+    fn it_stops_at_its_ends() {
+        let (tool, mut bench) = bench(false);
+        bench.act(&tool, Act::Move(tool.high + tool.high));
+        assert_eq!(bench.at(), tool.high);
+        bench.act(&tool, Act::Move(-(tool.high + tool.high)));
+        assert_eq!(bench.at(), tool.low);
+    }
+
+    /// A run on the traps: what is recorded of each reading poses it again, by the ordinary generator.
+    #[test]
+    fn what_a_run_with_traps_records_can_be_posed_again() {
+        let catalogue = Catalogue::new(Vec::new());
+        let tool = catalogue.get("micrometer-metric").expect("shipped");
+        let mut bench = Bench::on_level(tool, "me", Level::Traps, Seed(8), 1).expect("a run");
+        let mut traps = 0;
+        for turn in 1..=80 {
+            assert_eq!(bench.turn(), turn);
+            let up: Question = bench.part().question.clone();
+            traps += u32::from(trap::is_trap(&up, &bench.part().tool));
+            let effects = bench.act(tool, Act::Skip(noted()));
+            let attempt = left(&effects);
+            assert_eq!(attempt.generator, GENERATOR);
+            assert_eq!(question(tool, Seed(attempt.seed), attempt.number), up);
+            bench.act(tool, Act::Next);
+        }
+        // 20 of 80 within four standard deviations.
+        assert!((5..=35).contains(&traps), "{traps}");
+    }
 }

@@ -2,7 +2,7 @@
 
 use super::watch::{Choose, Watch};
 use crate::drill::record::Attempt;
-use crate::drill::{GENERATOR, Kind, Mark, Question, Seed, mark, question};
+use crate::drill::{GENERATOR, Kind, Mark, Question, Seed, mark, question, trap};
 use crate::exact::{Exact, Nonsense, parse_answer};
 use crate::instrument::Instrument;
 use crate::learner::again::{Again, Outcome};
@@ -33,6 +33,16 @@ pub struct Practice {
     read: u32,
     /// The question that is up came back.
     came_back: bool,
+    traps: Traps,
+}
+
+/// How often a setting comes up where a gross slip is near.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Traps {
+    /// As the seed has them, which is their natural rate.
+    AsDrawn,
+    /// About one in four.
+    Mixed,
 }
 
 /// Where a question stands.
@@ -137,6 +147,29 @@ impl Practice {
             again: None,
             read: 0,
             came_back: false,
+            traps: Traps::AsDrawn,
+        }
+    }
+
+    /// The same run with traps mixed in from the next question on.
+    #[must_use]
+    pub fn trapped(self) -> Self {
+        Self { traps: Traps::Mixed, ..self }
+    }
+
+    /// Which question of the run is up, from 1; one that came back has none of its own.
+    pub fn turn(&self) -> u32 {
+        match self.traps {
+            Traps::AsDrawn => self.furthest,
+            Traps::Mixed => trap::turn_of(self.furthest),
+        }
+    }
+
+    /// The number of the question that comes next, where nothing else chooses.
+    pub fn following(&self, instrument: &Instrument) -> u32 {
+        match self.traps {
+            Traps::AsDrawn => self.furthest.saturating_add(1),
+            Traps::Mixed => trap::number_at(instrument, self.seed, self.turn() + 1),
         }
     }
 
@@ -146,15 +179,18 @@ impl Practice {
         Self { again: Some(Again::default()), ..self }
     }
 
-    /// The first number that has not been posed.
+    /// The first number of those from which the next question is chosen.
     pub fn beyond(&self) -> u32 {
-        self.furthest + 1
+        match self.traps {
+            Traps::AsDrawn => self.furthest.saturating_add(1),
+            Traps::Mixed => trap::first_of(self.turn().saturating_add(1)),
+        }
     }
 
     /// The number at which the run goes on when it is left now.
-    pub fn goes_on_at(&self) -> u32 {
+    pub fn goes_on_at(&self, instrument: &Instrument) -> u32 {
         let open = !matches!(self.phase, Phase::Answered(_)) && !self.came_back;
-        if open { self.question.number } else { self.beyond() }
+        if open { self.question.number } else { self.following(instrument) }
     }
 
     /// The same run watched: what the answers say is found out, and may choose the questions.
@@ -264,7 +300,7 @@ impl Practice {
                 self.answered(String::new(), mark, took, at, &shown)
             }
             (Step::Next, Phase::Answered(_)) => {
-                self.go_on(instrument, self.beyond());
+                self.go_on(instrument, self.following(instrument));
                 Vec::new()
             }
             (Step::NextAs(number), Phase::Answered(_)) => {

@@ -17,6 +17,7 @@ pub mod progress;
 mod question;
 mod repair;
 mod sketch;
+mod speech;
 pub mod task;
 pub mod today;
 

@@ -5,20 +5,33 @@
 //! The versioned generator is [`task`]: same kind, instrument, seed and number, same task, in every release; a kind's sampling
 //! is never edited, only followed by another version.
 
+mod by_heart;
+mod callouts;
+mod drawing;
+mod in_or_out;
 mod kind;
 mod mark;
 mod one_step;
+mod set_it;
+mod shop_speech;
+mod slip;
+mod what_now;
 
+pub use by_heart::{INCH, Sum, Turned};
+pub use drawing::{Because, Callout, Decision, Drawing, Feature, Taken};
 pub use kind::Kind;
 pub use mark::{Given, Marked};
+pub use shop_speech::Manner;
+pub use what_now::{Action, Closed, SetBy, Story, Used, Whose};
 
 use super::draw::Draw;
 use super::generate::Seed;
 use super::mark::Found;
 use super::question::Question;
 use super::sight::Sight;
+use super::{question_1, two_sets};
 use crate::exact::{Exact, Notation, Quanta, Unit};
-use crate::instrument::Instrument;
+use crate::instrument::{Instrument, Variant};
 
 /// The version of the generator that [`task`] is. The hundreds say which generator a record's number means.
 pub const TASK_GENERATOR: u32 = 201;
@@ -60,6 +73,28 @@ pub enum Asked {
     Step {
         /// The stage.
         stage: usize,
+    },
+    /// To set it to a size: the [`Setting`] less the zero error.
+    Size,
+    /// What is done with the closed tool that is seen.
+    WhatNow(Story),
+    /// What is done with the part, held against its drawing.
+    InOrOut(Drawing),
+    /// A sum without a picture.
+    ByHeart(Sum),
+    /// The figures of what is said.
+    Heard {
+        /// How it is said.
+        manner: Manner,
+        /// The value, in the tool's unit.
+        value: Exact,
+    },
+    /// How a figure is said, or what the tool reads if there is a picture.
+    SaidHow {
+        /// How everything offered is said.
+        manner: Manner,
+        /// The value, in the tool's unit.
+        value: Exact,
     },
 }
 
@@ -125,7 +160,7 @@ pub struct Setting {
     pub from: Quanta,
     /// Where it is to stand.
     pub to: Quanta,
-    /// How far it is moved by locking it, to be seen when it is looked at again.
+    /// How far it is moved by locking it the first time, to be seen when it is looked at again.
     pub creeps: Quanta,
 }
 
@@ -135,8 +170,22 @@ pub fn task(kind: Kind, instrument: &Instrument, seed: Seed, number: u32) -> Opt
     let parts = match kind {
         Kind::Read => vec![Part::reading(instrument, super::question(instrument, seed, number))],
         Kind::OneStep => one_step::parts(instrument, seed, number, &mut draw)?,
+        Kind::SetIt => set_it::parts(instrument, seed, number, &mut draw)?,
+        Kind::WhatNow => what_now::parts(instrument, seed, number, &mut draw)?,
+        Kind::InOrOut => in_or_out::parts(instrument, seed, number, &mut draw)?,
+        Kind::ByHeart => by_heart::parts(instrument, number, &mut draw),
+        Kind::ShopSpeech => shop_speech::parts(instrument, seed, number, &mut draw)?,
     };
     Some(Task { kind, number, parts })
+}
+
+/// A question on a tool in good order, on its lines, whatever of its forms are usual: size, zero error and what is fitted.
+fn in_good_order(instrument: &Instrument, seed: Seed, number: u32, draw: &mut Draw) -> Question {
+    let first = instrument.fitted(&Variant::default());
+    if first.other.is_some() {
+        return two_sets::question(&first, draw, number);
+    }
+    question_1(instrument, seed, number)
 }
 
 /// The kinds that make sense on an instrument.
@@ -151,5 +200,13 @@ impl Part {
         let tool = question.tool(instrument);
         let pictures = vec![question.measuring(&tool)];
         Self { kind: Kind::Read, question, tool, pictures, asked: Asked::Reading, wanted: Wanted::Reading }
+    }
+
+    /// Nothing to be seen: the tool lies beside, at its lowest setting.
+    fn beside(instrument: &Instrument, number: u32) -> Self {
+        let variant = Variant::default();
+        let tool = instrument.fitted(&variant);
+        let question = Question::new(&tool, number, tool.low, Quanta::ZERO, variant);
+        Self { pictures: Vec::new(), ..Self::reading(instrument, question) }
     }
 }

@@ -104,7 +104,7 @@ pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Ef
             let repair = attendance.next(&listed, practice.run.seed(), practice.run.beyond());
             practice.run.step(&listed, repair.map_or(Step::Next, Step::NextAs));
             (practice.glass, practice.told, practice.since, practice.word) = (None, 0, env.now, None);
-            let resume = Resume { seed: practice.run.seed(), number: practice.run.goes_on_at() };
+            let resume = Resume { seed: practice.run.seed(), number: practice.run.goes_on_at(&listed) };
             let mut effects = vec![remember_run(&learner, &practice.instrument, resume)];
             if bars {
                 // Some terminals smear a block glyph over its cell's edge; a false line must not stay on a plate.
@@ -127,7 +127,7 @@ pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Ef
         practice.saving = true;
         practice.told = if attempt.verdict.is_right() { usize::MAX } else { 0 };
         // The next question is what is resumed, should the power go now.
-        let resume = Resume { seed: practice.run.seed(), number: practice.run.goes_on_at() };
+        let resume = Resume { seed: practice.run.seed(), number: practice.run.goes_on_at(&listed) };
         all.extend(retry.iter().map(|unsaved| Effect::Save(Box::new(unsaved.clone()))));
         let round = round::heard(practice, &attempt, &learner);
         all.push(Effect::Save(attempt));

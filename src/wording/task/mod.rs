@@ -1,0 +1,159 @@
+//! What is asked and told in questions of every kind.
+
+mod by_heart;
+mod in_or_out;
+mod set_it;
+mod shop_speech;
+mod what_now;
+
+use super::speech::said;
+use super::{explain, prompt};
+use crate::drill::record::Verdict;
+use crate::drill::task::{Action, Asked, Decision, Given, Marked, Part, Says, Wanted};
+use crate::drill::{Kind, Level};
+
+/// What a kind is called in lists.
+pub fn name(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Read => "read it",
+        Kind::OneStep => "one step only",
+        Kind::SetIt => "set it",
+        Kind::WhatNow => "what now?",
+        Kind::InOrOut => "in or out?",
+        Kind::ByHeart => "by heart",
+        Kind::ShopSpeech => "shop speech",
+    }
+}
+
+/// One sentence on a kind, for lists.
+pub fn about(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Read => "The whole reading.",
+        Kind::SetIt => "Set the tool to a size: coarse, fine, lock, look again.",
+        Kind::WhatNow => "The zero is off, or is it? Wipe, reset, allow for it or tag the tool; then read.",
+        Kind::InOrOut => "The part against its drawing: good, rework, tag it and ask, or a finer tool.",
+        Kind::OneStep => "What one scale alone says, the others left out.",
+        Kind::ByHeart => {
+            "Fractions, decimals and millimetres without a picture; on protractors degrees and minutes."
+        }
+        Kind::ShopSpeech => "What is said in the shop written in figures, and figures said.",
+    }
+}
+
+/// What a level is called.
+pub fn level(level: Level) -> &'static str {
+    match level {
+        Level::OneStep => "one step at a time",
+        Level::Whole => "whole readings",
+        Level::Pairs => "pairs",
+        Level::Traps => "close readings among plain ones",
+        Level::Decisions => "decisions",
+    }
+}
+
+/// The question of a part; more than one line where something is given beside the picture.
+pub fn asked(part: &Part) -> Vec<String> {
+    match &part.asked {
+        Asked::Reading => vec![prompt(&part.tool, part.question.asks)],
+        Asked::Step { stage } => {
+            vec![format!("What does the {} alone say?", part.tool.stages[*stage].name)]
+        }
+        Asked::Size => set_it::asked(part),
+        Asked::WhatNow(story) => what_now::asked(part, *story),
+        Asked::InOrOut(drawing) => in_or_out::asked(part, drawing),
+        Asked::ByHeart(sum) => vec![by_heart::asked(sum)],
+        Asked::Heard { manner, value } => shop_speech::heard(part, *manner, *value),
+        Asked::SaidHow { manner, value } => vec![shop_speech::said_how(part, *manner, *value)],
+    }
+}
+
+/// The answers offered, in order.
+pub fn offered(part: &Part) -> Vec<String> {
+    let Wanted::Choice(choice) = &part.wanted else { return Vec::new() };
+    let says = |says: &Says| match says {
+        Says::Value(value) => match part.asked {
+            Asked::SaidHow { manner, .. } => said(manner, *value),
+            _ => part.tool.notation.spell(*value),
+        },
+        Says::Word(word) => match (part.kind, Action::from_word(word), Decision::from_word(word)) {
+            (Kind::WhatNow, Some(action), _) => what_now::offer(action, &part.tool),
+            (Kind::InOrOut, _, Some(decision)) => in_or_out::offer(decision).to_owned(),
+            _ => (*word).to_owned(),
+        },
+    };
+    choice.options.iter().map(|option| says(&option.says)).collect()
+}
+
+/// One sentence on an answer; the right one is in it.
+pub fn told(part: &Part, marked: &Marked) -> String {
+    let right = right(part);
+    let it_is = match (&part.wanted, part.kind) {
+        (Wanted::Setting(_), _) => format!("It was to read {right}."),
+        (_, Kind::WhatNow | Kind::InOrOut) => format!("The answer: {right}."),
+        _ => format!("It is {right}."),
+    };
+    match (marked.verdict, marked.slips.first()) {
+        (Verdict::Right, _) => format!("Right: {right}."),
+        (Verdict::RightValue, _) => format!("Right value; write it {right}."),
+        // Several slips lead to one decision: none is pinned on anybody.
+        (Verdict::Misread, Some(found)) if part.kind != Kind::InOrOut => {
+            format!("Not that: {}. {it_is}", found.misread.name)
+        }
+        (Verdict::Misread | Verdict::Other, _) => format!("Not that. {it_is}"),
+        (Verdict::Skipped, _) => format!("Passed over. {it_is}"),
+    }
+}
+
+/// The right answer in words.
+fn right(part: &Part) -> String {
+    match &part.wanted {
+        Wanted::Choice(choice) => offered(part).swap_remove(choice.right),
+        Wanted::Reading | Wanted::Figure(_) | Wanted::Setting(_) => part.expected_word(),
+    }
+}
+
+/// Why, line by line: what was done wrong first, then how it is.
+pub fn why(part: &Part, given: &Given, marked: &Marked) -> Vec<String> {
+    if let Asked::InOrOut(drawing) = &part.asked {
+        return in_or_out::why(part, drawing, given, marked);
+    }
+    let mut lines: Vec<String> =
+        marked.slips.first().map(|found| found.wrong.did.clone()).into_iter().collect();
+    let shares = crate::reading::shares(&part.tool, &part.question.reading);
+    let line = |share: &crate::reading::Share| {
+        format!("{:<44} {:>10}", explain::share(&part.tool, share), part.tool.spell(share.value))
+    };
+    match &part.asked {
+        Asked::Reading => {
+            lines.extend(shares.iter().map(line));
+            let question = &part.question;
+            lines.push(explain::sum(
+                &part.tool,
+                &question.reading,
+                &shares,
+                question.zero_error,
+                question.asks,
+            ));
+        }
+        Asked::Step { stage } => {
+            lines.extend(shares.iter().filter(|share| share.stage == *stage).map(line));
+        }
+        Asked::Size => lines.extend(set_it::why(part, given)),
+        Asked::WhatNow(story) => {
+            if let Wanted::Choice(choice) = &part.wanted {
+                lines.extend(what_now::why(part, *story, Action::ALL[choice.right]));
+            }
+        }
+        // Said above: what was read may be any of several things.
+        Asked::InOrOut(_) => {}
+        Asked::ByHeart(sum) => lines.extend(by_heart::worked(sum)),
+        Asked::Heard { manner, value } => lines.extend(shop_speech::meant(part, *manner, *value)),
+        Asked::SaidHow { manner, value } => {
+            if !part.pictures.is_empty() {
+                lines.extend(shares.iter().map(line));
+            }
+            lines.extend(shop_speech::meant(part, *manner, *value));
+        }
+    }
+    lines
+}
