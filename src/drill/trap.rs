@@ -11,7 +11,7 @@ use crate::exact::Quanta;
 use crate::instrument::{Form, Instrument};
 
 /// Numbers among which one is chosen. Where traps are one in eight, 32 numbers hold none once in seventy times.
-const POOL: u32 = 32;
+pub const POOL: u32 = 32;
 /// One question in so many is a trap.
 const ONE_IN: u32 = 4;
 /// What is nearer to a line of the coarse scale than this part of its division is near.
@@ -46,7 +46,7 @@ fn coarse_division(tool: &Instrument, stage: usize) -> Option<Quanta> {
 /// The number of the question that comes up at turn `turn` (from 1) of a run with traps. On a tool that has none, or no others,
 /// it is the first of the turn's numbers.
 pub fn number_at(instrument: &Instrument, seed: Seed, turn: u32) -> u32 {
-    let first = turn.saturating_sub(1).saturating_mul(POOL).saturating_add(1);
+    let first = first_of(turn);
     let wanted = Draw::keyed("linefall traps 1", instrument, seed, turn).below(ONE_IN) == 0;
     let is_wanted = |number: &u32| {
         let question = question(instrument, seed, *number);
@@ -54,6 +54,11 @@ pub fn number_at(instrument: &Instrument, seed: Seed, turn: u32) -> u32 {
         is_trap(&question, &tool) == wanted
     };
     (first..first.saturating_add(POOL)).find(is_wanted).unwrap_or(first)
+}
+
+/// The first number of a turn.
+pub fn first_of(turn: u32) -> u32 {
+    turn.saturating_sub(1).saturating_mul(POOL).saturating_add(1)
 }
 
 /// The turn of a run with traps that a number belongs to.

@@ -6,7 +6,7 @@
 use super::calendar::Day;
 use super::diagnosis::{Belief, CONFIRMED, Heard, Hypothesis, MOST, Predicted, Prior, SURE, Suspects};
 use super::summary::{Answer, Kept};
-use crate::drill::{Draw, Question, Seed, question};
+use crate::drill::{Draw, Question, Seed, question, trap};
 use crate::instrument::Instrument;
 use crate::reading::misread;
 use std::collections::{BTreeSet, VecDeque};
@@ -17,8 +17,6 @@ pub const LONGEST: u32 = 18;
 pub const PROBED_AFTER: [i32; 2] = [1, 7];
 /// One in so many readings of a repair is one where the misread does no harm, so that its opposite is not learnt instead.
 const HARMLESS: u32 = 3;
-/// Among so many questions one is chosen.
-const CHOICE: u32 = 48;
 
 /// A misread that was named.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -193,7 +191,7 @@ pub fn repair_question(instrument: &Instrument, seed: Seed, first: u32, id: &str
         let tool = question.tool(instrument);
         misread::named(id).is_some_and(|misread| !misread.wrong(&question.case(&tool)).is_empty()) == wanted
     };
-    (first..first + CHOICE).find(is_it).unwrap_or(first)
+    (first..first.saturating_add(trap::POOL)).find(is_it).unwrap_or(first)
 }
 
 /// The misreads that were named in what is kept of an instrument's answers. Where none recurs nothing is worked out.

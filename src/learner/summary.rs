@@ -12,7 +12,7 @@ use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, VecDeque};
 
 /// The form of a summary; one of another form is built anew. To be raised whenever what is kept, or how it is counted, changes.
-pub const SUMMARY_FORM: u32 = 3;
+pub const SUMMARY_FORM: u32 = 4;
 /// How many of an instrument's latest answers are kept.
 pub const KEPT: usize = 160;
 /// How many of its latest days.
@@ -156,14 +156,13 @@ impl Summary {
         }
         match attempt.kind {
             Kind::Read => self.instruments[place].add(attempt, nth),
-            other => {
-                if attempt.verdict.is_answer() {
-                    let right = attempt.verdict.is_right();
-                    let kept = &mut self.instruments[place];
-                    kept.others.entry(other).or_default().add(right);
-                    keep(kept.lately.entry(other).or_default(), right, LATELY);
-                }
+            other if attempt.verdict.is_answer() => {
+                let right = attempt.verdict.is_right();
+                let kept = &mut self.instruments[place];
+                kept.others.entry(other).or_default().add(right);
+                keep(kept.lately.entry(other).or_default(), right, LATELY);
             }
+            _ => {}
         }
     }
 

@@ -157,19 +157,19 @@ impl Practice {
         Self { traps: Traps::Mixed, ..self }
     }
 
-    /// Which question of the run is up, from 1.
+    /// Which question of the run is up, from 1; one that came back has none of its own.
     pub fn turn(&self) -> u32 {
         match self.traps {
-            Traps::AsDrawn => self.question.number,
-            Traps::Mixed => trap::turn_of(self.question.number),
+            Traps::AsDrawn => self.furthest,
+            Traps::Mixed => trap::turn_of(self.furthest),
         }
     }
 
-    /// The number of the first question that has not come up yet.
-    pub fn beyond(&self, instrument: &Instrument) -> u32 {
+    /// The number of the question that comes next, where nothing else chooses.
+    pub fn following(&self, instrument: &Instrument) -> u32 {
         match self.traps {
-            Traps::AsDrawn => self.furthest + 1,
-            Traps::Mixed => trap::number_at(instrument, self.seed, trap::turn_of(self.furthest) + 1),
+            Traps::AsDrawn => self.furthest.saturating_add(1),
+            Traps::Mixed => trap::number_at(instrument, self.seed, self.turn() + 1),
         }
     }
 
@@ -179,10 +179,18 @@ impl Practice {
         Self { again: Some(Again::default()), ..self }
     }
 
+    /// The first number of those from which the next question is chosen.
+    pub fn beyond(&self) -> u32 {
+        match self.traps {
+            Traps::AsDrawn => self.furthest.saturating_add(1),
+            Traps::Mixed => trap::first_of(self.turn().saturating_add(1)),
+        }
+    }
+
     /// The number at which the run goes on when it is left now.
     pub fn goes_on_at(&self, instrument: &Instrument) -> u32 {
         let open = !matches!(self.phase, Phase::Answered(_)) && !self.came_back;
-        if open { self.question.number } else { self.beyond(instrument) }
+        if open { self.question.number } else { self.following(instrument) }
     }
 
     /// The same run watched: what the answers say is found out, and may choose the questions.
@@ -292,7 +300,7 @@ impl Practice {
                 self.answered(String::new(), mark, took, at, &shown)
             }
             (Step::Next, Phase::Answered(_)) => {
-                self.go_on(instrument, self.beyond(instrument));
+                self.go_on(instrument, self.following(instrument));
                 Vec::new()
             }
             (Step::NextAs(number), Phase::Answered(_)) => {

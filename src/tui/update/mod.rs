@@ -131,7 +131,8 @@ fn begin(model: &mut Model, instrument: String, resume: Option<Resume>, env: &En
     let resume = resume.unwrap_or(Resume { seed: env.seed, number: 1 });
     let number = model.attendance.next(known, resume.seed, resume.number).unwrap_or(resume.number);
     let resume = Resume { number, ..resume };
-    let run = Practice::resume(known, model.learner.clone(), resume.seed, number).trapped().bringing_back();
+    let run = Practice::resume(known, model.learner.clone(), resume.seed, number);
+    let run = run.trapped().bringing_back();
     let effects = vec![
         remember_run(&model.learner, &instrument, resume),
         Effect::Remember(format!("last/{}", model.learner), instrument.clone()),
