@@ -9,6 +9,7 @@
 //! | [`Candidate`] | a question that may be put, of the generator for telling questions |
 //! | [`Draw`] | numbers by chance, from a seed |
 //! | [`Mark`] | right, right in value, a named misread, or another wrong reading |
+//! | [`Given`] | an answer as it was given |
 //! | [`record::Attempt`] | the resolved record that is kept |
 
 mod candidate;
@@ -17,6 +18,7 @@ mod condition_draw;
 mod conditions;
 mod draw;
 mod generate;
+mod given;
 mod mark;
 mod part;
 mod question;
@@ -31,6 +33,7 @@ pub use condition_draw::edge_limits;
 pub use conditions::{Conditions, Lock, Settings};
 pub use draw::Draw;
 pub use generate::{GENERATOR, Seed, question, question_1};
+pub use given::Given;
 pub use mark::{Found, Mark, NotationNote, mark};
 pub use question::Question;
 pub use record::Verdict;
