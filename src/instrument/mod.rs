@@ -29,6 +29,7 @@ mod other;
 pub mod schema;
 mod stage;
 mod state;
+pub mod targets;
 mod variant;
 
 pub use both_ways::{DIRECTION, SetUp};
@@ -44,6 +45,7 @@ pub use stage::{
     figure_at, tier_at,
 };
 pub use state::{State, WornFigure};
+pub use targets::Tenths;
 pub use variant::{Change, Offer, Variant, Way};
 
 use crate::exact::{Exact, Lattice, Notation, Quanta, Unit};
@@ -95,6 +97,8 @@ pub struct Instrument {
     pub engraved: Vec<String>,
     /// What somebody calls the one that is theirs.
     pub label: Option<String>,
+    /// The time in which a right reading is wanted, where an instructor set one.
+    pub target: Option<Tenths>,
     /// What has become of it since it was made.
     pub state: State,
     /// Where its geometry is published.

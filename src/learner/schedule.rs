@@ -134,7 +134,7 @@ pub fn today(summary: &Summary, instruments: &[&Instrument], day: Day) -> Today 
         .iter()
         .filter_map(|instrument| {
             let kept = summary.on(&instrument.id)?;
-            let steps = steps(instrument, kept, Target::usual(instrument));
+            let steps = steps(instrument, kept, Target::of(instrument));
             (!steps.is_empty()).then_some(Tool { instrument, kept, steps })
         })
         .collect();
