@@ -1,6 +1,7 @@
 //! An inquiry: question by question until a misread is named, or cleared, or it is given up.
 
 use super::belief::{Belief, Hypothesis};
+use super::both;
 use super::prior::Prior;
 use super::suspects::{Predicted, Suspects};
 use crate::drill::Question;
@@ -53,6 +54,8 @@ pub struct Diagnosis {
     pub leading: Hypothesis,
     /// The id of its misread, or `reads-correctly`, or `unlisted`.
     pub id: &'static str,
+    /// The id of a misread that is held as well, on another step.
+    pub also: Option<&'static str>,
     /// The id of the next most probable one.
     pub second: &'static str,
     /// How probable the leading one is.
@@ -86,6 +89,8 @@ pub struct Inquiry {
     /// Wrong answers that no suspect predicts.
     unexplained: u32,
     asked: u32,
+    /// What was answered, and what each would have.
+    heard: Vec<(Predicted, Exact)>,
     /// The first diagnosis that was not open.
     settled: Option<Diagnosis>,
 }
@@ -107,6 +112,7 @@ impl Inquiry {
             contradicted: none,
             unexplained: 0,
             asked: 0,
+            heard: Vec::new(),
             settled: None,
         }
     }
@@ -138,6 +144,9 @@ impl Inquiry {
         if let Some(answer) = answer {
             self.belief.hear(predicted, answer);
             self.count(predicted, answer);
+            if self.settled.is_none() {
+                self.heard.push((predicted.clone(), answer));
+            }
         }
         if self.settled.is_none() {
             let now = self.now();
@@ -188,9 +197,27 @@ impl Inquiry {
             _ if self.asked >= MOST => Status::Undecided,
             _ => Status::Open,
         };
+        if status != Status::Named
+            && let Some(pair) = self.pair()
+        {
+            return pair;
+        }
         // There are two at least: reads correctly, and unlisted.
         let second = self.id(ranked[1].0);
-        Diagnosis { leading, id: self.id(leading), second, probability, status, asked: self.asked }
+        let also = None;
+        Diagnosis { leading, id: self.id(leading), also, second, probability, status, asked: self.asked }
+    }
+
+    /// Two that are held at once, once an answer was given that no single one gives.
+    fn pair(&self) -> Option<Diagnosis> {
+        if self.unexplained == 0 {
+            return None;
+        }
+        let (one, other, probability) = both::held(&self.heard, self.belief.evidence())?;
+        let leading = Hypothesis::Suspect(one);
+        let [id, second] = [one, other].map(|n| self.id(Hypothesis::Suspect(n)));
+        let status = Status::Named;
+        Some(Diagnosis { leading, id, also: Some(second), second, probability, status, asked: self.asked })
     }
 
     fn id(&self, hypothesis: Hypothesis) -> &'static str {
