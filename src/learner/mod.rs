@@ -10,6 +10,7 @@
 //! | [`ladder::Step`] | how sure a step is, and when it is due again |
 //! | [`schedule::Round`] | what to practise today, and why |
 //! | [`sitting::Sitting`] | a round as it goes: what comes next after what was answered |
+//! | [`simulate::Apprentice`] | somebody made up, who plays whole weeks of it |
 
 pub mod calendar;
 pub mod chance;
@@ -20,6 +21,7 @@ pub mod known;
 pub mod ladder;
 pub mod progress;
 pub mod schedule;
+pub mod simulate;
 pub mod sitting;
 pub mod summary;
 #[cfg(test)]

@@ -1,0 +1,3 @@
+//! What a policy does with those whose end is known.
+
+use super::*;
