@@ -8,6 +8,8 @@ mod crib;
 mod draw;
 mod plain;
 mod record;
+mod simulate;
+mod targets;
 
 use std::error::Error;
 use std::io::Write;
