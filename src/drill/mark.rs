@@ -22,7 +22,7 @@ pub struct Mark {
 }
 
 /// A misread that gives the answer typed.
-#[derive(Clone)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Found {
     /// Which.
     pub misread: &'static Misread,
@@ -59,7 +59,7 @@ impl Mark {
 pub fn mark(case: &Case<'_>, typed: &Typed) -> Mark {
     let (expected, accepted) = (case.expected(), case.accepted());
     if case.accepts(typed.value) {
-        let note = note(case, expected, typed.form);
+        let note = note(case.instrument.notation, expected, accepted, typed.form);
         let note = note.filter(|note| !(*note == NotationNote::DigitsMissing && may_end_early(case, typed)));
         let verdict = if note.is_some() { Verdict::RightValue } else { Verdict::Right };
         return Mark { verdict, expected, accepted, note, misreads: Vec::new() };
@@ -93,12 +93,18 @@ fn may_end_early(case: &Case<'_>, typed: &Typed) -> bool {
     optional && matches!(typed.form, TypedForm::Decimal { places } if Some(places) == lines)
 }
 
-fn note(case: &Case<'_>, expected: Exact, form: TypedForm) -> Option<NotationNote> {
-    match (case.instrument.notation, form) {
+/// What is to be said about the way a value within `accepted` was written, where `notation` is how it is written.
+pub(super) fn note(
+    notation: Notation,
+    expected: Exact,
+    accepted: [Exact; 2],
+    form: TypedForm,
+) -> Option<NotationNote> {
+    match (notation, form) {
         (Notation::Decimal { places: wanted }, TypedForm::Decimal { places }) => {
             // Half of a reading has a digit more; of a product, any number of them is near enough.
             let most = expected.decimal_places().unwrap_or(wanted).max(wanted);
-            let least = if case.accepted() == [expected; 2] { most } else { wanted };
+            let least = if accepted == [expected; 2] { most } else { wanted };
             match (places.cmp(&least), places.cmp(&most)) {
                 (Ordering::Less, _) => Some(NotationNote::DigitsMissing),
                 (_, Ordering::Greater) => Some(NotationNote::DigitsTooMany),

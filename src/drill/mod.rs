@@ -8,8 +8,9 @@
 //! | [`Seed`], [`question()`] | the versioned generator: same seed, same questions |
 //! | [`Candidate`] | a question that may be put, of the generator for telling questions |
 //! | [`Draw`] | numbers by chance, from a seed |
+//! | [`task::Task`], [`Kind`] | a question of any other kind, in parts: set it, one step alone, ... |
 //! | [`Mark`] | right, right in value, a named misread, or another wrong reading |
-//! | [`Given`] | an answer as it was given |
+//! | [`Said`] | an answer as it was given |
 //! | [`record::Attempt`] | the resolved record that is kept |
 
 mod candidate;
@@ -18,12 +19,13 @@ mod condition_draw;
 mod conditions;
 mod draw;
 mod generate;
-mod given;
 mod mark;
 mod part;
 mod question;
 pub mod record;
+mod said;
 mod sight;
+pub mod task;
 mod two_sets;
 mod worn;
 
@@ -33,9 +35,10 @@ pub use condition_draw::edge_limits;
 pub use conditions::{Conditions, Lock, Settings};
 pub use draw::Draw;
 pub use generate::{GENERATOR, Seed, question, question_1};
-pub use given::Given;
 pub use mark::{Found, Mark, NotationNote, mark};
 pub use question::Question;
 pub use record::Verdict;
+pub use said::Said;
 pub use sight::{Role, Sight};
+pub use task::{Kind, Task};
 pub use worn::{Wear, can_wear, worn};

@@ -4,9 +4,10 @@
 //! typed. Nothing is looked up elsewhere.
 
 use crate::exact::{Quantity, QuantityFault};
+use super::task::Kind;
 pub use crate::reading::Asks;
 use serde::{Deserialize, Serialize};
-use std::fmt;
+
 
 /// Enums that are one word in a record, on a screen's status line and in JSON.
 macro_rules! words {
@@ -34,13 +35,15 @@ macro_rules! words {
             }
         }
 
-        impl fmt::Display for $name {
-            fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        impl std::fmt::Display for $name {
+            fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
                 f.write_str(self.word())
             }
         }
     };
 }
+
+pub(in crate::drill) use words;
 
 words! {
     /// How the instrument was shown.
@@ -104,6 +107,12 @@ pub struct Attempt {
     /// What the instrument was read under beside its zero error: empty, or such as `lead=0.02 mm`.
     #[serde(default)]
     pub conditions: String,
+    /// What kind of question it was.
+    #[serde(default)]
+    pub kind: Kind,
+    /// What was given beside the picture: empty, or such as `bore 0.2500 +0.0010 -0.0000 in`.
+    #[serde(default)]
+    pub given: String,
     /// What was asked for.
     pub asks: Asks,
     /// Where the moving member stood, with unit.
@@ -165,6 +174,8 @@ mod tests {
             number: 3,
             variant: String::new(),
             conditions: "lead=-10'".to_owned(),
+            kind: Kind::Read,
+            given: String::new(),
             asks: Asks::ZeroError,
             setting: "35\u{b0}10'".to_owned(),
             zero_error: "-5'".to_owned(),

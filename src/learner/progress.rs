@@ -171,6 +171,7 @@ pub fn date_of(at: &str) -> Option<&str> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::drill::Kind;
     use crate::drill::record::{Asks, Verdict, View};
 
     fn attempt(instrument: &str, verdict: Verdict, took_ms: u64, misreads: &[&str]) -> Attempt {
@@ -184,6 +185,8 @@ mod tests {
             number: 1,
             variant: String::new(),
             conditions: String::new(),
+            kind: Kind::Read,
+            given: String::new(),
             asks: Asks::Reading,
             setting: "0.286 in".to_owned(),
             zero_error: "0 in".to_owned(),

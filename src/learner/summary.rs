@@ -5,14 +5,14 @@
 
 use super::calendar::Day;
 use super::progress::{BLOCK, Score, date_of};
-use crate::drill::GENERATOR;
+use crate::drill::{GENERATOR, Kind};
 use crate::drill::record::Attempt;
 use crate::exact::{Exact, parse_answer};
 use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, VecDeque};
 
 /// The form of a summary; one of another form is built anew. To be raised whenever what is kept, or how it is counted, changes.
-pub const SUMMARY_FORM: u32 = 1;
+pub const SUMMARY_FORM: u32 = 2;
 /// How many of an instrument's latest answers are kept.
 pub const KEPT: usize = 160;
 /// How many of its latest days.
@@ -58,6 +58,8 @@ pub struct Kept {
     pub pairs: VecDeque<Option<Off>>,
     /// The latest days with answers, in the order of the calendar.
     pub days: VecDeque<DayTally>,
+    /// Answers to questions of other kinds; none of them counts as a reading.
+    pub others: BTreeMap<Kind, Score>,
 }
 
 /// A difference of two values, as a fraction in base units.
@@ -125,7 +127,7 @@ impl Summary {
 
     /// Takes the next attempt in.
     pub fn add(&mut self, attempt: &Attempt) {
-        if attempt.verdict.is_answer() {
+        if attempt.verdict.is_answer() && attempt.kind == Kind::Read {
             self.answers += 1;
             let right = attempt.verdict.is_right();
             match date_of(&attempt.at) {
@@ -142,7 +144,14 @@ impl Summary {
         if known.is_none() {
             self.instruments.push(Kept { instrument: attempt.instrument.clone(), ..Kept::default() });
         }
-        self.instruments[place].add(attempt, nth);
+        match attempt.kind {
+            Kind::Read => self.instruments[place].add(attempt, nth),
+            other if attempt.verdict.is_answer() => {
+                let right = attempt.verdict.is_right();
+                self.instruments[place].others.entry(other).or_default().add(right);
+            }
+            _ => {}
+        }
     }
 
     /// What is kept of an instrument.

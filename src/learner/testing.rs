@@ -1,6 +1,6 @@
 //! Attempts made up for tests.
 
-use crate::drill::GENERATOR;
+use crate::drill::{GENERATOR, Kind};
 use crate::drill::record::{Asks, Attempt, Verdict, View};
 
 /// An attempt at reading `n` hundredths of a millimetre; a wrong one is two hundredths too much.
@@ -16,6 +16,8 @@ pub fn reading(instrument: &str, n: u32, verdict: Verdict) -> Attempt {
         number: n + 1,
         variant: String::new(),
         conditions: String::new(),
+        kind: Kind::Read,
+        given: String::new(),
         asks: Asks::Reading,
         setting: format!("{} mm", hundredths(n)),
         zero_error: "0.00 mm".to_owned(),

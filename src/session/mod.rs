@@ -4,14 +4,17 @@
 //! |---|---|
 //! | [`Practice`] | reading after reading on one instrument |
 //! | [`Round`] | so many questions on one instrument, or on several in turn |
+//! | [`Bench`] | task after task of any kinds on one instrument |
 //! | [`Choose`] | whether questions come as the seed has them, or are chosen to tell most |
 //! | [`Step`] | what the learner does |
 //! | [`Effect`] | what an adapter must carry out |
 
 mod ask;
+mod bench;
 mod practice;
 mod watch;
 
 pub use ask::{Round, Until};
+pub use bench::{Act, Bench, Noted, Stand, Told};
 pub use practice::{Answered, Effect, Phase, Practice, Shown, Step};
 pub use watch::Choose;

@@ -2,7 +2,7 @@
 
 use super::watch::{Choose, Watch};
 use crate::drill::record::Attempt;
-use crate::drill::{GENERATOR, Given, Mark, Question, Seed, mark, question};
+use crate::drill::{GENERATOR, Mark, Question, Said, Seed, mark, question};
 use crate::exact::{Nonsense, parse_answer};
 use crate::instrument::Instrument;
 use crate::learner::diagnosis::{Diagnosis, Heard, Suspects};
@@ -274,7 +274,7 @@ impl Practice {
     }
 
     fn record(&self, answer: &str, mark: &Mark, took: Duration, at: String, shown: &Shown) -> Attempt {
-        let given = Given {
+        let said = Said {
             learner: self.learner.clone(),
             at,
             generator: self.watch.as_ref().map_or(GENERATOR, Watch::generator),
@@ -287,7 +287,7 @@ impl Practice {
             answer: answer.to_owned(),
             took_ms: u64::try_from(took.as_millis()).unwrap_or(u64::MAX),
         };
-        given.record(&self.question, &self.tool, mark)
+        said.record(&self.question, &self.tool, mark)
     }
 }
 

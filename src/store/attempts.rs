@@ -1,6 +1,7 @@
 //! Attempts as rows.
 
 use super::{Store, StoreError};
+use crate::drill::Kind;
 use crate::drill::record::{Asks, Attempt, Verdict, View};
 use rusqlite::types::FromSql;
 use rusqlite::{Row, params};
@@ -35,15 +36,17 @@ impl Attempts {
 }
 
 const INSERT: &str = "INSERT INTO attempt (learner, at, instrument, revision, generator, seed, question, variant, asks, \
-    setting, zero_error, view, glass, lines, cols, rows, answer, expected, verdict, misreads, took_ms, conditions) \
-    VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18, ?19, ?20, ?21, ?22)";
+    setting, zero_error, view, glass, lines, cols, rows, answer, expected, verdict, misreads, took_ms, conditions, kind, given) \
+    VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18, ?19, ?20, ?21, ?22, ?23, ?24)";
 
 const SELECT: &str = "SELECT number, learner, at, instrument, revision, generator, seed, question, variant, asks, setting, \
-    zero_error, view, glass, lines, cols, rows, answer, expected, verdict, misreads, took_ms, conditions FROM attempt \
+    zero_error, view, glass, lines, cols, rows, answer, expected, verdict, misreads, took_ms, conditions, kind, \
+    given FROM attempt \
     WHERE learner = ?1 AND (?2 IS NULL OR instrument = ?2) ORDER BY number";
 
 const SELECT_AFTER: &str = "SELECT number, learner, at, instrument, revision, generator, seed, question, variant, asks, \
-    setting, zero_error, view, glass, lines, cols, rows, answer, expected, verdict, misreads, took_ms, conditions FROM attempt \
+    setting, zero_error, view, glass, lines, cols, rows, answer, expected, verdict, misreads, took_ms, conditions, kind, \
+    given FROM attempt \
     WHERE learner = ?1 AND number > ?2 ORDER BY number";
 
 impl Store {
@@ -76,6 +79,8 @@ impl Store {
             misreads,
             i64::try_from(attempt.took_ms).unwrap_or(i64::MAX),
             attempt.conditions,
+            attempt.kind.word(),
+            attempt.given,
         ];
         self.connection.execute(INSERT, row).map_err(self.failed(doing))?;
         Ok(AttemptNumber(self.connection.last_insert_rowid()))
@@ -204,6 +209,8 @@ fn stored(row: &Row<'_>) -> Option<Stored> {
         misreads: serde_json::from_str(&columns.text()?).ok()?,
         took_ms: u64::try_from(columns.take::<i64>()?).ok()?,
         conditions: columns.text()?,
+        kind: Kind::from_word(&columns.text()?)?,
+        given: columns.text()?,
     };
     Some(Stored { number, attempt })
 }

@@ -46,4 +46,7 @@ pub(super) const STEPS: &[&str] = &[
         unreadable  INTEGER NOT NULL,
         text        TEXT NOT NULL
     ) STRICT, WITHOUT ROWID;",
+    // Version 4. What kind of question it was, and what was given beside the picture.
+    "ALTER TABLE attempt ADD COLUMN kind TEXT NOT NULL DEFAULT 'read';
+    ALTER TABLE attempt ADD COLUMN given TEXT NOT NULL DEFAULT '';",
 ];

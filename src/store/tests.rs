@@ -1,6 +1,7 @@
 //! The store against real files.
 
 use super::*;
+use crate::drill::Kind;
 use crate::drill::record::{Asks, Attempt, Verdict, View};
 use std::error::Error;
 use std::fs;
@@ -18,6 +19,8 @@ fn attempt(learner: &str, instrument: &str, number: u32) -> Attempt {
         number,
         variant: "halves=above".to_owned(),
         conditions: String::new(),
+        kind: Kind::OneStep,
+        given: "bore 1 3/64 in, \"given\"".to_owned(),
         asks: Asks::Corrected,
         setting: "1 3/64 in".to_owned(),
         zero_error: "-1/64 in".to_owned(),

@@ -16,6 +16,7 @@ pub mod progress;
 mod question;
 pub mod simulate;
 mod sketch;
+pub mod task;
 pub mod today;
 
 pub use answer::{advice, note, saved, verdict};

@@ -1,7 +1,7 @@
 //! What there is to do today: said, begun, left, taken up again, done.
 
 use super::script::{Script, TODAY};
-use linefall::drill::GENERATOR;
+use linefall::drill::{GENERATOR, Kind};
 use linefall::drill::record::{Asks, Attempt, Verdict, View};
 use linefall::exact::Exact;
 use linefall::tui::model::{Record, Screen};
@@ -20,6 +20,8 @@ fn readings(date: &str, missed: u32) -> Vec<Attempt> {
             number: n + 1,
             variant: String::new(),
             conditions: String::new(),
+            kind: Kind::Read,
+            given: String::new(),
             asks: Asks::Reading,
             setting: format!("{n}.70 mm"),
             zero_error: "0.00 mm".to_owned(),

@@ -10,7 +10,7 @@ use super::apprentice::{Apprentice, Class};
 use super::luck::Luck;
 use super::nature::Nature;
 use crate::drill::record::{Attempt, View};
-use crate::drill::{GENERATOR, Given, Seed, mark, question};
+use crate::drill::{GENERATOR, Said, Seed, mark, question};
 use crate::instrument::Instrument;
 
 /// Who chooses the questions.
@@ -249,7 +249,7 @@ impl Table<'_, '_> {
         let spoken = self.apprentice.read(place, bench, &question, &tool);
         let mark = mark(&question.case(&tool), &spoken.typed);
         let right = mark.verdict.is_right();
-        let given = Given {
+        let said = Said {
             learner: "apprentice".to_owned(),
             at: day.at(7 * 3600 + 1800 + self.course.days.last().map_or(0, |day| day.answered) * 30),
             generator: GENERATOR,
@@ -262,7 +262,7 @@ impl Table<'_, '_> {
             answer: spoken.typed.text.clone(),
             took_ms: spoken.took_ms,
         };
-        let attempt = given.record(&question, &tool, &mark);
+        let attempt = said.record(&question, &tool, &mark);
         self.summary.add(&attempt);
         let outcome = if !right {
             Outcome::Missed

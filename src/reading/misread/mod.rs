@@ -105,6 +105,21 @@ pub struct Misread {
     pub answers: fn(&Case<'_>) -> Vec<Wrong>,
 }
 
+/// Misreads are known by their ids.
+impl PartialEq for Misread {
+    fn eq(&self, other: &Self) -> bool {
+        self.id == other.id
+    }
+}
+
+impl Eq for Misread {}
+
+impl std::fmt::Debug for Misread {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_tuple("Misread").field(&self.id).finish()
+    }
+}
+
 /// A wrong answer.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Wrong {

@@ -3,12 +3,13 @@
 use super::mark::Mark;
 use super::question::Question;
 use super::record::{Attempt, View};
+use super::task::Kind;
 use crate::exact::Exact;
 use crate::instrument::Instrument;
 
-/// An answer as it was given.
+/// An answer as it was given, and when and how.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Given {
+pub struct Said {
     /// Who answered.
     pub learner: String,
     /// When, in UTC as RFC 3339.
@@ -33,7 +34,7 @@ pub struct Given {
     pub took_ms: u64,
 }
 
-impl Given {
+impl Said {
     /// The record. The tool is the one of the question.
     pub fn record(self, question: &Question, tool: &Instrument, mark: &Mark) -> Attempt {
         let spell = |value: Exact| tool.notation.spell_with_unit(value, tool.unit);
@@ -47,6 +48,8 @@ impl Given {
             number: question.number,
             variant: tool.record_word(&question.variant),
             conditions: question.conditions.word(tool),
+            kind: Kind::Read,
+            given: String::new(),
             asks: question.asks,
             setting: spell(tool.value(question.setting)),
             zero_error: spell(tool.value(question.zero_error)),

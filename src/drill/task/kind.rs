@@ -1,0 +1,16 @@
+//! The kinds of question.
+
+use crate::drill::record::words;
+use serde::{Deserialize, Serialize};
+
+words! {
+    /// A kind of question: what is done with an instrument.
+    #[derive(Default, PartialOrd, Ord)]
+    Kind {
+        /// It is read.
+        #[default]
+        Read = "read",
+        /// One step of the reading alone, such as the sleeve.
+        OneStep = "one-step",
+    }
+}

@@ -1,0 +1,166 @@
+//! Marking what was answered.
+
+use super::{Asked, Choice, Figure, Part, Says, Setting, Wanted};
+use crate::drill::mark::{Found, NotationNote, mark, note};
+use crate::drill::record::Verdict;
+use crate::exact::{Exact, Quanta, Typed};
+use crate::reading::{Case, Misread, misread, pose, read};
+
+/// What was answered.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Given {
+    /// A figure.
+    Typed(Typed),
+    /// One of the answers offered, by its place.
+    Chosen(usize),
+    /// The tool, left standing here.
+    Left(Quanta),
+    /// Nothing: it was passed over.
+    Skipped,
+}
+
+/// What became of it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Marked {
+    /// The verdict.
+    pub verdict: Verdict,
+    /// How a right value should have been written, where it was written otherwise.
+    pub note: Option<NotationNote>,
+    /// The misreads that lead to this answer, the most particular first.
+    pub slips: Vec<Found>,
+}
+
+impl Marked {
+    fn plain(verdict: Verdict) -> Self {
+        Self { verdict, note: None, slips: Vec::new() }
+    }
+
+    fn wrong(slips: Vec<Found>) -> Self {
+        let verdict = if slips.is_empty() { Verdict::Other } else { Verdict::Misread };
+        Self { verdict, note: None, slips }
+    }
+}
+
+impl Part {
+    /// The mark of an answer.
+    pub fn mark(&self, given: &Given) -> Marked {
+        match (&self.wanted, given) {
+            (Wanted::Reading, Given::Typed(typed)) => {
+                let mark = mark(&self.question.case(&self.tool), typed);
+                Marked { verdict: mark.verdict, note: mark.note, slips: mark.misreads }
+            }
+            (Wanted::Figure(figure), Given::Typed(typed)) => figure.mark(typed),
+            (Wanted::Choice(choice), Given::Chosen(place)) => choice.mark(*place, self),
+            (Wanted::Setting(setting), Given::Left(at)) => self.mark_setting(setting, *at),
+            _ => Marked::plain(Verdict::Skipped),
+        }
+    }
+
+    /// Where the tool was left: right on the size, or where a misread would put it.
+    fn mark_setting(&self, setting: &Setting, at: Quanta) -> Marked {
+        if at == setting.to {
+            return Marked::plain(Verdict::Right);
+        }
+        let wanted = self.tool.value(setting.to);
+        Marked::wrong(self.slips_to(at, wanted))
+    }
+
+    /// The misreads by which the tool, standing at `at`, is taken to read `value`.
+    pub(super) fn slips_to(&self, at: Quanta, value: Exact) -> Vec<Found> {
+        let pose = pose(&self.tool, at, self.question.conditions.lead);
+        let reading = read(&self.tool, &pose);
+        let here = Case { pose: &pose, reading: &reading, ..self.question.case(&self.tool) };
+        let found = |misread: &'static Misread| {
+            let wrong = misread.wrong(&here).into_iter().find(|wrong| wrong.answer == value)?;
+            Some(Found { misread, wrong })
+        };
+        misread::ALL.into_iter().filter_map(found).collect()
+    }
+
+    /// The answer as it stands in a record.
+    pub fn given_word(&self, given: &Given) -> String {
+        match given {
+            Given::Typed(typed) => typed.text.clone(),
+            Given::Chosen(place) => match &self.wanted {
+                Wanted::Choice(choice) => choice.options.get(*place).map_or_else(String::new, |o| self.says(&o.says)),
+                _ => String::new(),
+            },
+            Given::Left(at) => self.tool.spell(*at),
+            Given::Skipped => String::new(),
+        }
+    }
+
+    /// The right answer as it stands in a record, with its unit if it is a figure.
+    pub fn expected_word(&self) -> String {
+        match &self.wanted {
+            Wanted::Reading => {
+                let expected = self.question.expected(&self.tool);
+                self.tool.notation.spell_with_unit(expected, self.tool.unit)
+            }
+            Wanted::Figure(figure) => figure.notation.spell_with_unit(figure.expected, figure.unit),
+            Wanted::Choice(choice) => self.says(&choice.options[choice.right].says),
+            Wanted::Setting(setting) => self.tool.spell_with_unit(setting.to),
+        }
+    }
+
+    fn says(&self, says: &Says) -> String {
+        match says {
+            Says::Value(value) => self.tool.notation.spell(*value),
+            Says::Word(word) => (*word).to_owned(),
+        }
+    }
+
+    /// The wrong readings of one stage alone that have a name.
+    pub(super) fn slips_of_stage(&self, stage: usize, right: Exact) -> Vec<Found> {
+        let case = self.question.case(&self.tool);
+        let whole = case.expected();
+        let mut all = Vec::new();
+        for misread in misread::ALL {
+            let here = misread.wrong(&case).into_iter().filter(|wrong| wrong.stage == Some(stage));
+            all.extend(here.map(|mut wrong| {
+                wrong.answer = wrong.answer - whole + right;
+                Found { misread, wrong }
+            }));
+        }
+        all
+    }
+}
+
+impl Figure {
+    fn mark(&self, typed: &Typed) -> Marked {
+        let [low, high] = self.accepted;
+        if low <= typed.value && typed.value <= high {
+            let note = note(self.notation, self.expected, self.accepted, typed.form);
+            let verdict = if note.is_some() { Verdict::RightValue } else { Verdict::Right };
+            return Marked { verdict, note, slips: Vec::new() };
+        }
+        Marked::wrong(self.slips.iter().filter(|found| found.wrong.answer == typed.value).cloned().collect())
+    }
+}
+
+impl Choice {
+    fn mark(&self, place: usize, part: &Part) -> Marked {
+        if place == self.right {
+            return Marked::plain(Verdict::Right);
+        }
+        let Some(option) = self.options.get(place) else { return Marked::plain(Verdict::Other) };
+        let Some(misread) = option.slip.and_then(misread::named) else { return Marked::plain(Verdict::Other) };
+        // What a choice says is wrong in itself; where it is the reading of a misread, that one says what was done.
+        let case = part.question.case(&part.tool);
+        let wrong = misread.wrong(&case).into_iter().find(|wrong| match option.says {
+            Says::Value(value) => wrong.answer == value,
+            Says::Word(_) => true,
+        });
+        Marked::wrong(wrong.map(|wrong| Found { misread, wrong }).into_iter().collect())
+    }
+}
+
+impl Asked {
+    /// What was given beside the picture, as it stands in a record: enough to mark the answer again.
+    pub fn given(&self, _part: &Part) -> String {
+        match self {
+            Self::Reading => String::new(),
+            Self::Step { stage } => format!("stage {}", stage + 1),
+        }
+    }
+}

@@ -1,0 +1,155 @@
+//! Questions of every kind beside a plain reading: what is shown, what is asked, how it is answered, and the mark.
+//!
+//! A [`Task`] has parts that are answered one after the other. Each part says which pictures are seen with it, what is asked
+//! (data: the sentences stand in `wording`) and what is wanted. One kind a file: a function that makes a task of a seed.
+//! The versioned generator is [`task`]: same kind, instrument, seed and number, same task, in every release; a kind's sampling
+//! is never edited, only followed by another version.
+
+mod kind;
+mod mark;
+mod one_step;
+
+pub use kind::Kind;
+pub use mark::{Given, Marked};
+
+use super::draw::Draw;
+use super::generate::Seed;
+use super::mark::Found;
+use super::question::Question;
+use super::sight::Sight;
+use crate::exact::{Exact, Notation, Quanta, Unit};
+use crate::instrument::Instrument;
+
+/// The version of the generator that [`task`] is. The hundreds say which generator a record's number means.
+pub const TASK_GENERATOR: u32 = 201;
+
+/// A question of some kind.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Task {
+    /// The kind.
+    pub kind: Kind,
+    /// Its number in the run, from 1.
+    pub number: u32,
+    /// What is answered, one after the other. Never empty.
+    pub parts: Vec<Part>,
+}
+
+/// One thing to answer.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Part {
+    /// What it counts as in the record: a whole reading is [`Kind::Read`] in whatever task it stands.
+    pub kind: Kind,
+    /// The tool standing where it stands, and for a reading what is asked of it. The record is made of it.
+    pub question: Question,
+    /// The tool as it lies there: with what is fitted to it, under the conditions.
+    pub tool: Instrument,
+    /// What is seen with it: nothing, one picture, or two to be compared.
+    pub pictures: Vec<Sight>,
+    /// What is asked.
+    pub asked: Asked,
+    /// What is wanted.
+    pub wanted: Wanted,
+}
+
+/// What is asked, for `wording` to spell.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Asked {
+    /// The whole reading, as in practice.
+    Reading,
+    /// What one stage alone shows.
+    Step {
+        /// The stage.
+        stage: usize,
+    },
+}
+
+/// What is wanted for an answer.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Wanted {
+    /// The answer to the part's question, typed, marked as in practice.
+    Reading,
+    /// A figure, typed.
+    Figure(Figure),
+    /// One of several.
+    Choice(Choice),
+    /// The tool, set by hand.
+    Setting(Setting),
+}
+
+/// A figure that is typed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Figure {
+    /// Its unit.
+    pub unit: Unit,
+    /// How it is written.
+    pub notation: Notation,
+    /// The right one.
+    pub expected: Exact,
+    /// From where to where it is right.
+    pub accepted: [Exact; 2],
+    /// Wrong ones that have a name.
+    pub slips: Vec<Found>,
+}
+
+/// A choice among several answers.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Choice {
+    /// What can be chosen, as it is listed.
+    pub options: Vec<Offered>,
+    /// The right one.
+    pub right: usize,
+}
+
+/// One of the answers to choose from.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Offered {
+    /// What it says.
+    pub says: Says,
+    /// The misread it comes from, if it is a reading.
+    pub slip: Option<&'static str>,
+}
+
+/// What an offered answer says.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Says {
+    /// A value, in the tool's unit.
+    Value(Exact),
+    /// A word of the kind's own list; it stands in the record, and `wording` has a sentence for it.
+    Word(&'static str),
+}
+
+/// A tool to be set to a size.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Setting {
+    /// Where it stands at first.
+    pub from: Quanta,
+    /// Where it is to stand.
+    pub to: Quanta,
+    /// How far it is moved by locking it, to be seen when it is looked at again.
+    pub creeps: Quanta,
+}
+
+/// Task `number` (from 1) of a kind, of the run of `seed` on an instrument; none where the kind makes no sense on it.
+pub fn task(kind: Kind, instrument: &Instrument, seed: Seed, number: u32) -> Option<Task> {
+    let mut draw = Draw::keyed(&format!("linefall task 1 {kind}"), instrument, seed, number);
+    let parts = match kind {
+        Kind::Read => vec![Part::reading(instrument, super::question(instrument, seed, number))],
+        Kind::OneStep => one_step::parts(instrument, seed, number, &mut draw)?,
+    };
+    Some(Task { kind, number, parts })
+}
+
+/// The kinds that make sense on an instrument.
+pub fn kinds(instrument: &Instrument) -> Vec<Kind> {
+    let fits = |kind: &Kind| (1..=4).any(|number| task(*kind, instrument, Seed(1), number).is_some());
+    Kind::ALL.iter().copied().filter(fits).collect()
+}
+
+impl Part {
+    /// A whole reading, its work shown; what comes before the work can be looked at again.
+    pub fn reading(instrument: &Instrument, question: Question) -> Self {
+        let tool = question.tool(instrument);
+        let pictures = vec![question.measuring(&tool)];
+        Self { kind: Kind::Read, question, tool, pictures, asked: Asked::Reading, wanted: Wanted::Reading }
+    }
+}
