@@ -24,24 +24,32 @@ struct Pair {
     in_all: u32,
 }
 
-/// The pair that the answers come to, and its probability. `single` is the logarithm of how likely the answers are to all
-/// other explanations together.
-pub(super) fn held(heard: &[(Predicted, Exact)], single: f64) -> Option<(usize, usize, f64)> {
+/// What the answers come to where two are held.
+pub(super) struct Held {
+    /// The most probable pair.
+    pub(super) pair: (usize, usize),
+    /// How probable it is.
+    pub(super) probability: f64,
+    /// It is sure, and was seen often enough.
+    pub(super) is_sure: bool,
+    /// How probable it is that two are held, whichever.
+    pub(super) any: f64,
+}
+
+/// Two that are held. `single` is the logarithm of how likely the answers are to all other explanations together.
+pub(super) fn held(heard: &[(Predicted, Exact)], single: f64) -> Option<Held> {
     let suspects = heard.first()?.0.answers.len();
-    let mut pairs: Vec<Pair> = Vec::new();
-    for one in 0..suspects {
-        for other in one + 1..suspects {
-            pairs.extend(Pair::of((one, other), heard));
-        }
-    }
-    // Of the many pairs those that never met a question together count as well: each is as likely as another.
+    let pairs = (0..suspects).flat_map(|one| (one + 1..suspects).map(move |other| (one, other)));
+    let pairs: Vec<Pair> = pairs.filter_map(|which| Pair::of(which, heard)).collect();
+    // Pairs that never met in a question count as well: each is as likely as another.
     let all = count(suspects * (suspects.max(1) - 1) / 2);
     let weight = |pair: &Pair| PAIR / all * (pair.likelihood - single).exp();
-    let sum: f64 = 1.0 - PAIR + pairs.iter().map(weight).sum::<f64>();
+    let weights: f64 = pairs.iter().map(weight).sum();
+    let sum = 1.0 - PAIR + weights;
     let best = pairs.iter().max_by(|a, b| a.likelihood.total_cmp(&b.likelihood))?;
     let probability = weight(best) / sum;
-    (probability >= SURE && best.together >= TOGETHER && best.in_all >= IN_ALL)
-        .then_some((best.which.0, best.which.1, probability))
+    let is_sure = probability >= SURE && best.together >= TOGETHER && best.in_all >= IN_ALL;
+    Some(Held { pair: best.which, probability, is_sure, any: weights / sum })
 }
 
 impl Pair {
@@ -55,7 +63,9 @@ impl Pair {
             if !both.is_empty() && both.contains(answer) {
                 pair.together += 1;
             }
-            pair.in_all += u32::from(*answer != predicted.right && [one, other, &both].iter().any(|all| all.contains(answer)));
+            pair.in_all += u32::from(
+                *answer != predicted.right && [one, other, &both].iter().any(|all| all.contains(answer)),
+            );
             let share = |answers: &[Exact]| {
                 let answers = if answers.is_empty() { right } else { answers };
                 if answers.contains(answer) { 1.0 / count(answers.len()) } else { 0.0 }

@@ -16,6 +16,8 @@ pub const CONFIRMED: u32 = 2;
 pub const COVERED: u32 = 3;
 /// Wrong answers that no misread predicts before something unlisted is named.
 pub const UNEXPLAINED: u32 = 3;
+/// So probable that two are held that nothing unlisted is named.
+const LIKELY: f64 = 0.5;
 /// Questions after which it is given up.
 pub const MOST: u32 = 15;
 
@@ -197,27 +199,28 @@ impl Inquiry {
             _ if self.asked >= MOST => Status::Undecided,
             _ => Status::Open,
         };
-        if status != Status::Named
-            && let Some(pair) = self.pair()
-        {
-            return pair;
-        }
+        let two = if status == Status::Named || self.unexplained == 0 {
+            None
+        } else {
+            both::held(&self.heard, self.belief.evidence())
+        };
+        let status = match two {
+            Some(two) if two.is_sure => return self.named(&two),
+            // Two that have a name each are no unlisted one.
+            Some(two) if status == Status::Unlisted && two.any >= LIKELY && self.asked < MOST => Status::Open,
+            _ => status,
+        };
         // There are two at least: reads correctly, and unlisted.
         let second = self.id(ranked[1].0);
         let also = None;
         Diagnosis { leading, id: self.id(leading), also, second, probability, status, asked: self.asked }
     }
 
-    /// Two that are held at once, once an answer was given that no single one gives.
-    fn pair(&self) -> Option<Diagnosis> {
-        if self.unexplained == 0 {
-            return None;
-        }
-        let (one, other, probability) = both::held(&self.heard, self.belief.evidence())?;
-        let leading = Hypothesis::Suspect(one);
-        let [id, second] = [one, other].map(|n| self.id(Hypothesis::Suspect(n)));
-        let status = Status::Named;
-        Some(Diagnosis { leading, id, also: Some(second), second, probability, status, asked: self.asked })
+    fn named(&self, two: &both::Held) -> Diagnosis {
+        let leading = Hypothesis::Suspect(two.pair.0);
+        let [id, second] = [two.pair.0, two.pair.1].map(|n| self.id(Hypothesis::Suspect(n)));
+        let (probability, status) = (two.probability, Status::Named);
+        Diagnosis { leading, id, also: Some(second), second, probability, status, asked: self.asked }
     }
 
     fn id(&self, hypothesis: Hypothesis) -> &'static str {

@@ -50,7 +50,8 @@ impl Predicted {
         match (self.parts[one], self.parts[other]) {
             (Some(a), Some(b)) if a != b => {
                 let sum = |a: &Exact, b: &Exact| *a + *b - self.right;
-                let all = self.answers[one].iter().flat_map(|a| self.answers[other].iter().map(move |b| sum(a, b)));
+                let all =
+                    self.answers[one].iter().flat_map(|a| self.answers[other].iter().map(move |b| sum(a, b)));
                 all.filter(|answer| *answer != self.right).collect()
             }
             _ => Vec::new(),
