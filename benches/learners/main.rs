@@ -58,7 +58,12 @@ fn main() {
         row("two at once", &two);
         println!("    both named {}", two.share(two.both));
         if arguments.iter().any(|word| word == "--telling") {
-            said(&[("misreads", &always), ("correct", &correct), ("four in five", &four_in_five), ("two", &two)]);
+            said(&[
+                ("misreads", &always),
+                ("correct", &correct),
+                ("four in five", &four_in_five),
+                ("two", &two),
+            ]);
             continue;
         }
         let plain = play("plain", Who::Always, 10_000_000);

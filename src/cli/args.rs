@@ -306,8 +306,12 @@ pub struct Simulate {
     #[arg(long, value_name = "D", default_value_t = 28, value_parser = clap::value_parser!(u32).range(1..=1_000))]
     pub days: u32,
     /// What they learn on
-    #[arg(long, value_name = "ID,ID", value_delimiter = ',',
-          default_value = "micrometer-metric,caliper-metric-50,micrometer-inch")]
+    #[arg(
+        long,
+        value_name = "ID,ID",
+        value_delimiter = ',',
+        default_value = "micrometer-metric,caliper-metric-50,micrometer-inch"
+    )]
     pub instruments: Vec<String>,
     /// The same seed gives the same apprentices
     #[arg(long, value_name = "S", default_value_t = 1)]

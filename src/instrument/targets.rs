@@ -30,8 +30,10 @@ pub fn read(source: &SourceText, catalogue: &Catalogue) -> Targets {
         let known = catalogue.origin(&id.value).is_some();
         if !known {
             let near = nearest(&id.value, catalogue.ids());
-            let fix = near
-                .map_or_else(|| "linefall list instruments shows all".to_owned(), |near| format!("{near} = \"10 s\""));
+            let fix = near.map_or_else(
+                || "linefall list instruments shows all".to_owned(),
+                |near| format!("{near} = \"10 s\""),
+            );
             let message = format!("there is no instrument \"{}\"", shown(&id.value));
             targets.faults.push(Diagnostic::new("instrument", id.span.clone(), message).fix(fix));
         }
@@ -83,7 +85,8 @@ mod tests {
     fn every_fault_is_named_with_its_place() {
         let text = "micrometer-metrik = \"8 s\"\nrule-metric = \"fast\"\ncaliper-metric-50 = 12\nrule-inch = \"0.5 s\"\n";
         let found = targets(text);
-        let at: Vec<_> = found.faults.iter().map(|f| (f.code, &text[f.at.span.start..f.at.span.end])).collect();
+        let at: Vec<_> =
+            found.faults.iter().map(|f| (f.code, &text[f.at.span.start..f.at.span.end])).collect();
         assert_eq!(
             at,
             [

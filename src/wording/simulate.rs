@@ -5,8 +5,12 @@ use crate::learner::simulate::{Findings, Middle, Part};
 /// The head of a report.
 pub fn head(learners: u32, days: u32, instruments: &[String], seed: u64) -> Vec<String> {
     vec![
-        format!("{learners} apprentices, {days} days from a Monday, seed {seed}, on {}", instruments.join(", ")),
-        "What they are made of is partly assumed (learner/simulate/nature.rs): compare, do not quote.".to_owned(),
+        format!(
+            "{learners} apprentices, {days} days from a Monday, seed {seed}, on {}",
+            instruments.join(", ")
+        ),
+        "What they are made of is partly assumed (learner/simulate/nature.rs): compare, do not quote."
+            .to_owned(),
     ]
 }
 
@@ -15,7 +19,10 @@ pub fn findings(policy: &str, found: &Findings) -> Vec<String> {
     let mut lines = vec![String::new(), policy.to_owned()];
     let mut line = |name: &str, text: String| lines.push(format!("  {name:34} {text}"));
     for (week, n) in found.weeks.iter().zip(1..) {
-        line(&format!("week {n}: right; gross slips"), format!("{}; {}", part(&week.right), part(&week.gross)));
+        line(
+            &format!("week {n}: right; gross slips"),
+            format!("{}; {}", part(&week.right), part(&week.gross)),
+        );
     }
     line("readings on a working day", middle(&found.readings_a_day));
     line("uniform by the last day", part(&found.uniform));

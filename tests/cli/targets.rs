@@ -28,7 +28,9 @@ fn faulty_times_are_named_and_the_others_hold() -> Tested {
     fs::write(&file, "micrometer-metrik = \"8 s\"\nrule-metric = \"soon\"\n")?;
     let checked = run(&["check", text(&file)?])?;
     assert_eq!(checked.code, Some(1));
-    for wanted in ["error[instrument]", "micrometer-metric = \"10 s\"", "error[time]", "targets.toml:2:15", "2 faults"] {
+    for wanted in
+        ["error[instrument]", "micrometer-metric = \"10 s\"", "error[time]", "targets.toml:2:15", "2 faults"]
+    {
         assert!(checked.out.contains(wanted), "{wanted}: {}", checked.out);
     }
     let listed = run(&["list", "instruments", "--data-dir", text(folder.path())?])?;

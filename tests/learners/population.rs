@@ -23,7 +23,9 @@ pub enum Who {
 fn step(id: &str) -> Option<&'static str> {
     let first = id.split('-').next()?;
     match first {
-        "half" | "line" | "figures" | "figure" | "quarter" | "nearest" if !id.contains("label") && id != "line-before" => {
+        "half" | "line" | "figures" | "figure" | "quarter" | "nearest"
+            if !id.contains("label") && id != "line-before" =>
+        {
             Some("sleeve")
         }
         "thimble" => Some("thimble"),

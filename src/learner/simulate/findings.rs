@@ -143,15 +143,19 @@ impl Findings {
         let readings: u32 = courses.iter().map(|course| length(&course.attempts)).sum();
         let wrongly = counted(What::NamedWrongly);
         let returns: Vec<Return> = courses.iter().flat_map(returns).collect();
-        let last_week = courses.iter().flat_map(|course| {
-            course.days.iter().skip(days.saturating_sub(WEEK)).flat_map(|day| &day.stood)
-        });
+        let last_week = courses
+            .iter()
+            .flat_map(|course| course.days.iter().skip(days.saturating_sub(WEEK)).flat_map(|day| &day.stood));
         Self {
             learners: length(courses),
             days: u32::try_from(days).unwrap_or(u32::MAX),
             weeks: (0..days.div_ceil(WEEK)).map(|week| of_week(courses, week)).collect(),
             readings_a_day: Middle::of(
-                courses.iter().flat_map(|course| &course.days).filter(|day| day.there).map(|day| Some(day.answered)),
+                courses
+                    .iter()
+                    .flat_map(|course| &course.days)
+                    .filter(|day| day.there)
+                    .map(|day| Some(day.answered)),
             ),
             uniform: Part::of(firsts.iter().map(Option::is_some)),
             days_until_uniform: Middle::of(firsts.iter().map(|first| first.as_ref().map(|first| first.day))),

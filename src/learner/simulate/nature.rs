@@ -57,14 +57,7 @@ impl Nature {
 
     /// Someone who reads well already: holds nothing, never slips, is quick and always there.
     pub fn master() -> Self {
-        Self {
-            holds: 0,
-            slips_first: 0.0,
-            slips_last: 0.0,
-            slow_first: 0.6,
-            absent: 0.0,
-            ..Self::usual()
-        }
+        Self { holds: 0, slips_first: 0.0, slips_last: 0.0, slow_first: 0.6, absent: 0.0, ..Self::usual() }
     }
 
     /// Someone who never gives up what is held.
