@@ -23,6 +23,7 @@ pub fn findings(policy: &str, found: &Findings) -> Vec<String> {
             &format!("week {n}: right; gross slips"),
             format!("{}; {}", part(&week.right), part(&week.gross)),
         );
+        line("  held in the evening", part(&week.held));
     }
     line("readings on a working day", middle(&found.readings_a_day));
     line("uniform by the last day", part(&found.uniform));
@@ -35,7 +36,6 @@ pub fn findings(policy: &str, found: &Findings) -> Vec<String> {
         "named, not held",
         format!("{} ({:.2} in 100 readings)", found.named_wrongly.count, found.named_wrongly.in_hundred),
     );
-    line("held on evenings of the last week", part(&found.holding_at_last));
     line("given up; came back", format!("{}; {}", found.given_up, found.came_back));
     line("  showed on the next working day", part(&found.seen_next_day));
     line("  showed within a week", part(&found.seen_in_a_week));

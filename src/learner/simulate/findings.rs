@@ -29,8 +29,6 @@ pub struct Findings {
     pub named_wrongly: Rate,
     /// Readings on the instrument until a misread was named.
     pub readings_until_named: Middle,
-    /// The share of evenings and instruments on which a misread was held, of the last week.
-    pub holding_at_last: Part,
     /// Misreads that came back overnight, of those given up.
     pub came_back: u32,
     /// Given up, all times counted.
@@ -61,6 +59,8 @@ pub struct Week {
     pub right: Part,
     /// Gross slips of all.
     pub gross: Part,
+    /// Evenings and instruments on which a misread was held, of all. What was asked has no part in it.
+    pub held: Part,
 }
 
 /// So many of so many, with the 95 % Wilson interval.
@@ -143,9 +143,6 @@ impl Findings {
         let readings: u32 = courses.iter().map(|course| length(&course.attempts)).sum();
         let wrongly = counted(What::NamedWrongly);
         let returns: Vec<Return> = courses.iter().flat_map(returns).collect();
-        let last_week = courses
-            .iter()
-            .flat_map(|course| course.days.iter().skip(days.saturating_sub(WEEK)).flat_map(|day| &day.stood));
         Self {
             learners: length(courses),
             days: u32::try_from(days).unwrap_or(u32::MAX),
@@ -169,7 +166,6 @@ impl Findings {
                 in_hundred: 100.0 * f64::from(wrongly) / f64::from(readings.max(1)),
             },
             readings_until_named: Middle::of(named),
-            holding_at_last: Part::of(last_week.map(|stood| stood.holding)),
             came_back: counted(What::CameBack),
             given_up: counted(What::GivenUp),
             seen_next_day: Part::of(returns.iter().filter_map(|back| back.next_day)),
@@ -190,6 +186,7 @@ fn of_week(courses: &[Course], week: usize) -> Week {
     Week {
         right: Part::new(days().map(|day| day.right).sum(), answered),
         gross: Part::new(days().map(|day| day.gross).sum(), answered),
+        held: Part::of(days().flat_map(|day| &day.stood).map(|stood| stood.holding)),
     }
 }
 
