@@ -80,12 +80,12 @@ fn everybody(args: &Simulate, catalogue: &Catalogue) -> [Vec<Course>; 3] {
         let (random, blocked) = (play(Policy::Random(&dose)), play(Policy::Blocked(&dose)));
         [shipped, random, blocked]
     };
-    let threads = thread::available_parallelism().map_or(1, |n| u32::try_from(n.get()).unwrap_or(1));
+    let threads = thread::available_parallelism().map_or(1, std::num::NonZero::get);
     let mut all = [Vec::new(), Vec::new(), Vec::new()];
     thread::scope(|scope| {
-        let share = |first: u32| {
+        let share = |first: usize| {
             let one = &one;
-            scope.spawn(move || (first..args.learners).step_by(threads as usize).map(one).collect::<Vec<_>>())
+            scope.spawn(move || (0..args.learners).skip(first).step_by(threads).map(one).collect::<Vec<_>>())
         };
         for handle in (0..threads).map(share).collect::<Vec<_>>() {
             for courses in handle.join().expect("nobody stops in the middle") {

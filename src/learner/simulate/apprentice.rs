@@ -77,15 +77,6 @@ pub(super) struct Spoken {
     pub(super) of: Vec<usize>,
 }
 
-/// What became of a misread.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Learnt {
-    /// It was given up.
-    GivenUp,
-    /// It came back.
-    CameBack,
-}
-
 impl Apprentice {
     /// An apprentice of this nature. The seed says which misreads are held.
     pub fn new(class: &Class<'_>, nature: &Nature, seed: Seed) -> Self {

@@ -19,7 +19,7 @@ mod nature;
 #[cfg(test)]
 mod tests;
 
-pub use apprentice::{Apprentice, Class, Learnt};
+pub use apprentice::{Apprentice, Class};
 pub use course::{Aims, Course, Event, Played, Policy, Stood, What, play};
 pub use findings::{Findings, Middle, Part, Rate, Week};
 pub use nature::Nature;
