@@ -26,6 +26,7 @@
 //! |---|---|
 //! | 7 | [`tui`], [`cli`]: adapters; alone touch the terminal, the arguments, the clock |
 //! | 6 | [`session`], [`store`], [`wording`]: use cases without I/O; database and files; sentences |
+//! | 5 | [`class`]: item analysis |
 //! | 4 | [`learner`], [`render`]: what attempts say; display list to cells, SVG, description |
 //! | 3 | [`drill`], [`scene`]: questions and marks; pose to display list |
 //! | 2 | [`reading`]: setting, pose, reading, misreads, explanation |
@@ -41,6 +42,7 @@
 //! # Not supported
 //! Values that are not exact (there is no float below the statistics), scales that are not even, pictures that would have to
 //! be rounded to fit.
+pub mod class;
 pub mod cli;
 pub mod diag;
 pub mod drill;

@@ -3,11 +3,10 @@
 //! Everything a mark rests on stands in it as text: the instrument and its revision, where the instrument stood, what was
 //! typed. Nothing is looked up elsewhere.
 
-use crate::exact::{Quantity, QuantityFault};
 use super::task::Kind;
+use crate::exact::{Quantity, QuantityFault};
 pub use crate::reading::Asks;
 use serde::{Deserialize, Serialize};
-
 
 /// Enums that are one word in a record, on a screen's status line and in JSON.
 macro_rules! words {

@@ -9,6 +9,7 @@
 //! | [`gates::Gates`] | whether readings on an instrument repeat |
 //! | [`ladder::Step`] | how sure a step is, and when it is due again |
 //! | [`schedule::Round`] | what to practise today, and why |
+//! | [`plan::Plan`] | a skills check: how many readings, when it is passed, what that lets through |
 //! | [`sitting::Sitting`] | a round as it goes: what comes next after what was answered |
 //! | [`simulate::Apprentice`] | somebody made up, who plays whole weeks of it |
 
@@ -19,6 +20,7 @@ pub mod facet;
 pub mod gates;
 pub mod known;
 pub mod ladder;
+pub mod plan;
 pub mod progress;
 pub mod schedule;
 pub mod simulate;

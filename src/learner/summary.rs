@@ -5,8 +5,8 @@
 
 use super::calendar::Day;
 use super::progress::{BLOCK, Score, date_of};
-use crate::drill::{GENERATOR, Kind};
 use crate::drill::record::Attempt;
+use crate::drill::{GENERATOR, Kind};
 use crate::exact::{Exact, parse_answer};
 use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, VecDeque};

@@ -1,7 +1,7 @@
 //! Attempts made up for tests.
 
-use crate::drill::{GENERATOR, Kind};
 use crate::drill::record::{Asks, Attempt, Verdict, View};
+use crate::drill::{GENERATOR, Kind};
 
 /// An attempt at reading `n` hundredths of a millimetre; a wrong one is two hundredths too much.
 pub fn reading(instrument: &str, n: u32, verdict: Verdict) -> Attempt {

@@ -163,7 +163,8 @@ impl Bench {
             (Act::Glass, Stand::Asking { .. }) => self.glass_used = true,
             (Act::Type(text, noted), Stand::Asking { .. }) => return self.typed(instrument, &text, noted),
             (Act::Choose(place, noted), Stand::Asking { .. }) => {
-                let offered = matches!(&self.part().wanted, Wanted::Choice(choice) if place < choice.options.len());
+                let offered =
+                    matches!(&self.part().wanted, Wanted::Choice(choice) if place < choice.options.len());
                 if offered {
                     return self.told(instrument, Given::Chosen(place), noted);
                 }

@@ -66,7 +66,8 @@ fn right(part: &Part) -> String {
 
 /// Why, line by line: what was done wrong first, then how it is.
 pub fn why(part: &Part, _given: &Given, marked: &Marked) -> Vec<String> {
-    let mut lines: Vec<String> = marked.slips.first().map(|found| found.wrong.did.clone()).into_iter().collect();
+    let mut lines: Vec<String> =
+        marked.slips.first().map(|found| found.wrong.did.clone()).into_iter().collect();
     let shares = crate::reading::shares(&part.tool, &part.question.reading);
     let line = |share: &crate::reading::Share| {
         format!("{:<44} {:>10}", explain::share(&part.tool, share), part.tool.spell(share.value))
@@ -75,7 +76,13 @@ pub fn why(part: &Part, _given: &Given, marked: &Marked) -> Vec<String> {
         Asked::Reading => {
             lines.extend(shares.iter().map(line));
             let question = &part.question;
-            lines.push(explain::sum(&part.tool, &question.reading, &shares, question.zero_error, question.asks));
+            lines.push(explain::sum(
+                &part.tool,
+                &question.reading,
+                &shares,
+                question.zero_error,
+                question.asks,
+            ));
         }
         Asked::Step { stage } => {
             lines.extend(shares.iter().filter(|share| share.stage == *stage).map(line));

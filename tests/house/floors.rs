@@ -14,6 +14,7 @@ const FLOORS: &[(&str, u8)] = &[
     ("scene", 3),
     ("learner", 4),
     ("render", 4),
+    ("class", 5),
     ("session", 6),
     ("store", 6),
     ("wording", 6),

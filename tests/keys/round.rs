@@ -1,8 +1,8 @@
 //! What there is to do today: said, begun, left, taken up again, done.
 
 use super::script::{Script, TODAY};
-use linefall::drill::{GENERATOR, Kind};
 use linefall::drill::record::{Asks, Attempt, Verdict, View};
+use linefall::drill::{GENERATOR, Kind};
 use linefall::exact::Exact;
 use linefall::tui::model::{Record, Screen};
 use linefall::tui::update::Effect;

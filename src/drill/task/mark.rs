@@ -82,7 +82,9 @@ impl Part {
         match given {
             Given::Typed(typed) => typed.text.clone(),
             Given::Chosen(place) => match &self.wanted {
-                Wanted::Choice(choice) => choice.options.get(*place).map_or_else(String::new, |o| self.says(&o.says)),
+                Wanted::Choice(choice) => {
+                    choice.options.get(*place).map_or_else(String::new, |o| self.says(&o.says))
+                }
                 _ => String::new(),
             },
             Given::Left(at) => self.tool.spell(*at),
@@ -144,7 +146,9 @@ impl Choice {
             return Marked::plain(Verdict::Right);
         }
         let Some(option) = self.options.get(place) else { return Marked::plain(Verdict::Other) };
-        let Some(misread) = option.slip.and_then(misread::named) else { return Marked::plain(Verdict::Other) };
+        let Some(misread) = option.slip.and_then(misread::named) else {
+            return Marked::plain(Verdict::Other);
+        };
         // What a choice says is wrong in itself; where it is the reading of a misread, that one says what was done.
         let case = part.question.case(&part.tool);
         let wrong = misread.wrong(&case).into_iter().find(|wrong| match option.says {

@@ -116,7 +116,7 @@ impl Eq for Misread {}
 
 impl std::fmt::Debug for Misread {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.debug_tuple("Misread").field(&self.id).finish()
+        f.write_str(self.id)
     }
 }
 
