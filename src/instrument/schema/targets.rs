@@ -25,15 +25,12 @@ pub fn read_targets(source: &SourceText) -> (Vec<Timed>, Vec<Diagnostic>) {
     for (key, value) in table.get_ref() {
         let id = key.get_ref().to_string();
         let span = value.span().into();
-        match value.get_ref().as_str() {
-            Some(time) => listed.push(Timed {
-                instrument: Written { value: id, span: key.span().into() },
-                time: Written { value: time.to_owned(), span },
-            }),
-            None => {
-                let key = super::shown(&id);
-                reader.wrong_type(&key, value, "a time in quotes", format!("{key} = \"10 s\""));
-            }
+        if let Some(time) = value.get_ref().as_str() {
+            let instrument = Written { value: id, span: key.span().into() };
+            listed.push(Timed { instrument, time: Written { value: time.to_owned(), span } });
+        } else {
+            let key = super::shown(&id);
+            reader.wrong_type(&key, value, "a time in quotes", format!("{key} = \"10 s\""));
         }
     }
     listed.sort_by_key(|timed| timed.instrument.span.start);

@@ -57,10 +57,10 @@ pub struct Apprentice {
 /// An apprentice at one instrument.
 struct Hand {
     readings: u32,
-    held: Vec<Held>,
+    held: Vec<Habit>,
 }
 
-struct Held {
+struct Habit {
     misread: &'static Misread,
     applied: f64,
     is_held: bool,
@@ -83,7 +83,7 @@ impl Apprentice {
         let mut birth = Luck::new("linefall apprentice 1", seed, 0);
         let hand = |bench: &Bench<'_>, birth: &mut Luck| {
             let mut left = bench.misreads.clone();
-            let held = (0..nature.holds.min(left.len())).map(|_| Held {
+            let held = (0..nature.holds.min(left.len())).map(|_| Habit {
                 misread: left.swap_remove(birth.place(left.len())),
                 applied: nature.applied[birth.place(2)],
                 is_held: true,
@@ -146,10 +146,10 @@ impl Apprentice {
         self.hands[place].readings += 1;
         let deviate = self.nature.spread * self.luck.normal();
         let seconds = bench.target.0 * self.nature.slow(readings) * self.pace * deviate.exp();
-        let took = std::time::Duration::from_secs_f64(seconds.clamp(0.5, 600.0));
+        let time = std::time::Duration::from_secs_f64(seconds.clamp(0.5, 600.0));
         let text = tool.notation.spell(answer);
         let typed = parse_answer(&text, tool.unit).expect("a reading as the tool writes it can be typed");
-        Spoken { typed, took_ms: u64::try_from(took.as_millis()).unwrap_or(u64::MAX), of }
+        Spoken { typed, took_ms: u64::try_from(time.as_millis()).unwrap_or(u64::MAX), of }
     }
 
     /// A slip of eye or finger: a neighbouring line, a digit, what another misread would have given; as often each (as the

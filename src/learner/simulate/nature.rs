@@ -7,7 +7,7 @@ pub struct Nature {
     /// Misreads held on each instrument at first. Assumed.
     pub holds: usize,
     /// How often a misread that is held is applied: one or the other, as often. Their mean is about the 0.9 of A2, which has it
-    /// as an assumption until answers of real apprentices are known; that it is below 1 is VanLehn 1982 (A1).
+    /// as an assumption until answers of real apprentices are known; that it is below 1 is `VanLehn` 1982 (A1).
     pub applied: [f64; 2],
     /// How often a reading slips at first: 0.05 in A2, an assumption there.
     pub slips_first: f64,
