@@ -83,7 +83,7 @@ mod tests {
 
     #[test]
     fn every_fault_is_named_with_its_place() {
-        let text = "micrometer-metrik = \"8 s\"\nrule-metric = \"fast\"\ncaliper-metric-50 = 12\nrule-inch = \"0.5 s\"\n";
+        let text = "micrometer-metrik = \"8 s\"\nrule-metric = \"fast\"\ncaliper-metric-50 = 12\nmicrometer-inch = \"0.5 s\"\n";
         let found = targets(text);
         let at: Vec<_> =
             found.faults.iter().map(|f| (f.code, &text[f.at.span.start..f.at.span.end])).collect();
