@@ -138,7 +138,7 @@ pub enum Command {
     Man,
     /// What becomes of apprentices that are made up
     #[command(hide = true)]
-    Simulate(Simulate),
+    Simulate(super::simulate::Options),
 }
 
 /// What can be done with the shop's own tools.
@@ -294,48 +294,6 @@ pub struct Ask {
     /// In the hand, or laid flat
     #[arg(long, default_value = "held", value_parser = view())]
     pub view: View,
-}
-
-/// `simulate`.
-#[derive(Debug, Args)]
-pub struct Simulate {
-    /// How many apprentices
-    #[arg(long, value_name = "N", default_value_t = 100, value_parser = clap::value_parser!(u32).range(1..=100_000))]
-    pub learners: u32,
-    /// How many days, from a Monday on
-    #[arg(long, value_name = "D", default_value_t = 28, value_parser = clap::value_parser!(u32).range(1..=1_000))]
-    pub days: u32,
-    /// What they learn on
-    #[arg(
-        long,
-        value_name = "ID,ID",
-        value_delimiter = ',',
-        default_value = "micrometer-metric,caliper-metric-50,micrometer-inch"
-    )]
-    pub instruments: Vec<String>,
-    /// The same seed gives the same apprentices
-    #[arg(long, value_name = "S", default_value_t = 1)]
-    pub seed: u64,
-    /// What they are made of
-    #[arg(long, default_value = "usual")]
-    pub nature: WhichNature,
-    /// As JSON
-    #[arg(long)]
-    pub json: bool,
-    /// Write the days of the first of them, the last one yesterday, as a record into this folder
-    #[arg(long, value_name = "DIR")]
-    pub into: Option<PathBuf>,
-}
-
-/// What apprentices are made of.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum WhichNature {
-    /// As most are taken to be
-    Usual,
-    /// Reads well already
-    Master,
-    /// Never gives up what is held
-    Stubborn,
 }
 
 /// How `ask` chooses the next question.

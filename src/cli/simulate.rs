@@ -1,6 +1,6 @@
 //! `linefall simulate`: what the program does with a class of apprentices made up. For contributors; not listed.
 
-use super::args::{Common, Simulate, WhichNature};
+use super::args::Common;
 use super::exit::{Exit, Halt};
 use super::out::{self, Out};
 use super::progress::USUAL_LEARNER;
@@ -11,9 +11,52 @@ use crate::learner::calendar::Day;
 use crate::learner::simulate::{Class, Course, Findings, Nature, Policy, play};
 use crate::store::Store;
 use crate::wording::simulate as say;
+use clap::{Args, ValueEnum};
 use serde::Serialize;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::thread;
+
+/// `simulate`.
+#[derive(Debug, Args)]
+pub struct Options {
+    /// How many apprentices
+    #[arg(long, value_name = "N", default_value_t = 100, value_parser = clap::value_parser!(u32).range(1..=100_000))]
+    pub learners: u32,
+    /// How many days, from a Monday on
+    #[arg(long, value_name = "D", default_value_t = 28, value_parser = clap::value_parser!(u32).range(1..=1_000))]
+    pub days: u32,
+    /// What they learn on
+    #[arg(
+        long,
+        value_name = "ID,ID",
+        value_delimiter = ',',
+        default_value = "micrometer-metric,caliper-metric-50,micrometer-inch"
+    )]
+    pub instruments: Vec<String>,
+    /// The same seed gives the same apprentices
+    #[arg(long, value_name = "S", default_value_t = 1)]
+    pub seed: u64,
+    /// What they are made of
+    #[arg(long, default_value = "usual")]
+    pub nature: WhichNature,
+    /// As JSON
+    #[arg(long)]
+    pub json: bool,
+    /// Write the days of the first of them, the last one yesterday, as a record into this folder
+    #[arg(long, value_name = "DIR")]
+    pub into: Option<PathBuf>,
+}
+
+/// What apprentices are made of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum WhichNature {
+    /// As most are taken to be
+    Usual,
+    /// Reads well already
+    Master,
+    /// Never gives up what is held
+    Stubborn,
+}
 
 #[derive(Serialize)]
 struct ReportOut<'a> {
@@ -34,7 +77,7 @@ struct PolicyOut<'a> {
 const MONDAY: Day = Day(20_520 + 1);
 
 /// Plays, and says what came of it.
-pub fn run(common: &Common, args: &Simulate, out: &mut Out) -> Result<Exit, Halt> {
+pub fn run(common: &Common, args: &Options, out: &mut Out) -> Result<Exit, Halt> {
     let catalogue = Catalogue::new(Vec::new());
     for id in &args.instruments {
         shelf::find(&catalogue, id)?;
@@ -68,7 +111,7 @@ fn nature(which: WhichNature) -> Nature {
 }
 
 /// The courses of each policy; the two others give as many readings on each day as the shipped one did.
-fn everybody(args: &Simulate, catalogue: &Catalogue) -> [Vec<Course>; 3] {
+fn everybody(args: &Options, catalogue: &Catalogue) -> [Vec<Course>; 3] {
     let ids: Vec<&str> = args.instruments.iter().map(String::as_str).collect();
     let class = Class::new(catalogue, &ids).expect("the instruments were looked up");
     let nature = nature(args.nature);
@@ -101,7 +144,7 @@ fn everybody(args: &Simulate, catalogue: &Catalogue) -> [Vec<Course>; 3] {
 /// Writes the course of the first apprentice as a record whose last day was yesterday.
 fn record(
     common: &Common,
-    args: &Simulate,
+    args: &Options,
     catalogue: &Catalogue,
     dir: &Path,
     out: &mut Out,

@@ -86,7 +86,7 @@ fn drawn(instrument: &Instrument, seed: Seed, number: u32, version: Version) -> 
 }
 
 impl Draw {
-    fn one_of<T: Clone>(&mut self, all: &[T]) -> T {
+    pub(super) fn one_of<T: Clone>(&mut self, all: &[T]) -> T {
         let count = u32::try_from(all.len()).expect("a short list");
         all[usize::try_from(self.below(count)).expect("a small number")].clone()
     }

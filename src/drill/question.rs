@@ -62,6 +62,13 @@ impl Question {
         self
     }
 
+    /// The same tool standing elsewhere.
+    #[must_use]
+    pub fn standing(self, tool: &Instrument, setting: Quanta) -> Self {
+        let conditions = self.conditions.clone();
+        Self { setting, ..self }.under(tool, conditions)
+    }
+
     /// The tool as it lies there: with what is fitted to it, under the conditions.
     pub fn tool(&self, instrument: &Instrument) -> Instrument {
         self.conditions.tool(&instrument.fitted(&self.variant))

@@ -67,7 +67,7 @@ impl Question {
         self.seen(tool, Role::Measuring, pose)
     }
 
-    fn sight(&self, tool: &Instrument, role: Role, setting: Quanta) -> Sight {
+    pub(super) fn sight(&self, tool: &Instrument, role: Role, setting: Quanta) -> Sight {
         let pose = pose(tool, setting, self.conditions.lead);
         self.seen(tool, role, pose)
     }

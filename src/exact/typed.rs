@@ -60,6 +60,15 @@ pub enum Nonsense {
     /// Sixty minutes or more after a degree.
     #[error("minutes go from 0 to 59")]
     TooManyMinutes,
+    /// No move of a tool that is being set.
+    #[error("type a move with its sign, like +0.1 or -0.002; then lock, look again, and done")]
+    NoMove,
+    /// A move that ends between two settings.
+    #[error("it is not moved that finely: type whole steps of what it reads to")]
+    TooFine,
+    /// A move of a tool that is locked.
+    #[error("it is locked: type loosen to set it again, or done to leave it")]
+    Locked,
     /// More digits than any instrument shows.
     #[error("that has more digits than any instrument shows")]
     TooLong,

@@ -11,6 +11,7 @@
 //! | [`Other`], [`Joined`] | a second set of scales on the same tool, and how the two hang together |
 //! | [`Tooth`], [`Pitch`] | chordal values of gear teeth, from a table |
 //! | [`Choice`] | a fixed length that is chosen: rods, a collar, frames |
+//! | [`Travel`] | how a tool is moved by hand: strokes, ends, the way its reading grows |
 //! | [`Catalogue`] | the shipped definitions with the user's own on top |
 //! | [`Revision`] | the content hash that goes into every attempt |
 //!
@@ -30,6 +31,7 @@ pub mod schema;
 mod stage;
 mod state;
 pub mod targets;
+mod travel;
 mod variant;
 
 pub use both_ways::{DIRECTION, SetUp};
@@ -46,6 +48,7 @@ pub use stage::{
 };
 pub use state::{State, WornFigure};
 pub use targets::Tenths;
+pub use travel::{Ends, Heading, Stroke, Toward, Travel};
 pub use variant::{Change, Offer, Variant, Way};
 
 use crate::exact::{Exact, Lattice, Notation, Quanta, Unit};

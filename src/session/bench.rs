@@ -1,11 +1,13 @@
 //! The bench: task after task of some kinds on one instrument, part by part.
 
+use super::moves::{Hand, parse_move};
 use super::practice::{Effect, Shown};
 use crate::drill::record::Attempt;
 use crate::drill::task::{Given, Marked, Part, TASK_GENERATOR, Task, Wanted, task};
-use crate::drill::{GENERATOR, Kind, Seed};
+use crate::drill::{GENERATOR, Kind, Seed, Sight};
 use crate::exact::{Nonsense, Quanta, parse_answer};
 use crate::instrument::Instrument;
+use crate::reading::pose;
 use std::time::Duration;
 
 /// A run of tasks on one instrument, its kinds in turn.
@@ -18,6 +20,8 @@ pub struct Bench {
     part: usize,
     /// Where the tool stands that is being set.
     at: Quanta,
+    /// What its lock has yet to pull it.
+    pull: Quanta,
     stand: Stand,
     glass_used: bool,
     asked: u32,
@@ -29,11 +33,14 @@ pub struct Bench {
 pub enum Stand {
     /// It is asked.
     Asking {
-        /// What was wrong with the last text typed, if it was no figure at all.
+        /// What was wrong with the last text typed, if it was no figure or move at all.
         again: Option<Nonsense>,
     },
     /// The tool that is being set is locked, and is looked at again before it is left.
-    Locked,
+    Locked {
+        /// What was wrong with the last text typed, if it was nothing that can be done to it.
+        again: Option<Nonsense>,
+    },
     /// Answered and marked; waiting until it is on disk.
     Told(Told),
 }
@@ -63,7 +70,7 @@ pub struct Noted {
 pub enum Act {
     /// Uses the glass.
     Glass,
-    /// Enters a text.
+    /// Enters a text: a figure, or a move such as `+0.1`, `lock`, `loosen`, `done` where a tool is set.
     Type(String, Noted),
     /// Takes one of the answers offered.
     Choose(usize, Noted),
@@ -108,6 +115,7 @@ impl Bench {
             task,
             part: 0,
             at: Quanta::ZERO,
+            pull: Quanta::ZERO,
             stand: Stand::Asking { again: None },
             glass_used: false,
             asked: 0,
@@ -142,6 +150,20 @@ impl Bench {
         (self.part + 1, self.task.parts.len())
     }
 
+    /// What is seen with the part now: a tool that is being set stands where it was moved.
+    pub fn sights(&self) -> Vec<Sight> {
+        let part = self.part();
+        let mut sights = part.pictures.clone();
+        if matches!(part.wanted, Wanted::Setting(_)) {
+            for sight in &mut sights {
+                let beside = sight.pose.beside.take();
+                sight.pose = pose(&sight.tool, self.at, part.question.conditions.lead);
+                sight.pose.beside = sight.pose.beside.take().or(beside);
+            }
+        }
+        sights
+    }
+
     /// Where the part stands.
     pub fn stand(&self) -> &Stand {
         &self.stand
@@ -161,7 +183,9 @@ impl Bench {
     pub fn act(&mut self, instrument: &Instrument, act: Act) -> Vec<Effect> {
         match (act, &self.stand) {
             (Act::Glass, Stand::Asking { .. }) => self.glass_used = true,
-            (Act::Type(text, noted), Stand::Asking { .. }) => return self.typed(instrument, &text, noted),
+            (Act::Type(text, noted), Stand::Asking { .. } | Stand::Locked { .. }) => {
+                return self.typed(instrument, &text, noted);
+            }
             (Act::Choose(place, noted), Stand::Asking { .. }) => {
                 let offered =
                     matches!(&self.part().wanted, Wanted::Choice(choice) if place < choice.options.len());
@@ -169,23 +193,13 @@ impl Bench {
                     return self.told(instrument, Given::Chosen(place), noted);
                 }
             }
-            (Act::Move(by), Stand::Asking { .. }) => {
-                let tool = &self.part().tool;
-                self.at = (self.at + by).max(tool.low).min(tool.high);
+            (Act::Move(by), Stand::Asking { .. }) => return self.hand(instrument, Hand::Moves(by), None),
+            (Act::Lock, Stand::Asking { .. }) => return self.hand(instrument, Hand::Locks, None),
+            (Act::Loosen, Stand::Locked { .. }) => return self.hand(instrument, Hand::Loosens, None),
+            (Act::Leave(noted), Stand::Locked { .. }) => {
+                return self.hand(instrument, Hand::Leaves, Some(noted));
             }
-            (Act::Lock, Stand::Asking { .. }) => {
-                if let Wanted::Setting(setting) = &self.part().wanted {
-                    let (creeps, low, high) = (setting.creeps, self.part().tool.low, self.part().tool.high);
-                    self.at = (self.at + creeps).max(low).min(high);
-                    self.stand = Stand::Locked;
-                }
-            }
-            (Act::Loosen, Stand::Locked) => self.stand = Stand::Asking { again: None },
-            (Act::Leave(noted), Stand::Locked) => {
-                let left = Given::Left(self.at);
-                return self.told(instrument, left, noted);
-            }
-            (Act::Skip(noted), Stand::Asking { .. } | Stand::Locked) => {
+            (Act::Skip(noted), Stand::Asking { .. } | Stand::Locked { .. }) => {
                 return self.told(instrument, Given::Skipped, noted);
             }
             (Act::Next, Stand::Told(_)) => self.next(instrument),
@@ -198,15 +212,55 @@ impl Bench {
         let unit = match &self.part().wanted {
             Wanted::Reading => self.part().tool.unit,
             Wanted::Figure(figure) => figure.unit,
-            Wanted::Choice(_) | Wanted::Setting(_) => return Vec::new(),
+            Wanted::Setting(_) => {
+                return match parse_move(text, &self.part().tool) {
+                    Ok(hand) => self.hand(instrument, hand, Some(noted)),
+                    Err(again) => self.again(again),
+                };
+            }
+            Wanted::Choice(_) => return Vec::new(),
         };
         match parse_answer(text, unit) {
-            Err(again) => {
-                self.stand = Stand::Asking { again: Some(again) };
-                Vec::new()
-            }
+            Err(again) => self.again(again),
             Ok(typed) => self.told(instrument, Given::Typed(typed), noted),
         }
+    }
+
+    /// Asks again.
+    fn again(&mut self, why: Nonsense) -> Vec<Effect> {
+        let again = Some(why);
+        self.stand = match self.stand {
+            Stand::Locked { .. } => Stand::Locked { again },
+            Stand::Asking { .. } | Stand::Told(_) => Stand::Asking { again },
+        };
+        Vec::new()
+    }
+
+    /// What a hand does to the tool that is being set.
+    fn hand(&mut self, instrument: &Instrument, hand: Hand, noted: Option<Noted>) -> Vec<Effect> {
+        if !matches!(self.part().wanted, Wanted::Setting(_)) {
+            return Vec::new();
+        }
+        let locked = matches!(self.stand, Stand::Locked { .. });
+        match (hand, noted) {
+            (Hand::Moves(by), _) if !locked => {
+                self.at = self.part().tool.travel().within(self.at + by);
+                self.stand = Stand::Asking { again: None };
+            }
+            (Hand::Locks, _) if !locked => {
+                self.at = self.part().tool.travel().within(self.at + self.pull);
+                // Who has seen it move locks it with a lighter hand the next time.
+                self.pull = Quanta::ZERO;
+                self.stand = Stand::Locked { again: None };
+            }
+            (Hand::Loosens, _) if locked => self.stand = Stand::Asking { again: None },
+            (Hand::Leaves, Some(noted)) if locked => {
+                let left = Given::Left(self.at);
+                return self.told(instrument, left, noted);
+            }
+            _ => return self.again(if locked { Nonsense::Locked } else { Nonsense::NoMove }),
+        }
+        Vec::new()
     }
 
     fn told(&mut self, instrument: &Instrument, given: Given, noted: Noted) -> Vec<Effect> {
@@ -233,9 +287,9 @@ impl Bench {
     }
 
     fn show(&mut self) {
-        self.at = match &self.part().wanted {
-            Wanted::Setting(setting) => setting.from,
-            _ => self.part().question.setting,
+        (self.at, self.pull) = match &self.part().wanted {
+            Wanted::Setting(setting) => (setting.from, setting.creeps),
+            _ => (self.part().question.setting, Quanta::ZERO),
         };
         self.stand = Stand::Asking { again: None };
         self.glass_used = false;
@@ -278,4 +332,103 @@ impl Bench {
 fn posed(instrument: &Instrument, kinds: &[Kind], seed: Seed, number: u32) -> Option<Task> {
     let turn = usize::try_from(number.saturating_sub(1)).ok()?;
     (0..kinds.len()).find_map(|n| task(kinds[(turn + n) % kinds.len()], instrument, seed, number))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drill::Verdict;
+    use crate::drill::record::View;
+    use crate::instrument::Catalogue;
+
+    fn noted() -> Noted {
+        let shown = Shown { view: View::Held, glass: false, lines: "thin", cols: 80, rows: 24 };
+        Noted { took: Duration::from_secs(4), at: "2026-03-09T07:30:00Z".to_owned(), shown }
+    }
+
+    /// A bench with a tool to be set: the first one whose lock pulls, or holds.
+    fn bench(pulls: bool) -> (Instrument, Bench) {
+        let tool = Catalogue::new(Vec::new()).get("micrometer-metric").expect("shipped").clone();
+        for number in 1.. {
+            let bench =
+                Bench::resume(&tool, "me", vec![Kind::SetIt], Seed(2), number).expect("it can be set");
+            let Wanted::Setting(setting) = &bench.part().wanted else { panic!("a setting") };
+            if (setting.creeps != Quanta::ZERO) == pulls {
+                return (tool, bench);
+            }
+        }
+        unreachable!("one in four locks pulls")
+    }
+
+    fn off(bench: &Bench) -> Quanta {
+        let Wanted::Setting(setting) = &bench.part().wanted else { panic!("a setting") };
+        setting.to - bench.at()
+    }
+
+    fn left(effects: &[Effect]) -> &Attempt {
+        match effects {
+            [Effect::Save(attempt)] => attempt,
+            other => panic!("{} effects", other.len()),
+        }
+    }
+
+    #[test]
+    fn a_lock_that_pulls_is_seen_and_set_again() {
+        let (tool, mut bench) = bench(true);
+        let by = off(&bench);
+        bench.act(&tool, Act::Move(by));
+        assert_eq!(off(&bench), Quanta::ZERO);
+        bench.act(&tool, Act::Lock);
+        let pulled = off(&bench);
+        assert_eq!(pulled.0.abs(), tool.least_count.0, "it moves one line");
+        assert_eq!(bench.sights()[0].pose, pose(&tool, bench.at(), Quanta::ZERO));
+        let mut careless = bench.clone();
+        let effects = careless.act(&tool, Act::Leave(noted()));
+        assert!(!left(&effects).verdict.is_right(), "left unseen, it is wrong");
+        bench.act(&tool, Act::Loosen);
+        bench.act(&tool, Act::Move(pulled));
+        bench.act(&tool, Act::Lock);
+        assert_eq!(off(&bench), Quanta::ZERO, "the second time it holds");
+        let effects = bench.act(&tool, Act::Leave(noted()));
+        let attempt = left(&effects);
+        assert_eq!((attempt.verdict, attempt.kind), (Verdict::Right, Kind::SetIt));
+        assert_eq!(format!("{} mm", attempt.answer), attempt.expected);
+        assert!(attempt.given.starts_with("size "), "{}", attempt.given);
+    }
+
+    #[test]
+    fn moves_can_be_typed() {
+        let (tool, mut bench) = bench(false);
+        let kind = |bench: &mut Bench, text: &str| bench.act(&tool, Act::Type(text.to_owned(), noted()));
+        let again = |bench: &Bench| match bench.stand() {
+            Stand::Asking { again } | Stand::Locked { again } => again.clone(),
+            Stand::Told(_) => None,
+        };
+        let start = bench.at();
+        assert!(kind(&mut bench, "12.34").is_empty());
+        assert_eq!((bench.at(), again(&bench)), (start, Some(Nonsense::NoMove)));
+        kind(&mut bench, "+0.001");
+        assert_eq!(again(&bench), Some(Nonsense::TooFine));
+        kind(&mut bench, "done");
+        assert_eq!(again(&bench), Some(Nonsense::NoMove), "it is locked first");
+        let by = tool.value(off(&bench));
+        let sign = if by.is_negative() { "" } else { "+" };
+        kind(&mut bench, &format!("{sign}{}", tool.notation.spell(by)));
+        assert_eq!((off(&bench), again(&bench)), (Quanta::ZERO, None));
+        kind(&mut bench, "lock");
+        kind(&mut bench, "+0.01");
+        assert_eq!((off(&bench), again(&bench)), (Quanta::ZERO, Some(Nonsense::Locked)));
+        let effects = kind(&mut bench, "done");
+        assert_eq!(left(&effects).verdict, Verdict::Right);
+        assert_eq!(bench.score(), (1, 1));
+    }
+
+    #[test]
+    fn it_stops_at_its_ends() {
+        let (tool, mut bench) = bench(false);
+        bench.act(&tool, Act::Move(tool.high + tool.high));
+        assert_eq!(bench.at(), tool.high);
+        bench.act(&tool, Act::Move(-(tool.high + tool.high)));
+        assert_eq!(bench.at(), tool.low);
+    }
 }

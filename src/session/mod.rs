@@ -11,6 +11,7 @@
 
 mod ask;
 mod bench;
+mod moves;
 mod practice;
 mod watch;
 

@@ -1,15 +1,22 @@
 //! What is asked and told in questions of every kind.
 
+mod in_or_out;
+mod set_it;
+mod what_now;
+
 use super::{explain, prompt};
 use crate::drill::Kind;
 use crate::drill::record::Verdict;
-use crate::drill::task::{Asked, Given, Marked, Part, Says, Wanted};
+use crate::drill::task::{Action, Asked, Decision, Given, Marked, Part, Says, Wanted};
 
 /// What a kind is called in lists.
 pub fn name(kind: Kind) -> &'static str {
     match kind {
         Kind::Read => "read it",
         Kind::OneStep => "one step only",
+        Kind::SetIt => "set it",
+        Kind::WhatNow => "what now?",
+        Kind::InOrOut => "in or out?",
     }
 }
 
@@ -17,6 +24,9 @@ pub fn name(kind: Kind) -> &'static str {
 pub fn about(kind: Kind) -> &'static str {
     match kind {
         Kind::Read => "The whole reading.",
+        Kind::SetIt => "Set the tool to a size: coarse, fine, lock, look again.",
+        Kind::WhatNow => "The zero is off, or is it? Wipe, reset, allow for it or tag the tool; then read.",
+        Kind::InOrOut => "The part against its drawing: good, rework, tag it and ask, or a finer tool.",
         Kind::OneStep => "What one scale alone says, the others left out.",
     }
 }
@@ -28,6 +38,9 @@ pub fn asked(part: &Part) -> Vec<String> {
         Asked::Step { stage } => {
             vec![format!("What does the {} alone say?", part.tool.stages[*stage].name)]
         }
+        Asked::Size => set_it::asked(part),
+        Asked::WhatNow(story) => what_now::asked(part, *story),
+        Asked::InOrOut(drawing) => in_or_out::asked(part, drawing),
     }
 }
 
@@ -36,7 +49,11 @@ pub fn offered(part: &Part) -> Vec<String> {
     let Wanted::Choice(choice) = &part.wanted else { return Vec::new() };
     let says = |says: &Says| match says {
         Says::Value(value) => part.tool.notation.spell(*value),
-        Says::Word(word) => (*word).to_owned(),
+        Says::Word(word) => match (part.kind, Action::from_word(word), Decision::from_word(word)) {
+            (Kind::WhatNow, Some(action), _) => what_now::offer(action, &part.tool),
+            (Kind::InOrOut, _, Some(decision)) => in_or_out::offer(decision).to_owned(),
+            _ => (*word).to_owned(),
+        },
     };
     choice.options.iter().map(|option| says(&option.says)).collect()
 }
@@ -44,15 +61,20 @@ pub fn offered(part: &Part) -> Vec<String> {
 /// One sentence on an answer; the right one is in it.
 pub fn told(part: &Part, marked: &Marked) -> String {
     let right = right(part);
-    match marked.verdict {
-        Verdict::Right => format!("Right: {right}."),
-        Verdict::RightValue => format!("Right value; write it {right}."),
-        Verdict::Misread => {
-            let name = marked.slips.first().map_or("another reading", |found| found.misread.name);
-            format!("Not that: {name}. It is {right}.")
+    let it_is = match (&part.wanted, part.kind) {
+        (Wanted::Setting(_), _) => format!("It was to read {right}."),
+        (_, Kind::WhatNow | Kind::InOrOut) => format!("The answer: {right}."),
+        _ => format!("It is {right}."),
+    };
+    match (marked.verdict, marked.slips.first()) {
+        (Verdict::Right, _) => format!("Right: {right}."),
+        (Verdict::RightValue, _) => format!("Right value; write it {right}."),
+        // Several slips lead to one decision: none is pinned on anybody.
+        (Verdict::Misread, Some(found)) if part.kind != Kind::InOrOut => {
+            format!("Not that: {}. {it_is}", found.misread.name)
         }
-        Verdict::Other => format!("Not that. It is {right}."),
-        Verdict::Skipped => format!("Passed over. It is {right}."),
+        (Verdict::Misread | Verdict::Other, _) => format!("Not that. {it_is}"),
+        (Verdict::Skipped, _) => format!("Passed over. {it_is}"),
     }
 }
 
@@ -65,7 +87,10 @@ fn right(part: &Part) -> String {
 }
 
 /// Why, line by line: what was done wrong first, then how it is.
-pub fn why(part: &Part, _given: &Given, marked: &Marked) -> Vec<String> {
+pub fn why(part: &Part, given: &Given, marked: &Marked) -> Vec<String> {
+    if let Asked::InOrOut(drawing) = &part.asked {
+        return in_or_out::why(part, drawing, given, marked);
+    }
     let mut lines: Vec<String> =
         marked.slips.first().map(|found| found.wrong.did.clone()).into_iter().collect();
     let shares = crate::reading::shares(&part.tool, &part.question.reading);
@@ -87,6 +112,14 @@ pub fn why(part: &Part, _given: &Given, marked: &Marked) -> Vec<String> {
         Asked::Step { stage } => {
             lines.extend(shares.iter().filter(|share| share.stage == *stage).map(line));
         }
+        Asked::Size => lines.extend(set_it::why(part, given)),
+        Asked::WhatNow(story) => {
+            if let Wanted::Choice(choice) = &part.wanted {
+                lines.extend(what_now::why(part, *story, Action::ALL[choice.right]));
+            }
+        }
+        // Said above: what was read may be any of several things.
+        Asked::InOrOut(_) => {}
     }
     lines
 }

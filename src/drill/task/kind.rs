@@ -12,5 +12,11 @@ words! {
         Read = "read",
         /// One step of the reading alone, such as the sleeve.
         OneStep = "one-step",
+        /// It is set to a size.
+        SetIt = "set-it",
+        /// The zero is seen first: what now?
+        WhatNow = "what-now",
+        /// A part is judged against its drawing.
+        InOrOut = "in-or-out",
     }
 }

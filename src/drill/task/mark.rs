@@ -1,6 +1,6 @@
 //! Marking what was answered.
 
-use super::{Asked, Choice, Figure, Part, Says, Setting, Wanted};
+use super::{Asked, Choice, Decision, Figure, Part, Says, Setting, Wanted};
 use crate::drill::mark::{Found, NotationNote, mark, note};
 use crate::drill::record::Verdict;
 use crate::exact::{Exact, Quanta, Typed};
@@ -61,8 +61,12 @@ impl Part {
         if at == setting.to {
             return Marked::plain(Verdict::Right);
         }
-        let wanted = self.tool.value(setting.to);
-        Marked::wrong(self.slips_to(at, wanted))
+        Marked::wrong(self.slips_to(at, self.size(setting)))
+    }
+
+    /// The size a tool is set to: what it is to read, less the zero error.
+    pub fn size(&self, setting: &Setting) -> Exact {
+        self.tool.value(setting.to - self.question.zero_error)
     }
 
     /// The misreads by which the tool, standing at `at`, is taken to read `value`.
@@ -145,6 +149,9 @@ impl Choice {
         if place == self.right {
             return Marked::plain(Verdict::Right);
         }
+        if let (Asked::InOrOut(drawing), Some(decision)) = (&part.asked, Decision::ALL.get(place)) {
+            return Marked::wrong(part.slips_to_decision(drawing, *decision));
+        }
         let Some(option) = self.options.get(place) else { return Marked::plain(Verdict::Other) };
         let Some(misread) = option.slip.and_then(misread::named) else {
             return Marked::plain(Verdict::Other);
@@ -161,10 +168,17 @@ impl Choice {
 
 impl Asked {
     /// What was given beside the picture, as it stands in a record: enough to mark the answer again.
-    pub fn given(&self, _part: &Part) -> String {
+    pub fn given(&self, part: &Part) -> String {
         match self {
             Self::Reading => String::new(),
             Self::Step { stage } => format!("stage {}", stage + 1),
+            Self::Size => {
+                let Wanted::Setting(setting) = &part.wanted else { return String::new() };
+                let size = part.tool.notation.spell_with_unit(part.size(setting), part.tool.unit);
+                format!("size {size}")
+            }
+            Self::WhatNow(story) => story.word(),
+            Self::InOrOut(drawing) => part.drawing_word(drawing),
         }
     }
 }

@@ -5,20 +5,28 @@
 //! The versioned generator is [`task`]: same kind, instrument, seed and number, same task, in every release; a kind's sampling
 //! is never edited, only followed by another version.
 
+mod callouts;
+mod drawing;
+mod in_or_out;
 mod kind;
 mod mark;
 mod one_step;
+mod set_it;
+mod what_now;
 
+pub use drawing::{Because, Callout, Decision, Drawing, Feature, Taken};
 pub use kind::Kind;
 pub use mark::{Given, Marked};
+pub use what_now::{Action, Closed, SetBy, Story, Used, Whose};
 
 use super::draw::Draw;
 use super::generate::Seed;
 use super::mark::Found;
 use super::question::Question;
 use super::sight::Sight;
+use super::{question_1, two_sets};
 use crate::exact::{Exact, Notation, Quanta, Unit};
-use crate::instrument::Instrument;
+use crate::instrument::{Instrument, Variant};
 
 /// The version of the generator that [`task`] is. The hundreds say which generator a record's number means.
 pub const TASK_GENERATOR: u32 = 201;
@@ -61,6 +69,12 @@ pub enum Asked {
         /// The stage.
         stage: usize,
     },
+    /// To set it to a size: the [`Setting`] less the zero error.
+    Size,
+    /// What is done with the closed tool that is seen.
+    WhatNow(Story),
+    /// What is done with the part, held against its drawing.
+    InOrOut(Drawing),
 }
 
 /// What is wanted for an answer.
@@ -125,7 +139,7 @@ pub struct Setting {
     pub from: Quanta,
     /// Where it is to stand.
     pub to: Quanta,
-    /// How far it is moved by locking it, to be seen when it is looked at again.
+    /// How far it is moved by locking it the first time, to be seen when it is looked at again.
     pub creeps: Quanta,
 }
 
@@ -135,8 +149,20 @@ pub fn task(kind: Kind, instrument: &Instrument, seed: Seed, number: u32) -> Opt
     let parts = match kind {
         Kind::Read => vec![Part::reading(instrument, super::question(instrument, seed, number))],
         Kind::OneStep => one_step::parts(instrument, seed, number, &mut draw)?,
+        Kind::SetIt => set_it::parts(instrument, seed, number, &mut draw)?,
+        Kind::WhatNow => what_now::parts(instrument, seed, number, &mut draw)?,
+        Kind::InOrOut => in_or_out::parts(instrument, seed, number, &mut draw)?,
     };
     Some(Task { kind, number, parts })
+}
+
+/// A question on a tool in good order, on its lines, whatever of its forms are usual: size, zero error and what is fitted.
+fn in_good_order(instrument: &Instrument, seed: Seed, number: u32, draw: &mut Draw) -> Question {
+    let first = instrument.fitted(&Variant::default());
+    if first.other.is_some() {
+        return two_sets::question(&first, draw, number);
+    }
+    question_1(instrument, seed, number)
 }
 
 /// The kinds that make sense on an instrument.

@@ -50,7 +50,7 @@ mod tests {
         let both = |zero: &str, a: &str, b: &str| {
             let question = Question::new(&tool, 1, at("7.83"), at(zero), Variant::default());
             let case = question.case(&tool);
-            let [a, b] = [a, b].map(|id| named(id).expect("a misread"));
+            let [a, b] = [a, b].map(|id| named(id).expect("it is listed"));
             together(&case, (a, &a.wrong(&case)[0]), (b, &b.wrong(&case)[0]))
         };
         assert_eq!(both("0", "half-line-missed", "thimble-backwards"), Some(value("7.17")));
