@@ -4,8 +4,10 @@ use super::args::Common;
 use super::exit::{Exit, Halt};
 use super::out::{self, Out};
 use super::shelf;
+use crate::drill::Level;
 use crate::instrument::Catalogue;
 use crate::learner::gates::{Gates, Target, gates, risks, wanted};
+use crate::learner::level::proposed;
 use crate::learner::progress::{Day, InstrumentProgress, Progress, of_summary};
 use crate::learner::summary::{Kept, Summary};
 use crate::store::{self, Access, Store};
@@ -29,6 +31,8 @@ struct InstrumentOut<'a> {
     progress: &'a InstrumentProgress,
     gates: Option<&'a Gates>,
     risks: Option<Risks>,
+    /// The level that is proposed.
+    level: Option<Level>,
 }
 
 /// The chance of passing the gates of accuracy with a slip once in so many readings.
@@ -54,7 +58,7 @@ pub fn run(common: &Common, json: bool, csv: bool, out: &mut Out) -> Result<Exit
     let catalogue = shelf::catalogue(common);
     let judged = judged(&catalogue, &found.summary);
     if json {
-        out.line(&out::json(&whole(&catalogue, learner, &progress, &judged)))?;
+        out.line(&out::json(&whole(&catalogue, learner, &found.summary, &progress, &judged)))?;
     } else if csv {
         out.bytes(table(learner, &progress).as_bytes())?;
     } else if progress.instruments.is_empty() {
@@ -68,6 +72,9 @@ pub fn run(common: &Common, json: bool, csv: bool, out: &mut Out) -> Result<Exit
                 let (gross, fine) = risks(tool, ONCE_IN);
                 let risks = say::risks(wanted(tool), ONCE_IN, gross, fine);
                 out.lines(risks.iter().map(|line| format!("    {line}")))?;
+            }
+            if let Some(level) = level(&catalogue, &found.summary, &one.instrument) {
+                out.line(&format!("    {}", say::level(level)))?;
             }
         }
         out.line("")?;
@@ -85,9 +92,15 @@ fn judged(catalogue: &Catalogue, summary: &Summary) -> Vec<Option<Gates>> {
     summary.instruments.iter().map(one).collect()
 }
 
+/// The level that is proposed on an instrument that there still is.
+fn level(catalogue: &Catalogue, summary: &Summary, instrument: &str) -> Option<Level> {
+    Some(proposed(summary.on(instrument), catalogue.get(instrument)?))
+}
+
 fn whole<'a>(
     catalogue: &Catalogue,
     learner: &'a str,
+    summary: &Summary,
     progress: &'a Progress,
     judged: &'a [Option<Gates>],
 ) -> ProgressOut<'a> {
@@ -96,8 +109,9 @@ fn whole<'a>(
         Some(Risks { once_in: ONCE_IN, gross, fine })
     };
     let one = |(progress, gates): (&'a InstrumentProgress, &'a Option<Gates>)| {
-        let gates = gates.as_ref();
-        InstrumentOut { progress, gates, risks: gates.and_then(|_| risks(&progress.instrument)) }
+        let (gates, id) = (gates.as_ref(), &progress.instrument);
+        let risks = gates.and_then(|_| risks(id));
+        InstrumentOut { progress, gates, risks, level: level(catalogue, summary, id) }
     };
     ProgressOut {
         learner,

@@ -9,6 +9,8 @@
 //! | [`Candidate`] | a question that may be put, of the generator for telling questions |
 //! | [`Draw`] | numbers by chance, from a seed |
 //! | [`task::Task`], [`Kind`] | a question of any other kind, in parts: set it, one step alone, ... |
+//! | [`Level`] | how far somebody has come: which kinds are asked, and whether traps are mixed in |
+//! | [`trap`] | settings where a gross slip is near |
 //! | [`Mark`] | right, right in value, a named misread, or another wrong reading |
 //! | [`Said`] | an answer as it was given |
 //! | [`record::Attempt`] | the resolved record that is kept |
@@ -19,6 +21,7 @@ mod condition_draw;
 mod conditions;
 mod draw;
 mod generate;
+mod level;
 mod mark;
 mod part;
 mod question;
@@ -26,6 +29,7 @@ pub mod record;
 mod said;
 mod sight;
 pub mod task;
+pub mod trap;
 mod two_sets;
 mod worn;
 
@@ -35,6 +39,7 @@ pub use condition_draw::edge_limits;
 pub use conditions::{Conditions, Lock, Settings};
 pub use draw::Draw;
 pub use generate::{GENERATOR, Seed, question, question_1};
+pub use level::Level;
 pub use mark::{Found, Mark, NotationNote, mark};
 pub use question::Question;
 pub use record::Verdict;

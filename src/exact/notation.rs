@@ -40,9 +40,12 @@ impl Notation {
         }
     }
 
-    /// Writes a value with its unit, as a person reads it: `0.2862 in`, `35°10'`.
+    /// Writes a value with its unit, as a person reads it: `0.2862 in`, `35°10'`; a decimal of an angle is in degrees.
     pub fn spell_with_unit(self, value: Exact, unit: Unit) -> String {
         match unit {
+            Unit::Minute if matches!(self, Self::Decimal { .. }) => {
+                format!("{}\u{b0}", self.spell(value.over(Exact::whole(unit.per_symbol()))))
+            }
             Unit::Minute => self.spell(value),
             Unit::Inch | Unit::Millimetre => format!("{} {unit}", self.spell(value)),
         }

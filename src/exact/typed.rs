@@ -69,6 +69,15 @@ pub enum Nonsense {
     /// A move of a tool that is locked.
     #[error("it is locked: type loosen to set it again, or done to leave it")]
     Locked,
+    /// The figure is to be written as a fraction.
+    #[error("write it as a fraction, like 3/64")]
+    FractionWanted,
+    /// The figure is to be written as a decimal.
+    #[error("write it as a decimal, like 0.125")]
+    DecimalWanted,
+    /// The figure is to be written in degrees and minutes.
+    #[error("write it in degrees and minutes, like 23 47")]
+    AngleWanted,
     /// More digits than any instrument shows.
     #[error("that has more digits than any instrument shows")]
     TooLong,
@@ -167,6 +176,8 @@ fn places_of(body: &str) -> u32 {
 
 fn angle(body: &str) -> Result<(Exact, TypedForm), Nonsense> {
     let sixty = Exact::whole(60);
+    // A sign with nothing after it stands behind whole degrees or a decimal of them.
+    let body = body.strip_suffix('\u{b0}').map_or(body, str::trim_end);
     let separators = ['\u{b0}', ' ', '-'];
     let Some((degrees, minutes)) = body.split_once(separators) else {
         if let Some(minutes) = body.strip_suffix(['\'', '\u{2032}']) {
@@ -230,6 +241,11 @@ mod tests {
     fn angles() {
         for text in ["35\u{b0}10'", "35 10", "35-10", "2110'"] {
             assert_eq!(value(text, Unit::Minute), Ok(Exact::whole(2110)), "{text}");
+        }
+        for text in ["35.25", "35.25\u{b0}", "35.25 deg"] {
+            let typed = parse_answer(text, Unit::Minute).expect("degrees");
+            let form = TypedForm::Decimal { places: 2 };
+            assert_eq!((typed.value, typed.form), (Exact::whole(2115), form), "{text}");
         }
         assert_eq!(value("35 70", Unit::Minute), Err(Nonsense::TooManyMinutes));
     }

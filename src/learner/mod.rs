@@ -8,6 +8,7 @@
 //! | [`facet::Facet`] | a step of the reading; what a wrong answer says about it, and what it costs |
 //! | [`gates::Gates`] | whether readings on an instrument repeat |
 //! | [`ladder::Step`] | how sure a step is, and when it is due again |
+//! | [`level::proposed`] | the level that is proposed on an instrument |
 //! | [`schedule::Round`] | what to practise today, and why |
 //! | [`plan::Plan`] | a skills check: how many readings, when it is passed, what that lets through |
 //! | [`sitting::Sitting`] | a round as it goes: what comes next after what was answered |
@@ -20,6 +21,7 @@ pub mod facet;
 pub mod gates;
 pub mod known;
 pub mod ladder;
+pub mod level;
 pub mod plan;
 pub mod progress;
 pub mod schedule;

@@ -12,7 +12,7 @@ use serde::{Deserialize, Serialize};
 use std::collections::{BTreeMap, VecDeque};
 
 /// The form of a summary; one of another form is built anew. To be raised whenever what is kept, or how it is counted, changes.
-pub const SUMMARY_FORM: u32 = 2;
+pub const SUMMARY_FORM: u32 = 3;
 /// How many of an instrument's latest answers are kept.
 pub const KEPT: usize = 160;
 /// How many of its latest days.
@@ -21,6 +21,8 @@ const DAYS: usize = 60;
 pub const PAIRS: usize = 20;
 /// How many answers lie between two of the same setting, or a day, before they count as a pair.
 const APART: u32 = 8;
+/// How many answers to questions of another kind.
+const LATELY: usize = 20;
 /// How many times of a day are kept for its median.
 const TIMES: usize = 200;
 
@@ -60,6 +62,8 @@ pub struct Kept {
     pub days: VecDeque<DayTally>,
     /// Answers to questions of other kinds; none of them counts as a reading.
     pub others: BTreeMap<Kind, Score>,
+    /// Of each of those kinds whether the latest answers were right, the oldest first.
+    pub lately: BTreeMap<Kind, VecDeque<bool>>,
 }
 
 /// A difference of two values, as a fraction in base units.
@@ -148,7 +152,9 @@ impl Summary {
             Kind::Read => self.instruments[place].add(attempt, nth),
             other if attempt.verdict.is_answer() => {
                 let right = attempt.verdict.is_right();
-                self.instruments[place].others.entry(other).or_default().add(right);
+                let kept = &mut self.instruments[place];
+                kept.others.entry(other).or_default().add(right);
+                keep(kept.lately.entry(other).or_default(), right, LATELY);
             }
             _ => {}
         }

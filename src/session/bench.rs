@@ -1,11 +1,11 @@
 //! The bench: task after task of some kinds on one instrument, part by part.
 
 use super::moves::{Hand, parse_move};
-use super::practice::{Effect, Shown};
+use super::practice::{Effect, Shown, Traps};
 use crate::drill::record::Attempt;
 use crate::drill::task::{Given, Marked, Part, TASK_GENERATOR, Task, Wanted, task};
-use crate::drill::{GENERATOR, Kind, Seed, Sight};
-use crate::exact::{Nonsense, Quanta, parse_answer};
+use crate::drill::{GENERATOR, Kind, Level, Seed, Sight, trap};
+use crate::exact::{Nonsense, Quanta};
 use crate::instrument::Instrument;
 use crate::reading::pose;
 use std::time::Duration;
@@ -16,6 +16,9 @@ pub struct Bench {
     learner: String,
     seed: Seed,
     kinds: Vec<Kind>,
+    traps: Traps,
+    /// Which task of the run is up, from 1.
+    turn: u32,
     task: Task,
     part: usize,
     /// Where the tool stands that is being set.
@@ -99,19 +102,37 @@ impl Bench {
         Self::resume(instrument, learner, kinds, seed, 1)
     }
 
-    /// The run of `seed` taken up at task `number`.
+    /// A run on a level: its kinds, and where traps belong to it, those mixed in.
+    pub fn on_level(
+        instrument: &Instrument,
+        learner: impl Into<String>,
+        level: Level,
+        seed: Seed,
+        turn: u32,
+    ) -> Option<Self> {
+        let mut bench = Self::resume(instrument, learner, level.kinds(instrument), seed, turn)?;
+        if level == Level::Traps {
+            bench.traps = Traps::Mixed;
+            bench.pose(instrument, turn);
+        }
+        Some(bench)
+    }
+
+    /// The run of `seed` taken up at a turn.
     pub fn resume(
         instrument: &Instrument,
         learner: impl Into<String>,
         kinds: Vec<Kind>,
         seed: Seed,
-        number: u32,
+        turn: u32,
     ) -> Option<Self> {
-        let task = posed(instrument, &kinds, seed, number)?;
+        let task = posed(instrument, &kinds, Traps::AsDrawn, seed, turn)?;
         let mut bench = Self {
             learner: learner.into(),
             seed,
             kinds,
+            traps: Traps::AsDrawn,
+            turn,
             task,
             part: 0,
             at: Quanta::ZERO,
@@ -133,6 +154,11 @@ impl Bench {
     /// Its kinds.
     pub fn kinds(&self) -> &[Kind] {
         &self.kinds
+    }
+
+    /// Which task of the run is up, from 1.
+    pub fn turn(&self) -> u32 {
+        self.turn
     }
 
     /// The task that is up.
@@ -209,9 +235,8 @@ impl Bench {
     }
 
     fn typed(&mut self, instrument: &Instrument, text: &str, noted: Noted) -> Vec<Effect> {
-        let unit = match &self.part().wanted {
-            Wanted::Reading => self.part().tool.unit,
-            Wanted::Figure(figure) => figure.unit,
+        match &self.part().wanted {
+            Wanted::Reading | Wanted::Figure(_) => {}
             Wanted::Setting(_) => {
                 return match parse_move(text, &self.part().tool) {
                     Ok(hand) => self.hand(instrument, hand, Some(noted)),
@@ -219,8 +244,8 @@ impl Bench {
                 };
             }
             Wanted::Choice(_) => return Vec::new(),
-        };
-        match parse_answer(text, unit) {
+        }
+        match self.part().typed(text) {
             Err(again) => self.again(again),
             Ok(typed) => self.told(instrument, Given::Typed(typed), noted),
         }
@@ -279,9 +304,15 @@ impl Bench {
     fn next(&mut self, instrument: &Instrument) {
         if self.part + 1 < self.task.parts.len() {
             self.part += 1;
-        } else if let Some(task) = posed(instrument, &self.kinds, self.seed, self.task.number + 1) {
-            self.task = task;
-            self.part = 0;
+            self.show();
+        } else {
+            self.pose(instrument, self.turn + 1);
+        }
+    }
+
+    fn pose(&mut self, instrument: &Instrument, turn: u32) {
+        if let Some(task) = posed(instrument, &self.kinds, self.traps, self.seed, turn) {
+            (self.task, self.part, self.turn) = (task, 0, turn);
         }
         self.show();
     }
@@ -328,17 +359,22 @@ impl Bench {
     }
 }
 
-/// Task `number`: of the kinds in turn, the first from there that makes sense here.
-fn posed(instrument: &Instrument, kinds: &[Kind], seed: Seed, number: u32) -> Option<Task> {
-    let turn = usize::try_from(number.saturating_sub(1)).ok()?;
-    (0..kinds.len()).find_map(|n| task(kinds[(turn + n) % kinds.len()], instrument, seed, number))
+/// What comes at a turn: of the kinds one after the other, the first from there that makes sense here.
+fn posed(instrument: &Instrument, kinds: &[Kind], traps: Traps, seed: Seed, turn: u32) -> Option<Task> {
+    let first = usize::try_from(turn.saturating_sub(1)).ok()?;
+    (0..kinds.len()).find_map(|n| {
+        let kind = kinds[(first + n) % kinds.len()];
+        let trapped = traps == Traps::Mixed && kind == Kind::Read;
+        let number = if trapped { trap::number_at(instrument, seed, turn) } else { turn };
+        task(kind, instrument, seed, number)
+    })
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::drill::Verdict;
     use crate::drill::record::View;
+    use crate::drill::{Question, Verdict, question};
     use crate::instrument::Catalogue;
 
     fn noted() -> Noted {
@@ -430,5 +466,26 @@ mod tests {
         assert_eq!(bench.at(), tool.high);
         bench.act(&tool, Act::Move(-(tool.high + tool.high)));
         assert_eq!(bench.at(), tool.low);
+    }
+
+    /// A run on the traps: what is recorded of each reading poses it again, by the ordinary generator.
+    #[test]
+    fn what_a_run_with_traps_records_can_be_posed_again() {
+        let catalogue = Catalogue::new(Vec::new());
+        let tool = catalogue.get("micrometer-metric").expect("shipped");
+        let mut bench = Bench::on_level(tool, "me", Level::Traps, Seed(8), 1).expect("a run");
+        let mut traps = 0;
+        for turn in 1..=80 {
+            assert_eq!(bench.turn(), turn);
+            let up: Question = bench.part().question.clone();
+            traps += u32::from(trap::is_trap(&up, &bench.part().tool));
+            let effects = bench.act(tool, Act::Skip(noted()));
+            let attempt = left(&effects);
+            assert_eq!(attempt.generator, GENERATOR);
+            assert_eq!(question(tool, Seed(attempt.seed), attempt.number), up);
+            bench.act(tool, Act::Next);
+        }
+        // 20 of 80 within four standard deviations.
+        assert!((5..=35).contains(&traps), "{traps}");
     }
 }

@@ -17,5 +17,5 @@ mod watch;
 
 pub use ask::{Round, Until};
 pub use bench::{Act, Bench, Noted, Stand, Told};
-pub use practice::{Answered, Effect, Phase, Practice, Shown, Step};
+pub use practice::{Answered, Effect, Phase, Practice, Shown, Step, Traps};
 pub use watch::Choose;

@@ -2,7 +2,7 @@
 
 use super::watch::{Choose, Watch};
 use crate::drill::record::Attempt;
-use crate::drill::{GENERATOR, Mark, Question, Said, Seed, mark, question};
+use crate::drill::{GENERATOR, Mark, Question, Said, Seed, mark, question, trap};
 use crate::exact::{Nonsense, parse_answer};
 use crate::instrument::Instrument;
 use crate::learner::diagnosis::{Diagnosis, Heard, Suspects};
@@ -23,6 +23,16 @@ pub struct Practice {
     right: u32,
     /// What is made of the answers, if anything.
     watch: Option<Watch>,
+    traps: Traps,
+}
+
+/// How often a setting comes up where a gross slip is near.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Traps {
+    /// As the seed has them, which is their natural rate.
+    AsDrawn,
+    /// About one in four.
+    Mixed,
 }
 
 /// Where a question stands.
@@ -121,6 +131,29 @@ impl Practice {
             asked: 0,
             right: 0,
             watch: None,
+            traps: Traps::AsDrawn,
+        }
+    }
+
+    /// The same run with traps mixed in from the next question on.
+    #[must_use]
+    pub fn trapped(self) -> Self {
+        Self { traps: Traps::Mixed, ..self }
+    }
+
+    /// Which question of the run is up, from 1.
+    pub fn turn(&self) -> u32 {
+        match self.traps {
+            Traps::AsDrawn => self.question.number,
+            Traps::Mixed => trap::turn_of(self.question.number),
+        }
+    }
+
+    /// The number of the question that comes after the one that is up, where nothing else chooses.
+    pub fn following(&self, instrument: &Instrument) -> u32 {
+        match self.traps {
+            Traps::AsDrawn => self.question.number + 1,
+            Traps::Mixed => trap::number_at(instrument, self.seed, trap::turn_of(self.question.number) + 1),
         }
     }
 
@@ -231,7 +264,7 @@ impl Practice {
                 self.answered(String::new(), mark, took, at, &shown)
             }
             (Step::Next, Phase::Answered(_)) => {
-                self.pose(instrument, self.question.number + 1);
+                self.pose(instrument, self.following(instrument));
                 Vec::new()
             }
             _ => Vec::new(),

@@ -478,7 +478,7 @@ fn a_row_nobody_can_read_is_counted_once() -> Outcome {
     let dir = tempfile::tempdir()?;
     let store = open(dir.path())?;
     for n in 0..100 {
-        store.append(&attempt("me", "rule-inch-64", n))?;
+        store.append(&Attempt { kind: Kind::Read, ..attempt("me", "rule-inch-64", n) })?;
     }
     store.connection.execute_batch("UPDATE attempt SET verdict = 'perhaps' WHERE number = 7")?;
     for _ in 0..3 {

@@ -16,6 +16,7 @@ pub mod progress;
 mod question;
 pub mod simulate;
 mod sketch;
+mod speech;
 pub mod task;
 pub mod today;
 

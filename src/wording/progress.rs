@@ -1,5 +1,7 @@
 //! What has been learnt, in words.
 
+use super::task;
+use crate::drill::Level;
 use crate::learner::facet::Facet;
 use crate::learner::gates::{Gates, Standing, Times, WINDOW};
 use crate::learner::progress::{InstrumentProgress, Progress, date_of};
@@ -53,6 +55,11 @@ pub fn instrument(of: &InstrumentProgress, gates: Option<&Gates>) -> Vec<String>
         lines.push(format!("    last practised {date}"));
     }
     lines
+}
+
+/// The level that is proposed.
+pub fn level(level: Level) -> String {
+    format!("now: {}", task::level(level))
 }
 
 /// How the readings on an instrument stand, in one line: `right 39 of 40 · repeats 20 of 20 · 7.2 s (target 10) · steady`.

@@ -42,6 +42,8 @@ fn answers_are_kept_and_counted() -> Tested {
     assert_eq!(one["instrument"], "micrometer-metric");
     assert_eq!(one["score"], json!({"answered": 3, "right": 2}));
     assert_eq!(one["skipped"], 1);
+    // Two of three are too few to go on.
+    assert_eq!(one["level"], "one-step");
     assert_eq!(found["undated"], 0);
     assert!(one["last_at"].as_str().is_some_and(|at| at.len() == 20 && at.ends_with('Z')), "{one}");
 
@@ -57,6 +59,7 @@ fn answers_are_kept_and_counted() -> Tested {
         "{out}"
     );
     assert!(out.contains("last practised 20"), "{out}");
+    assert!(out.contains("    now: one step at a time\n"), "{out}");
     // Someone else has nothing yet.
     let other = well(&["--data-dir", text(dir.path())?, "progress"])?;
     assert!(other.starts_with("Nothing is recorded for me yet."), "{other}");

@@ -58,7 +58,7 @@ fn a_right_answer_is_told_at_once_with_the_sum() {
     script.sees("= ");
     script.sees("1 of 1 right");
     script.written_down();
-    let next = format!("question {} ", script.question().number + 1);
+    let next = format!("question {} ", script.screen().run.turn() + 1);
     script.keys("\n");
     script.sees(&next);
 }

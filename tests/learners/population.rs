@@ -28,6 +28,8 @@ fn step(id: &str) -> Option<&'static str> {
         {
             Some("sleeve")
         }
+        // Read where the vernier's plate ends, it is the main scale that is read wrong.
+        "vernier" if id == "vernier-end" => Some("sleeve"),
         "thimble" => Some("thimble"),
         "vernier" => Some("vernier"),
         "zero" => Some("zero"),

@@ -18,5 +18,9 @@ words! {
         WhatNow = "what-now",
         /// A part is judged against its drawing.
         InOrOut = "in-or-out",
+        /// Fraction, decimal and millimetre, by heart.
+        ByHeart = "by-heart",
+        /// Shop speech to figures, and back.
+        ShopSpeech = "shop-speech",
     }
 }

@@ -1,9 +1,9 @@
 //! Marking what was answered.
 
-use super::{Asked, Choice, Decision, Figure, Part, Says, Setting, Wanted};
+use super::{Asked, Choice, Decision, Figure, Part, Says, Setting, Wanted, slip};
 use crate::drill::mark::{Found, NotationNote, mark, note};
 use crate::drill::record::Verdict;
-use crate::exact::{Exact, Quanta, Typed};
+use crate::exact::{Exact, Nonsense, Notation, Quanta, Typed, TypedForm, parse_answer};
 use crate::reading::{Case, Misread, misread, pose, read};
 
 /// What was answered.
@@ -49,10 +49,32 @@ impl Part {
                 let mark = mark(&self.question.case(&self.tool), typed);
                 Marked { verdict: mark.verdict, note: mark.note, slips: mark.misreads }
             }
-            (Wanted::Figure(figure), Given::Typed(typed)) => figure.mark(typed),
+            (Wanted::Figure(figure), Given::Typed(typed)) => {
+                let mut marked = figure.mark(typed);
+                // Without a tool in sight there are no digits that it gives.
+                if self.pictures.is_empty() && marked.note != Some(NotationNote::NotLowestTerms) {
+                    marked.note = None;
+                    marked.verdict = if marked.verdict.is_right() { Verdict::Right } else { marked.verdict };
+                }
+                marked
+            }
             (Wanted::Choice(choice), Given::Chosen(place)) => choice.mark(*place, self),
             (Wanted::Setting(setting), Given::Left(at)) => self.mark_setting(setting, *at),
             _ => Marked::plain(Verdict::Skipped),
+        }
+    }
+
+    /// What a text that was typed says. Where a figure is to be written another way, writing it as it was given is no answer.
+    pub fn typed(&self, text: &str) -> Result<Typed, Nonsense> {
+        let unit = match &self.wanted {
+            Wanted::Figure(figure) => figure.unit,
+            Wanted::Reading | Wanted::Choice(_) | Wanted::Setting(_) => self.tool.unit,
+        };
+        let typed = parse_answer(text, unit)?;
+        match (&self.asked, &self.wanted) {
+            (Asked::ByHeart(_), Wanted::Figure(figure)) => figure.written(typed),
+            (Asked::Heard { .. }, _) if typed.form == TypedForm::Speech => Err(Nonsense::DecimalWanted),
+            _ => Ok(typed),
         }
     }
 
@@ -133,6 +155,18 @@ impl Part {
 }
 
 impl Figure {
+    /// The text, if it is written as wanted.
+    fn written(&self, typed: Typed) -> Result<Typed, Nonsense> {
+        match (self.notation, typed.form) {
+            (Notation::Fraction, TypedForm::Fraction { .. })
+            | (Notation::Decimal { .. }, TypedForm::Decimal { .. })
+            | (Notation::Angle, TypedForm::Angle | TypedForm::Decimal { places: 0 }) => Ok(typed),
+            (Notation::Fraction, _) => Err(Nonsense::FractionWanted),
+            (Notation::Decimal { .. }, _) => Err(Nonsense::DecimalWanted),
+            (Notation::Angle, _) => Err(Nonsense::AngleWanted),
+        }
+    }
+
     fn mark(&self, typed: &Typed) -> Marked {
         let [low, high] = self.accepted;
         if low <= typed.value && typed.value <= high {
@@ -153,6 +187,9 @@ impl Choice {
             return Marked::wrong(part.slips_to_decision(drawing, *decision));
         }
         let Some(option) = self.options.get(place) else { return Marked::plain(Verdict::Other) };
+        if let (Some(id), Says::Value(value)) = (option.slip.filter(|id| slip::known(id)), &option.says) {
+            return Marked::wrong(vec![slip::found(id, *value)]);
+        }
         let Some(misread) = option.slip.and_then(misread::named) else {
             return Marked::plain(Verdict::Other);
         };
@@ -179,6 +216,11 @@ impl Asked {
             }
             Self::WhatNow(story) => story.word(),
             Self::InOrOut(drawing) => part.drawing_word(drawing),
+            Self::ByHeart(sum) => sum.word(),
+            Self::Heard { manner, value } => manner.record(*value, part.tool.unit),
+            Self::SaidHow { manner, value } => {
+                format!("which says {}", manner.record(*value, part.tool.unit))
+            }
         }
     }
 }

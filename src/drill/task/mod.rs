@@ -5,6 +5,7 @@
 //! The versioned generator is [`task`]: same kind, instrument, seed and number, same task, in every release; a kind's sampling
 //! is never edited, only followed by another version.
 
+mod by_heart;
 mod callouts;
 mod drawing;
 mod in_or_out;
@@ -12,11 +13,15 @@ mod kind;
 mod mark;
 mod one_step;
 mod set_it;
+mod shop_speech;
+mod slip;
 mod what_now;
 
+pub use by_heart::{INCH, Sum, Turned};
 pub use drawing::{Because, Callout, Decision, Drawing, Feature, Taken};
 pub use kind::Kind;
 pub use mark::{Given, Marked};
+pub use shop_speech::Manner;
 pub use what_now::{Action, Closed, SetBy, Story, Used, Whose};
 
 use super::draw::Draw;
@@ -75,6 +80,22 @@ pub enum Asked {
     WhatNow(Story),
     /// What is done with the part, held against its drawing.
     InOrOut(Drawing),
+    /// A sum without a picture.
+    ByHeart(Sum),
+    /// The figures of what is said.
+    Heard {
+        /// How it is said.
+        manner: Manner,
+        /// The value, in the tool's unit.
+        value: Exact,
+    },
+    /// How a figure is said, or what the tool reads if there is a picture.
+    SaidHow {
+        /// How everything offered is said.
+        manner: Manner,
+        /// The value, in the tool's unit.
+        value: Exact,
+    },
 }
 
 /// What is wanted for an answer.
@@ -152,6 +173,8 @@ pub fn task(kind: Kind, instrument: &Instrument, seed: Seed, number: u32) -> Opt
         Kind::SetIt => set_it::parts(instrument, seed, number, &mut draw)?,
         Kind::WhatNow => what_now::parts(instrument, seed, number, &mut draw)?,
         Kind::InOrOut => in_or_out::parts(instrument, seed, number, &mut draw)?,
+        Kind::ByHeart => by_heart::parts(instrument, number, &mut draw),
+        Kind::ShopSpeech => shop_speech::parts(instrument, seed, number, &mut draw)?,
     };
     Some(Task { kind, number, parts })
 }
@@ -177,5 +200,13 @@ impl Part {
         let tool = question.tool(instrument);
         let pictures = vec![question.measuring(&tool)];
         Self { kind: Kind::Read, question, tool, pictures, asked: Asked::Reading, wanted: Wanted::Reading }
+    }
+
+    /// Nothing to be seen: the tool lies beside, at its lowest setting.
+    fn beside(instrument: &Instrument, number: u32) -> Self {
+        let variant = Variant::default();
+        let tool = instrument.fitted(&variant);
+        let question = Question::new(&tool, number, tool.low, Quanta::ZERO, variant);
+        Self { pictures: Vec::new(), ..Self::reading(instrument, question) }
     }
 }

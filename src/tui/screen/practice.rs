@@ -125,8 +125,8 @@ fn score_of(practice: &PracticeScreen) -> String {
             let asked = sitting.score().0;
             wording::today::which((asked + open, sitting.length()), sitting.score())
         }
-        (None, 0) => format!("question {}", run.question().number),
-        (None, asked) => format!("question {}   {} of {asked} right", run.question().number, run.right()),
+        (None, 0) => format!("question {}", run.turn()),
+        (None, asked) => format!("question {}   {} of {asked} right", run.turn(), run.right()),
     }
 }
 

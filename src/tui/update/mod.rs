@@ -115,7 +115,7 @@ fn saved(model: &mut Model, attempt: Attempt, outcome: Result<(), String>) -> Ve
 fn begin(model: &mut Model, instrument: String, resume: Option<Resume>, env: &Env) -> Vec<Effect> {
     let Some(known) = model.catalogue.get(&instrument) else { return Vec::new() };
     let resume = resume.unwrap_or(Resume { seed: env.seed, number: 1 });
-    let run = Practice::resume(known, model.learner.clone(), resume.seed, resume.number);
+    let run = Practice::resume(known, model.learner.clone(), resume.seed, resume.number).trapped();
     let effects = vec![
         remember_run(&model.learner, &instrument, resume),
         Effect::Remember(format!("last/{}", model.learner), instrument.clone()),

@@ -120,7 +120,7 @@ pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Ef
         practice.saving = true;
         practice.told = if attempt.verdict.is_right() { usize::MAX } else { 0 };
         // The next question is what is resumed, should the power go now.
-        let resume = Resume { seed: practice.run.seed(), number: practice.run.question().number + 1 };
+        let resume = Resume { seed: practice.run.seed(), number: practice.run.following(&listed) };
         all.extend(retry.iter().map(|unsaved| Effect::Save(Box::new(unsaved.clone()))));
         let round = round::heard(practice, &attempt, &learner);
         all.push(Effect::Save(attempt));

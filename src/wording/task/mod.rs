@@ -1,13 +1,16 @@
 //! What is asked and told in questions of every kind.
 
+mod by_heart;
 mod in_or_out;
 mod set_it;
+mod shop_speech;
 mod what_now;
 
+use super::speech::said;
 use super::{explain, prompt};
-use crate::drill::Kind;
 use crate::drill::record::Verdict;
 use crate::drill::task::{Action, Asked, Decision, Given, Marked, Part, Says, Wanted};
+use crate::drill::{Kind, Level};
 
 /// What a kind is called in lists.
 pub fn name(kind: Kind) -> &'static str {
@@ -17,6 +20,8 @@ pub fn name(kind: Kind) -> &'static str {
         Kind::SetIt => "set it",
         Kind::WhatNow => "what now?",
         Kind::InOrOut => "in or out?",
+        Kind::ByHeart => "by heart",
+        Kind::ShopSpeech => "shop speech",
     }
 }
 
@@ -28,6 +33,19 @@ pub fn about(kind: Kind) -> &'static str {
         Kind::WhatNow => "The zero is off, or is it? Wipe, reset, allow for it or tag the tool; then read.",
         Kind::InOrOut => "The part against its drawing: good, rework, tag it and ask, or a finer tool.",
         Kind::OneStep => "What one scale alone says, the others left out.",
+        Kind::ByHeart => "Fractions, decimals and millimetres without a picture; on protractors degrees and minutes.",
+        Kind::ShopSpeech => "What is said in the shop written in figures, and figures said.",
+    }
+}
+
+/// What a level is called.
+pub fn level(level: Level) -> &'static str {
+    match level {
+        Level::OneStep => "one step at a time",
+        Level::Whole => "whole readings",
+        Level::Pairs => "pairs",
+        Level::Traps => "close readings among plain ones",
+        Level::Decisions => "decisions",
     }
 }
 
@@ -41,6 +59,9 @@ pub fn asked(part: &Part) -> Vec<String> {
         Asked::Size => set_it::asked(part),
         Asked::WhatNow(story) => what_now::asked(part, *story),
         Asked::InOrOut(drawing) => in_or_out::asked(part, drawing),
+        Asked::ByHeart(sum) => vec![by_heart::asked(sum)],
+        Asked::Heard { manner, value } => shop_speech::heard(part, *manner, *value),
+        Asked::SaidHow { manner, value } => vec![shop_speech::said_how(part, *manner, *value)],
     }
 }
 
@@ -48,7 +69,10 @@ pub fn asked(part: &Part) -> Vec<String> {
 pub fn offered(part: &Part) -> Vec<String> {
     let Wanted::Choice(choice) = &part.wanted else { return Vec::new() };
     let says = |says: &Says| match says {
-        Says::Value(value) => part.tool.notation.spell(*value),
+        Says::Value(value) => match part.asked {
+            Asked::SaidHow { manner, .. } => said(manner, *value),
+            _ => part.tool.notation.spell(*value),
+        },
         Says::Word(word) => match (part.kind, Action::from_word(word), Decision::from_word(word)) {
             (Kind::WhatNow, Some(action), _) => what_now::offer(action, &part.tool),
             (Kind::InOrOut, _, Some(decision)) => in_or_out::offer(decision).to_owned(),
@@ -120,6 +144,14 @@ pub fn why(part: &Part, given: &Given, marked: &Marked) -> Vec<String> {
         }
         // Said above: what was read may be any of several things.
         Asked::InOrOut(_) => {}
+        Asked::ByHeart(sum) => lines.extend(by_heart::worked(sum)),
+        Asked::Heard { manner, value } => lines.extend(shop_speech::meant(part, *manner, *value)),
+        Asked::SaidHow { manner, value } => {
+            if !part.pictures.is_empty() {
+                lines.extend(shares.iter().map(line));
+            }
+            lines.extend(shop_speech::meant(part, *manner, *value));
+        }
     }
     lines
 }
