@@ -186,7 +186,8 @@ impl Instrument {
                 .min(),
             Form::Drum(_) | Form::Dial(_) | Form::Vernier(_) | Form::Fixed(_) => None,
         };
-        let of = |run: &dyn Fn(&Form) -> Option<Quanta>| self.stages.iter().find_map(|stage| run(&stage.form));
+        let of =
+            |run: &dyn Fn(&Form) -> Option<Quanta>| self.stages.iter().find_map(|stage| run(&stage.form));
         of(&turn).or_else(|| of(&division))
     }
 
@@ -283,9 +284,11 @@ mod tests {
             for variant in known.fittings() {
                 let tool = known.fitted(&variant);
                 let travel = tool.travel();
-                let is_setting =
-                    |at: Quanta| at >= tool.low && at <= tool.high && (at - tool.low).is_multiple_of(tool.step);
-                for at in [tool.low, tool.high, travel.zero(), tool.low + tool.step * (travel.settings() / 3)] {
+                let is_setting = |at: Quanta| {
+                    at >= tool.low && at <= tool.high && (at - tool.low).is_multiple_of(tool.step)
+                };
+                for at in [tool.low, tool.high, travel.zero(), tool.low + tool.step * (travel.settings() / 3)]
+                {
                     for stroke in [Stroke::Fine, Stroke::Line, Stroke::Coarse, Stroke::Far] {
                         for toward in [Toward::Larger, Toward::Smaller] {
                             let to = travel.moved(at, stroke, toward);

@@ -6,6 +6,8 @@
 //! | [`Round`] | so many questions on one instrument, or on several in turn |
 //! | [`Bench`] | task after task of any kinds on one instrument |
 //! | [`Choose`] | whether questions come as the seed has them, or are chosen to tell most |
+//! | [`Walk`], [`WalkStep`] | a tool moved by hand, its reading shown or guessed stage by stage |
+//! | [`Teaching`], [`TeachingStep`] | a lesson gone through |
 //! | [`Step`] | what the learner does |
 //! | [`Effect`] | what an adapter must carry out |
 
@@ -13,9 +15,13 @@ mod ask;
 mod bench;
 mod moves;
 mod practice;
+mod teaching;
+mod walk;
 mod watch;
 
 pub use ask::{Round, Until};
 pub use bench::{Act, Bench, Noted, Stand, Told};
 pub use practice::{Answered, Effect, Phase, Practice, Shown, Step, Traps};
+pub use teaching::{Asked, More, Teaching, TeachingStep};
+pub use walk::{Mode, Walk, WalkStep};
 pub use watch::Choose;

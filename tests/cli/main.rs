@@ -10,6 +10,7 @@ mod plain;
 mod record;
 mod simulate;
 mod targets;
+mod walk;
 
 use std::error::Error;
 use std::io::Write;

@@ -3,6 +3,7 @@
 
 mod round;
 mod script;
+mod walk;
 
 use linefall::drill::record::Attempt;
 use linefall::reading::Asks;
