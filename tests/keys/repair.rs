@@ -1,7 +1,6 @@
 //! A wrong answer and why: both ways of reading side by side.
 
 use super::script::Script;
-use linefall::drill::trap;
 use linefall::reading::{Asks, misread};
 
 /// Goes on to a question on which a misread gives a wrong answer, and gives it.

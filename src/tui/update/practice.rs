@@ -102,7 +102,7 @@ pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Ef
             }
             let Model { screens, attendance, .. } = model;
             let Some(Screen::Practice(practice)) = screens.last_mut() else { return Vec::new() };
-            let repair = attendance.next(&listed, practice.run.seed(), practice.run.beyond(&listed));
+            let repair = attendance.next(&listed, practice.run.seed(), practice.run.beyond());
             practice.run.step(&listed, repair.map_or(Step::Next, Step::NextAs));
             (practice.glass, practice.told, practice.since, practice.word) = (None, 0, env.now, None);
             let resume = Resume { seed: practice.run.seed(), number: practice.run.goes_on_at(&listed) };
