@@ -138,6 +138,9 @@ pub enum Command {
     },
     /// The manual page
     Man,
+    /// What becomes of apprentices that are made up
+    #[command(hide = true)]
+    Simulate(super::simulate::Options),
 }
 
 /// What can be done with the shop's own tools.

@@ -26,6 +26,7 @@ mod picture;
 mod progress;
 mod report;
 mod shelf;
+mod simulate;
 mod start;
 mod terminal;
 mod walk;
@@ -95,6 +96,7 @@ fn carry_out(arguments: Arguments, out: &mut Out) -> Result<Next, Halt> {
         Some(Command::Doctor { json }) => doctor::run(&common, json, out),
         Some(Command::Completions { shell }) => pages::completions(shell, out),
         Some(Command::Man) => pages::man(out),
+        Some(Command::Simulate(args)) => simulate::run(&common, &args, out),
     };
     exit.map(Next::Done)
 }

@@ -87,7 +87,7 @@ pub fn run(common: &Common, json: bool, csv: bool, out: &mut Out) -> Result<Exit
 fn judged(catalogue: &Catalogue, summary: &Summary) -> Vec<Option<Gates>> {
     let one = |kept: &Kept| {
         let tool = catalogue.get(&kept.instrument).filter(|_| kept.score.answered > 0)?;
-        Some(gates(tool, kept, Target::usual(tool)))
+        Some(gates(tool, kept, Target::of(tool)))
     };
     summary.instruments.iter().map(one).collect()
 }

@@ -4,7 +4,7 @@ use super::args::Common;
 use super::exit::Halt;
 use super::out;
 use crate::exact::{Exact, Nonsense, Quanta, parse_answer};
-use crate::instrument::{Catalogue, Form, Instrument, MOST_PARTS, Origin, Parts, Zero, crib};
+use crate::instrument::{Catalogue, Form, Instrument, MOST_PARTS, Origin, Parts, Zero, crib, targets};
 use crate::store;
 use crate::wording::command as say;
 use std::path::Path;
@@ -14,7 +14,7 @@ use std::path::Path;
 pub fn catalogue(common: &Common) -> Catalogue {
     let catalogue = instruments(common);
     match store::data_dir(common.data_dir.clone()) {
-        Ok(dir) => with_crib(catalogue, &dir),
+        Ok(dir) => with_crib(with_targets(catalogue, &dir), &dir),
         Err(_) => catalogue,
     }
 }
@@ -41,9 +41,27 @@ pub fn instruments(common: &Common) -> Catalogue {
     catalogue
 }
 
+/// The catalogue with the times that an instructor set; what is wrong with their file is said in a line.
+fn with_targets(catalogue: Catalogue, dir: &Path) -> Catalogue {
+    match store::read_if_there(&store::targets_file(dir)) {
+        Ok(None) => catalogue,
+        Ok(Some(source)) => {
+            let found = targets::read(&source, &catalogue);
+            if !found.faults.is_empty() {
+                out::complain(&say::faulty_targets(&out::clean_name(&source.name), found.faults.len()));
+            }
+            catalogue.with_targets(found.set)
+        }
+        Err(error) => {
+            out::complain(&error.to_string());
+            catalogue
+        }
+    }
+}
+
 /// The catalogue with the shop's own tools; what is wrong with their file is said in a line.
 fn with_crib(catalogue: Catalogue, dir: &Path) -> Catalogue {
-    match store::read_crib(&store::crib_file(dir)) {
+    match store::read_if_there(&store::crib_file(dir)) {
         Ok(None) => catalogue,
         Ok(Some(source)) => {
             let crib = crib::read(&source, &catalogue);

@@ -20,6 +20,11 @@ impl Draw {
         Self::new(purpose, &parts)
     }
 
+    /// The sampler for a purpose that has to do with no instrument.
+    pub fn apart(purpose: &str, seed: Seed, number: u32) -> Self {
+        Self::new(purpose, &[&seed.0.to_le_bytes(), &number.to_le_bytes()])
+    }
+
     /// Uniform below `n` (`n` positive): numbers from the incomplete last run of `n` are thrown away.
     pub fn below(&mut self, n: u32) -> u32 {
         let whole = u32::MAX - (u32::MAX % n + 1) % n;

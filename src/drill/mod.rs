@@ -13,6 +13,7 @@
 //! | [`Level`] | how far somebody has come: which kinds are asked, and whether traps are mixed in |
 //! | [`trap`] | settings where a gross slip is near |
 //! | [`Mark`] | right, right in value, a named misread, or another wrong reading |
+//! | [`Said`] | an answer as it was given |
 //! | [`record::Attempt`] | the resolved record that is kept |
 
 mod candidate;
@@ -27,6 +28,7 @@ mod mark;
 mod part;
 mod question;
 pub mod record;
+mod said;
 mod sight;
 pub mod task;
 pub mod trap;
@@ -44,6 +46,7 @@ pub use level::Level;
 pub use mark::{Found, Mark, NotationNote, mark};
 pub use question::Question;
 pub use record::Verdict;
+pub use said::Said;
 pub use sight::{Role, Sight};
 pub use task::{Kind, Task};
 pub use worn::{Wear, can_wear, worn};

@@ -12,6 +12,7 @@
 //! | [`schedule::Round`] | what to practise today, and why |
 //! | [`plan::Plan`] | a skills check: how many readings, when it is passed, what that lets through |
 //! | [`sitting::Sitting`] | a round as it goes: what comes next after what was answered |
+//! | [`simulate::Apprentice`] | somebody made up, who plays whole weeks of it |
 
 pub mod calendar;
 pub mod chance;
@@ -24,6 +25,7 @@ pub mod level;
 pub mod plan;
 pub mod progress;
 pub mod schedule;
+pub mod simulate;
 pub mod sitting;
 pub mod summary;
 #[cfg(test)]

@@ -33,6 +33,12 @@ pub fn faulty_crib(name: &str, faults: usize) -> String {
     format!("in {name} faulty tools are left out ({faults}): run linefall crib check")
 }
 
+/// The file of the times that an instructor set has faults.
+pub fn faulty_targets(name: &str, faults: usize) -> String {
+    let faults = counted(faults, "fault", "faults");
+    format!("in {name} faulty times are left out ({faults}): run linefall check {name}")
+}
+
 /// An unknown instrument.
 pub fn no_instrument(id: &str, near: Option<&str>) -> String {
     let near = near.map_or_else(String::new, |near| format!("; did you mean {near}?"));
@@ -204,6 +210,11 @@ pub fn ask_summary(right: u32, answered: u32, skipped: u32, complete: bool) -> S
 /// A file without faults.
 pub fn no_faults(name: &str, id: &str) -> String {
     format!("{name}: no faults ({id})")
+}
+
+/// A file of times without a fault.
+pub fn no_faults_in_targets(name: &str, times: usize) -> String {
+    format!("{name}: no faults ({})", counted(times, "time", "times"))
 }
 
 /// A file with the id of a shipped instrument; `file` is how it is called.

@@ -14,6 +14,7 @@ pub mod format;
 mod found;
 pub mod progress;
 mod question;
+pub mod simulate;
 mod sketch;
 mod speech;
 pub mod task;

@@ -8,6 +8,8 @@ mod crib;
 mod draw;
 mod plain;
 mod record;
+mod simulate;
+mod targets;
 mod walk;
 
 use std::error::Error;

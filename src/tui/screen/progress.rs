@@ -2,7 +2,7 @@
 
 use super::below;
 use crate::learner::gates::Standing;
-use crate::learner::progress::InstrumentProgress;
+use crate::learner::progress::{InstrumentProgress, Score};
 use crate::reading::misread;
 use crate::tui::model::Model;
 use crate::tui::theme::Theme;
@@ -46,10 +46,12 @@ pub fn progress(model: &Model, chosen: usize, area: Rect, buffer: &mut Buffer) -
     }
     let one = progress.instruments.get(chosen)?;
     let foot = below(inner, 3 + list.height + 1);
-    let stand = model.gates.get(&one.instrument).map(|gates| at_dots(&say::gates(gates), width));
+    let gates = model.gates.get(&one.instrument);
+    let stand = gates.map(|gates| at_dots(&say::gates(gates), width));
     let mut lines = stand.unwrap_or_default();
     if one.misreads.is_empty() || lines.is_empty() {
-        lines.push(happened(one));
+        // Of the latest answers, where they are judged.
+        lines.push(happened(one, gates.map_or(one.score, |gates| gates.right.score)));
     }
     for (row, line) in (0..).zip(&lines) {
         write(buffer, foot, row, line, Style::new());
@@ -105,9 +107,9 @@ fn at_dots(line: &str, width: usize) -> Vec<String> {
 }
 
 /// What went wrong lately, in shop words.
-fn happened(one: &InstrumentProgress) -> String {
+fn happened(one: &InstrumentProgress, lately: Score) -> String {
     if one.misreads.is_empty() {
-        let all_right = one.score.right == one.score.answered;
+        let all_right = lately.right == lately.answered;
         let word = if all_right { "all right" } else { "wrong answers, none of a kind that has a name here" };
         return format!("Lately: {word}.");
     }
