@@ -14,11 +14,13 @@ mod ask;
 mod attend;
 mod bench;
 mod moves;
+mod order;
 mod practice;
 mod watch;
 
 pub use ask::{Round, Until};
 pub use attend::Attendance;
 pub use bench::{Act, Bench, Noted, Stand, Told};
-pub use practice::{Answered, Effect, Phase, Practice, Shown, Step, Traps};
+pub use order::Traps;
+pub use practice::{Answered, Effect, Phase, Practice, Shown, Step};
 pub use watch::Choose;
