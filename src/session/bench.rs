@@ -1,7 +1,8 @@
 //! The bench: task after task of some kinds on one instrument, part by part.
 
 use super::moves::{Hand, parse_move};
-use super::practice::{Effect, Shown, Traps};
+use super::order::Traps;
+use super::practice::{Effect, Shown};
 use crate::drill::record::Attempt;
 use crate::drill::task::{Asked, Given, Marked, Part, TASK_GENERATOR, Task, Wanted, task_in_turn};
 use crate::drill::{GENERATOR, Kind, Level, Seed, Sight, trap};

@@ -1,11 +1,12 @@
 //! Practice on one instrument: read, answer, see why, next.
 
+use super::order::Order;
 use super::watch::{Choose, Watch};
 use crate::drill::record::Attempt;
-use crate::drill::{GENERATOR, Mark, Question, Said, Seed, mark, question, trap};
+use crate::drill::{GENERATOR, Mark, Question, Said, Seed, mark, question};
 use crate::exact::{Nonsense, parse_answer};
 use crate::instrument::Instrument;
-use crate::learner::again::{Again, Outcome};
+use crate::learner::again::Outcome;
 use crate::learner::diagnosis::{Diagnosis, Heard, Suspects};
 use crate::learner::gates::Target;
 use crate::reading::{Share, shares};
@@ -25,24 +26,7 @@ pub struct Practice {
     right: u32,
     /// What is made of the answers, if anything.
     watch: Option<Watch>,
-    /// The highest number posed.
-    furthest: u32,
-    /// What was missed and comes back, in a run where it does.
-    again: Option<Again<u32>>,
-    /// Questions answered or passed over.
-    read: u32,
-    /// The question that is up came back.
-    came_back: bool,
-    traps: Traps,
-}
-
-/// How often a setting comes up where a gross slip is near.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Traps {
-    /// As the seed has them, which is their natural rate.
-    AsDrawn,
-    /// About one in four.
-    Mixed,
+    order: Order,
 }
 
 /// Where a question stands.
@@ -143,54 +127,36 @@ impl Practice {
             asked: 0,
             right: 0,
             watch: None,
-            furthest: 1,
-            again: None,
-            read: 0,
-            came_back: false,
-            traps: Traps::AsDrawn,
+            order: Order::new(seed, 1),
         }
     }
 
     /// The same run with traps mixed in from the next question on.
     #[must_use]
     pub fn trapped(self) -> Self {
-        Self { traps: Traps::Mixed, ..self }
-    }
-
-    /// Which question of the run is up, from 1; one that came back has none of its own.
-    pub fn turn(&self) -> u32 {
-        match self.traps {
-            Traps::AsDrawn => self.furthest,
-            Traps::Mixed => trap::turn_of(self.furthest),
-        }
-    }
-
-    /// The number of the question that comes next, where nothing else chooses.
-    pub fn following(&self, instrument: &Instrument) -> u32 {
-        match self.traps {
-            Traps::AsDrawn => self.furthest.saturating_add(1),
-            Traps::Mixed => trap::number_at(instrument, self.seed, self.turn() + 1),
-        }
+        Self { order: self.order.trapped(), ..self }
     }
 
     /// The same run in which settings that were missed or slow come back.
     #[must_use]
     pub fn bringing_back(self) -> Self {
-        Self { again: Some(Again::default()), ..self }
+        Self { order: self.order.bringing_back(), ..self }
+    }
+
+    /// Which question of the run is up, from 1; one that came back has none of its own.
+    pub fn turn(&self) -> u32 {
+        self.order.turn()
     }
 
     /// The first number of those from which the next question is chosen.
     pub fn beyond(&self) -> u32 {
-        match self.traps {
-            Traps::AsDrawn => self.furthest.saturating_add(1),
-            Traps::Mixed => trap::first_of(self.turn().saturating_add(1)),
-        }
+        self.order.beyond()
     }
 
     /// The number at which the run goes on when it is left now.
     pub fn goes_on_at(&self, instrument: &Instrument) -> u32 {
-        let open = !matches!(self.phase, Phase::Answered(_)) && !self.came_back;
-        if open { self.question.number } else { self.following(instrument) }
+        let open = !matches!(self.phase, Phase::Answered(_)) && !self.order.came_back();
+        if open { self.question.number } else { self.order.following(instrument) }
     }
 
     /// The same run watched: what the answers say is found out, and may choose the questions.
@@ -231,7 +197,13 @@ impl Practice {
         let question = question(instrument, seed, number);
         let tool = question.tool(instrument);
         let phase = phase_after(&question, &tool, 0);
-        Self { question, tool, phase, furthest: number, ..Self::new(instrument, learner, seed) }
+        Self {
+            question,
+            tool,
+            phase,
+            order: Order::new(seed, number),
+            ..Self::new(instrument, learner, seed)
+        }
     }
 
     /// What the run started from.
@@ -300,7 +272,7 @@ impl Practice {
                 self.answered(String::new(), mark, took, at, &shown)
             }
             (Step::Next, Phase::Answered(_)) => {
-                self.go_on(instrument, self.following(instrument));
+                self.go_on(instrument, self.order.following(instrument));
                 Vec::new()
             }
             (Step::NextAs(number), Phase::Answered(_)) => {
@@ -318,18 +290,8 @@ impl Practice {
     }
 
     fn go_on(&mut self, instrument: &Instrument, number: u32) {
-        let back = self.again.as_mut().and_then(|again| again.due(self.read));
-        self.came_back = back.is_some();
+        let back = self.order.due();
         self.pose(instrument, back.unwrap_or(number));
-    }
-
-    /// Brings a missed or slow setting back later, but once that came back.
-    fn bring_back(&mut self, attempt: &Attempt) {
-        self.read += 1;
-        let outcome = Outcome::of(attempt, Target::of(&self.tool));
-        if let Some(again) = self.again.as_mut().filter(|_| !self.came_back) {
-            again.put_by(&self.question.number, self.read, outcome);
-        }
     }
 
     /// Poses the next question: the one of this number, unless a watch chooses.
@@ -339,7 +301,7 @@ impl Practice {
         self.tool = self.question.tool(instrument);
         self.phase = phase_after(&self.question, &self.tool, 0);
         self.glass_used = false;
-        self.furthest = self.furthest.max(self.question.number);
+        self.order.posed(self.question.number);
     }
 
     fn answered(
@@ -357,7 +319,7 @@ impl Practice {
             self.right += 1;
         }
         let attempt = self.record(&answer, &mark, took, at, shown);
-        self.bring_back(&attempt);
+        self.order.heard(self.question.number, Outcome::of(&attempt, Target::of(&self.tool)));
         let shares = shares(&self.tool, &self.question.reading);
         self.phase = Phase::Answered(Answered { answer, mark, shares });
         vec![Effect::Save(Box::new(attempt))]
