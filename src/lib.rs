@@ -28,7 +28,7 @@
 //! | 6 | [`session`], [`store`], [`wording`]: use cases without I/O; database and files; sentences |
 //! | 5 | [`class`]: item analysis |
 //! | 4 | [`learner`], [`render`]: what attempts say; display list to cells, SVG, description |
-//! | 3 | [`drill`], [`scene`]: questions and marks; pose to display list |
+//! | 3 | [`drill`], [`lesson`], [`scene`]: questions and marks; lessons; pose to display list |
 //! | 2 | [`reading`]: setting, pose, reading, misreads, explanation |
 //! | 1 | [`instrument`], [`terms`]: checked definitions; the glossary |
 //! | 0 | [`exact`], [`diag`]: quantities and notation; spans and faults |
@@ -49,6 +49,7 @@ pub mod drill;
 pub mod exact;
 pub mod instrument;
 pub mod learner;
+pub mod lesson;
 pub mod reading;
 pub mod render;
 pub mod scene;

@@ -26,7 +26,12 @@ fn start_of(asked: FullScreen) -> Start {
         store_problem: asked.store_problem,
         learner: asked.learner,
         record: if asked.private { Record::Private } else { Record::Kept },
-        place: asked.practice.map_or(Begin::Home, Begin::Practice),
+        place: match asked.begin {
+            cli::Begin::Home => Begin::Home,
+            cli::Begin::Practice(id) => Begin::Practice(id),
+            cli::Begin::Walk(id) => Begin::Walk(id),
+            cli::Begin::Lesson(id) => Begin::Lesson(id),
+        },
         lines: asked.lines,
         theme: match asked.theme {
             Theme::Auto => ThemeChoice::Auto,

@@ -79,6 +79,8 @@ pub enum Command {
         /// Which instrument; the one practised last when left out
         instrument: Option<String>,
     },
+    /// Turn an instrument yourself and watch its reading build up, or take its lesson
+    Walk(super::walk::Options),
     /// What there is
     List {
         /// Of what
@@ -168,6 +170,8 @@ pub enum Listing {
     Instruments,
     /// The known ways of reading wrong
     Misreads,
+    /// The lessons
+    Lessons,
     /// The keys of an instrument's file
     Keys,
     /// How an instrument's file is written, with examples
@@ -335,7 +339,8 @@ pub const MOST_CELLS: u16 = 1000;
 /// The longest name of a learner, in characters.
 const NAME: usize = 64;
 
-fn size(text: &str) -> Result<Size, String> {
+/// A size as it is typed.
+pub fn size(text: &str) -> Result<Size, String> {
     let number = |part: &str| part.trim().parse().ok().filter(|n| (1..=MOST_CELLS).contains(n));
     text.split_once(['x', 'X', '\u{d7}'])
         .and_then(|(cols, rows)| Some(Size { cols: number(cols)?, rows: number(rows)? }))

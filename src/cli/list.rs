@@ -6,6 +6,7 @@ use super::out::{self, Out};
 use super::shelf;
 use crate::instrument::schema::{Key, Kind, Need, Place, keys};
 use crate::instrument::{Catalogue, Instrument};
+use crate::lesson::{self, Lesson};
 use crate::reading::{Misread, misread};
 use crate::wording::{command as say, format};
 use serde::Serialize;
@@ -28,6 +29,16 @@ struct MisreadOut<'a> {
     stage: String,
     formula: &'a str,
     cure: &'a str,
+}
+
+#[derive(Serialize)]
+struct LessonOut {
+    id: String,
+    title: String,
+    steps: usize,
+    instruments: Vec<String>,
+    caution: String,
+    source: String,
 }
 
 #[derive(Serialize)]
@@ -94,6 +105,13 @@ pub fn run(common: &Common, what: Listing, json: bool, out: &mut Out) -> Result<
             out.line(&out::json(&FormatOut { keys: all_keys(), examples: examples.collect() }))?;
         }
         (Listing::Format, false) => out.lines(format::page().lines())?,
+        (Listing::Lessons, true) => out.line(&out::json(&lessons()))?,
+        (Listing::Lessons, false) => {
+            for of in lessons() {
+                out.line(&format!("{}: {} ({} steps)", of.id, of.title, of.steps))?;
+                out.line(&format!("    for {}", of.instruments.join(", ")))?;
+            }
+        }
         (Listing::Instruments, true) => {
             let catalogue = shelf::catalogue(common);
             out.line(&out::json(&catalogue.all().map(instrument).collect::<Vec<_>>()))?;
@@ -115,6 +133,18 @@ pub fn run(common: &Common, what: Listing, json: bool, out: &mut Out) -> Result<
         }
     }
     Ok(Exit::Fine)
+}
+
+fn lessons() -> Vec<LessonOut> {
+    let out = |of: Lesson| LessonOut {
+        id: of.id,
+        title: of.title,
+        steps: of.steps.len(),
+        instruments: of.teaches,
+        caution: of.caution,
+        source: of.source,
+    };
+    lesson::all().map(out).collect()
 }
 
 fn instrument(of: &Instrument) -> InstrumentOut<'_> {

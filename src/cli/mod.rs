@@ -28,8 +28,9 @@ mod report;
 mod shelf;
 mod start;
 mod terminal;
+mod walk;
 
-pub use start::FullScreen;
+pub use start::{Begin, FullScreen};
 
 use args::{Arguments, Command};
 use clap::Parser;
@@ -83,6 +84,7 @@ fn carry_out(arguments: Arguments, out: &mut Out) -> Result<Next, Halt> {
         Some(Command::Practice { instrument }) => {
             return start::practice(common, instrument).map(Next::FullScreen);
         }
+        Some(Command::Walk(args)) => return walk::run(common, &args, out),
         Some(Command::List { what, json }) => list::run(&common, what, json, out),
         Some(Command::Draw(args)) => draw::run(&common, &args, out),
         Some(Command::Ask(args)) => ask::run(&common, &args, out),

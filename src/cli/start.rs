@@ -21,8 +21,8 @@ pub struct FullScreen {
     pub learner: String,
     /// Nothing of the session is kept.
     pub private: bool,
-    /// The instrument to practise on at once.
-    pub practice: Option<String>,
+    /// Where it begins.
+    pub begin: Begin,
     /// `--lines`, or the plain characters of `--plain`.
     pub lines: Option<LineStyle>,
     /// `--theme`.
@@ -31,6 +31,19 @@ pub struct FullScreen {
     pub terminal: Terminal,
     /// `NO_COLOR` is set, or `--plain` given.
     pub no_color: bool,
+}
+
+/// Where the full screen begins.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Begin {
+    /// At the list of instruments.
+    Home,
+    /// In practice on one.
+    Practice(String),
+    /// At one that is moved by hand.
+    Walk(String),
+    /// In the lesson of one.
+    Lesson(String),
 }
 
 /// At the list of instruments.
@@ -48,10 +61,18 @@ pub fn practice(common: Common, instrument: Option<String>) -> Result<Box<FullSc
     }
     need_terminal()?;
     let mut start = FullScreen::new(common, catalogue);
-    start.practice = instrument
+    let id = instrument
         .or_else(|| start.practised_last())
         .or_else(|| start.catalogue.ids().next().map(str::to_owned));
+    start.begin = id.map_or(Begin::Home, Begin::Practice);
     Ok(Box::new(start))
+}
+
+/// At an instrument that is moved by hand, or in its lesson.
+pub fn walk(common: Common, begin: Begin) -> Result<Box<FullScreen>, Halt> {
+    need_terminal()?;
+    let catalogue = shelf::catalogue(&common);
+    Ok(Box::new(FullScreen { begin, ..FullScreen::new(common, catalogue) }))
 }
 
 fn need_terminal() -> Result<(), Halt> {
@@ -68,7 +89,7 @@ impl FullScreen {
             lines: common.lines.or(common.plain.then_some(LineStyle::Ascii)),
             private: common.private,
             learner: common.learner.unwrap_or_else(|| USUAL_LEARNER.to_owned()),
-            practice: None,
+            begin: Begin::Home,
             theme: common.theme,
             terminal: terminal::terminal(),
             no_color: common.plain || terminal::no_color(),

@@ -7,6 +7,7 @@
 //! | [`Sight`], [`Role`] | a picture of a question: seen first, or measured from |
 //! | [`Seed`], [`question()`] | the versioned generator: same seed, same questions |
 //! | [`Candidate`] | a question that may be put, of the generator for telling questions |
+//! | [`Guess`], [`Guessed`] | what was said of one stage, and how it was |
 //! | [`Draw`] | numbers by chance, from a seed |
 //! | [`task::Task`], [`Kind`] | a question of any other kind, in parts: set it, one step alone, ... |
 //! | [`Level`] | how far somebody has come: which kinds are asked, and whether traps are mixed in |
@@ -20,6 +21,7 @@ mod condition_draw;
 mod conditions;
 mod draw;
 mod generate;
+mod guess;
 mod level;
 mod mark;
 mod part;
@@ -38,6 +40,7 @@ pub use condition_draw::edge_limits;
 pub use conditions::{Conditions, Lock, Settings};
 pub use draw::Draw;
 pub use generate::{GENERATOR, Seed, question, question_1};
+pub use guess::{Guess, Guessed};
 pub use level::Level;
 pub use mark::{Found, Mark, NotationNote, mark};
 pub use put::Put;

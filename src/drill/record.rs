@@ -109,7 +109,7 @@ pub struct Attempt {
     /// What kind of question it was.
     #[serde(default)]
     pub kind: Kind,
-    /// What was given beside the picture: empty, or such as `bore 0.2500 +0.0010 -0.0000 in`.
+    /// What was given beside the picture: empty, or such as `bore 0.2500 +0.0010/-0.0000 in`.
     #[serde(default)]
     pub given: String,
     /// What was asked for.

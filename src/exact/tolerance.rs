@@ -251,7 +251,7 @@ mod tests {
 
     #[test]
     fn faults() {
-        let fault = |text| Tolerance::parse(text).unwrap_err();
+        let fault = |text| Tolerance::parse(text).expect_err("a fault");
         assert_eq!(fault("12.50 \u{b1}0.02"), ToleranceFault::Figure(QuantityFault::NoUnit));
         assert_eq!(fault("12.50 in \u{b1}0.02 mm"), ToleranceFault::TwoUnits);
         assert_eq!(fault("12.50 mm"), ToleranceFault::NotATolerance);

@@ -260,8 +260,8 @@ mod tests {
         let plan = Plan::Fixed { of: 3, pass: 2 };
         let found = plan.passes_with(Slips { gross: 0.5, fine: 0.0 }).expect("a fixed plan");
         assert!((found - 0.5).abs() < 1e-12, "{found}");
-        let plain = Plan::USUAL.passes_with(Slips { gross: 0.0, fine: 0.2 }).expect("a fixed plan");
-        assert!((plain - Plan::USUAL.characteristic(0.8).passes).abs() < 1e-12);
+        let one_rate = Plan::USUAL.passes_with(Slips { gross: 0.0, fine: 0.2 }).expect("a fixed plan");
+        assert!((one_rate - Plan::USUAL.characteristic(0.8).passes).abs() < 1e-12);
         assert!(Plan::USUAL_SEQUENTIAL.passes_with(Slips { gross: 0.0, fine: 0.2 }).is_none());
     }
 

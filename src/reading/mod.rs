@@ -6,6 +6,7 @@
 //! | [`Reading`] | what each stage shows, read correctly, and the sum |
 //! | [`Share`] | one part of the explanation: which line, what it is worth |
 //! | [`Beside`] | what was done beside what is right, one step replaced |
+//! | [`Stand`] | a tool standing somewhere, and what it reads there |
 //! | [`Change`], [`Angle`] | what an answer rests on beside the picture |
 //! | [`Case`], [`Misread`], [`Wrong`] | a question as a misread sees it, a named wrong way, the answer it gives |
 
@@ -19,6 +20,7 @@ mod explain;
 pub mod misread;
 mod pose;
 mod read;
+mod stand;
 
 pub use angle::Angle;
 pub use asks::Asks;
@@ -29,3 +31,4 @@ pub use explain::{Half, Share, ShareKind, shares};
 pub use misread::{Case, Misread, Wrong};
 pub use pose::{Pose, StagePose, pose};
 pub use read::{Reading, Seen, Step, read};
+pub use stand::Stand;

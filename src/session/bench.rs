@@ -438,7 +438,7 @@ mod tests {
         let (tool, mut bench) = bench(false);
         let kind = |bench: &mut Bench, text: &str| bench.act(&tool, Act::Type(text.to_owned(), noted()));
         let again = |bench: &Bench| match bench.stand() {
-            Stand::Asking { again } | Stand::Locked { again } => again.clone(),
+            Stand::Asking { again } | Stand::Locked { again } => *again,
             Stand::Told(_) => None,
         };
         let start = bench.at();

@@ -7,6 +7,8 @@
 //! | [`Bench`] | task after task of any kinds on one instrument |
 //! | [`Choose`] | whether questions come as the seed has them, or are chosen to tell most |
 //! | [`Attendance`] | what keeps happening on each instrument: named, repaired |
+//! | [`Walk`], [`WalkStep`] | a tool moved by hand, its reading shown or guessed stage by stage |
+//! | [`Teaching`], [`TeachingStep`] | a lesson gone through |
 //! | [`Step`] | what the learner does |
 //! | [`Effect`] | what an adapter must carry out |
 
@@ -16,6 +18,8 @@ mod bench;
 mod moves;
 mod order;
 mod practice;
+mod teaching;
+mod walk;
 mod watch;
 
 pub use ask::{Round, Until};
@@ -23,4 +27,6 @@ pub use attend::Attendance;
 pub use bench::{Act, Bench, Noted, Stand, Told};
 pub use order::Traps;
 pub use practice::{Answered, Effect, Phase, Practice, Shown, Step};
+pub use teaching::{Asked, More, Teaching, TeachingStep};
+pub use walk::{Mode, Walk, WalkStep};
 pub use watch::Choose;

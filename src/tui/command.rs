@@ -1,6 +1,14 @@
 //! The one list of commands: key bar, help, palette and the README's table all come from it.
 
-use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
+mod key;
+mod lookup;
+mod walk;
+
+pub use key::Key;
+pub use lookup::{command_for, find, key_name, valid_at};
+
+use crossterm::event::KeyCode;
+use key::{control, control_key, key, letter, shifted};
 
 /// What a learner can do.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -61,6 +69,40 @@ pub enum Command {
     Palette,
     /// The care card.
     Care,
+    /// A tool that is moved by hand.
+    Walk,
+    /// A lesson.
+    Lesson,
+    /// Move the tool by the least, to the right as it is seen.
+    FineRight,
+    /// To the left.
+    FineLeft,
+    /// On to the next line.
+    LineUp,
+    /// Back to the line before.
+    LineDown,
+    /// On by a turn or a division.
+    CoarseUp,
+    /// Back by one.
+    CoarseDown,
+    /// On as far as a figure is.
+    FarUp,
+    /// Back as far.
+    FarDown,
+    /// To its zero.
+    ToZero,
+    /// Somewhere by chance.
+    Elsewhere,
+    /// Its next form.
+    Form,
+    /// Hide the reading, or show it.
+    GuessMode,
+    /// Say what a stage shows.
+    Guess,
+    /// On in a lesson.
+    LessonNext,
+    /// Back in it.
+    LessonBack,
     /// Leave this screen.
     Back,
     /// Leave Linefall.
@@ -84,6 +126,12 @@ pub enum Place {
     Lines,
     /// A care card.
     Care,
+    /// A tool that is moved by hand, its reading shown.
+    Walk,
+    /// The same with the reading hidden.
+    Guess,
+    /// A lesson.
+    Lesson,
 }
 
 /// One entry of the list.
@@ -100,35 +148,16 @@ pub struct Entry {
     pub places: &'static [Place],
 }
 
-/// A key with its name on screen.
-pub struct Key {
-    code: KeyCode,
-    control: bool,
-    /// Its name on screen.
-    pub name: &'static str,
-}
-
-const fn key(code: KeyCode, name: &'static str) -> Key {
-    Key { code, control: false, name }
-}
-
-const fn letter(letter: char, name: &'static str) -> Key {
-    key(KeyCode::Char(letter), name)
-}
-
-const fn control(letter: char, name: &'static str) -> Key {
-    Key { code: KeyCode::Char(letter), control: true, name }
-}
-
 const ENTER: Key = key(KeyCode::Enter, "Enter");
 const ESC: Key = key(KeyCode::Esc, "Esc");
 
 use Command as C;
-use Place::{Answered, Asking, Before, Care, Home, Lines, Progress};
+use Place::{Answered, Asking, Before, Care, Guess, Home, Lesson, Lines, Progress, Walk};
 
-const ALL: &[Place] = &[Home, Before, Asking, Answered, Progress, Lines, Care];
+const ALL: &[Place] = &[Home, Before, Asking, Answered, Progress, Lines, Care, Walk, Guess, Lesson];
 const LISTS: &[Place] = &[Home, Progress, Care];
 const PICTURES: &[Place] = &[Before, Asking, Answered];
+const SEEN: &[Place] = &[Before, Asking, Answered, Walk, Guess, Lesson];
 
 const fn entry(
     command: Command,
@@ -141,7 +170,7 @@ const fn entry(
 }
 
 /// The list.
-pub static COMMANDS: &[Entry] = &[
+static COMMANDS: &[Entry] = &[
     entry(C::Start, &[ENTER], &[Home], "Practise on the chosen instrument", "start begin read drill"),
     entry(C::Seen, &[ENTER], &[Before], "Look at the work", "zero closed next"),
     entry(C::Answer, &[ENTER], &[Asking], "Enter the reading", "mark"),
@@ -207,7 +236,7 @@ pub static COMMANDS: &[Entry] = &[
     entry(
         C::TurnView,
         &[key(KeyCode::Tab, "Tab")],
-        PICTURES,
+        SEEN,
         "In the hand, or laid flat",
         "view held unwrapped barrel",
     ),
@@ -240,14 +269,14 @@ pub static COMMANDS: &[Entry] = &[
     entry(
         C::Lines,
         &[letter('l', "l"), key(KeyCode::F(3), "F3")],
-        &[Home, Before, Asking, Answered, Progress],
+        &[Home, Before, Asking, Answered, Progress, Walk, Guess, Lesson],
         "Choose line style on the calibration strip",
         "thin bars glyphs boxes gaps",
     ),
     entry(
         C::Care,
         &[letter('i', "i"), key(KeyCode::F(6), "F6")],
-        &[Home, Before, Asking, Answered],
+        &[Home, Before, Asking, Answered, Walk, Guess, Lesson],
         "How this instrument is checked, used and kept",
         "care card handling safety cautions storage",
     ),
@@ -269,36 +298,19 @@ pub static COMMANDS: &[Entry] = &[
     entry(
         C::Back,
         &[ESC],
-        &[Before, Asking, Answered, Progress, Lines, Care],
+        &[Before, Asking, Answered, Progress, Lines, Care, Walk, Guess, Lesson],
         "Leave this screen; practice keeps its place",
         "stop return",
     ),
     entry(C::Quit, &[letter('q', "q"), control('c', "Ctrl-C")], ALL, "Leave Linefall", "quit exit stop"),
 ];
 
-/// The command a key means at a place. `typing` is true while a text is being typed: letters and figures then are text.
-pub fn command_for(place: Place, event: KeyEvent, typing: bool) -> Option<Command> {
-    let control = event.modifiers.contains(KeyModifiers::CONTROL);
-    COMMANDS
-        .iter()
-        .filter(|entry| entry.places.contains(&place))
-        .find(|entry| entry.keys.iter().any(|key| key.is(event.code, control, typing)))
-        .map(|entry| entry.command)
-}
-
-impl Key {
-    fn is(&self, code: KeyCode, control: bool, typing: bool) -> bool {
-        let text = matches!(self.code, KeyCode::Char(c) if c.is_alphanumeric() || c == ' ') && !self.control;
-        self.code == code && self.control == control && !(text && typing)
-    }
-}
-
 /// The key bar of a place: at most five commands, each with a word.
 pub fn bar(place: Place) -> &'static [(Command, &'static str)] {
     match place {
         Home => &[
             (C::Start, "practise"),
-            (C::Up, "choose"),
+            (C::Walk, "turn it"),
             (C::Progress, "progress"),
             (C::Help, "help"),
             (C::Quit, "leave"),
@@ -327,63 +339,22 @@ pub fn bar(place: Place) -> &'static [(Command, &'static str)] {
         Progress => &[(C::Up, "choose"), (C::Help, "help"), (C::Back, "back")],
         Care => &[(C::Up, "scroll"), (C::Help, "help"), (C::Back, "back")],
         Lines => &[(C::Lines1, "take"), (C::Help, "help"), (C::Back, "back")],
-    }
-}
-
-/// The name of the first key of a command.
-pub fn key_name(command: Command) -> &'static str {
-    COMMANDS.iter().find(|entry| entry.command == command).map_or("", |entry| entry.keys[0].name)
-}
-
-/// The entries valid at a place.
-pub fn valid_at(place: Place) -> impl Iterator<Item = &'static Entry> {
-    COMMANDS.iter().filter(move |entry| entry.places.contains(&place))
-}
-
-/// The entries that a text finds, by sentence, key or other words: those valid at a place first, then the rest.
-pub fn find(place: Place, text: &str) -> Vec<&'static Entry> {
-    let wanted = text.to_lowercase();
-    let fits = |entry: &&Entry| {
-        wanted.split_whitespace().all(|word| {
-            entry.sentence.to_lowercase().contains(word)
-                || entry.found_by.contains(word)
-                || entry.keys.iter().any(|key| key.name.to_lowercase() == word)
-        })
-    };
-    let here = |entry: &&Entry| entry.places.contains(&place);
-    let (mut all, rest): (Vec<&Entry>, Vec<&Entry>) = COMMANDS.iter().filter(fits).partition(here);
-    for entry in rest {
-        if !all.iter().any(|other| other.command == entry.command) {
-            all.push(entry);
-        }
-    }
-    all
-}
-
-impl Place {
-    /// Where it is, in words.
-    pub fn word(self) -> &'static str {
-        match self {
-            Home => "in the list",
-            Before | Asking | Answered => "in practice",
-            Progress => "in progress",
-            Lines => "on the strip",
-            Care => "on the card",
-        }
+        Walk | Guess | Lesson => walk::bar(place),
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crossterm::event::{KeyEvent, KeyModifiers};
 
     #[test]
     fn no_key_means_two_things_at_a_place() {
         for place in ALL {
             let mut seen = Vec::new();
             for key in valid_at(*place).flat_map(|entry| entry.keys) {
-                assert!(!seen.contains(&(key.code, key.control)), "{place:?} {}", key.name);
-                seen.push((key.code, key.control));
+                assert!(!seen.contains(&(key.code, key.held)), "{place:?} {}", key.name);
+                seen.push((key.code, key.held));
             }
         }
     }

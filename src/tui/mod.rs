@@ -9,6 +9,7 @@ mod signals;
 pub mod theme;
 pub mod update;
 mod view;
+mod walking;
 mod widget;
 
 pub use model::Record;
@@ -51,6 +52,10 @@ pub enum Begin {
     Home,
     /// In practice on an instrument.
     Practice(String),
+    /// At a tool that is moved by hand.
+    Walk(String),
+    /// In the lesson of an instrument.
+    Lesson(String),
 }
 
 /// The theme asked for.

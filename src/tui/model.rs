@@ -2,6 +2,7 @@
 
 use super::command::Place;
 use super::theme::Theme;
+pub use super::walking::{Follow, LessonScreen, WalkScreen};
 use crate::drill::Sight;
 use crate::drill::record::{self, Attempt};
 use crate::exact::Quanta;
@@ -12,9 +13,10 @@ use crate::learner::progress::Progress;
 use crate::learner::repair::Word;
 use crate::learner::schedule::Today;
 use crate::learner::sitting::Sitting;
+use crate::reading::Share;
 use crate::render::{self, Drawing, Glass, Lit, Marks, Refusal, Request};
 use crate::scene::{self, Kind, Scene, View};
-use crate::session::{Attendance, Phase, Practice, Shown};
+use crate::session::{Attendance, Mode, Phase, Practice, Shown};
 use crate::wording;
 use std::collections::BTreeMap;
 use std::time::Duration;
@@ -101,6 +103,10 @@ pub enum Screen {
     },
     /// The calibration strip.
     Lines,
+    /// A tool that is moved by hand.
+    Walk(Box<WalkScreen>),
+    /// A lesson.
+    Lesson(Box<LessonScreen>),
     /// A care card.
     Care {
         /// The instrument's id.
@@ -193,6 +199,11 @@ impl Model {
             Screen::Progress { .. } => Place::Progress,
             Screen::Lines => Place::Lines,
             Screen::Care { .. } => Place::Care,
+            Screen::Walk(walk) => match walk.run.mode() {
+                Mode::Showing => Place::Walk,
+                Mode::Guessing { .. } => Place::Guess,
+            },
+            Screen::Lesson(_) => Place::Lesson,
             Screen::Practice(practice) => match practice.run.phase() {
                 Phase::Before(_) => Place::Before,
                 Phase::Asking { .. } => Place::Asking,
@@ -256,17 +267,31 @@ impl Model {
         let earlier = practice.earlier();
         let sight = earlier.clone().unwrap_or_else(|| question.measuring(instrument));
         let scene = scene::build(&sight.tool, &sight.pose, &sight.variant, self.view).tagged(sight.tags);
+        let shares = match practice.run.phase() {
+            Phase::Answered(answered) if earlier.is_none() => &answered.shares[..],
+            _ => &[],
+        };
+        let told = lit(&shares[..practice.told.min(shares.len())], &scene);
+        self.draw(&scene, (cols, rows), practice.glass, told)
+    }
+
+    /// A scene in so many cells, as lines and theme are now.
+    pub(super) fn draw(
+        &self,
+        scene: &Scene,
+        (cols, rows): (u16, u16),
+        glass: Option<GlassState>,
+        lit: Vec<Lit>,
+    ) -> Result<Drawing, Refusal> {
         let mut request = Request::new(i64::from(cols), i64::from(rows), self.lines);
         request.small_cells = self.small_cells;
         request.marks = if self.theme == Theme::Mono { Marks::Shown } else { Marks::Hidden };
-        if let Some(glass) = practice.glass {
+        request.lit = lit;
+        if let Some(glass) = glass {
             request.glass = Glass::At(glass.line);
             request.glass_dots = glass.dots;
         }
-        if earlier.is_none() {
-            request.lit = lit(practice, &scene);
-        }
-        render::draw(&scene, &request)
+        render::draw(scene, &request)
     }
 
     /// How the question is shown, for the record.
@@ -311,10 +336,7 @@ impl Model {
     }
 
     fn on_screen(&self, wanted: fn(&Form) -> bool) -> bool {
-        let Screen::Practice(practice) = self.screen() else { return false };
-        let earlier = practice.earlier();
-        let tool = earlier.as_ref().map_or_else(|| self.instrument(practice), |sight| &sight.tool);
-        tool.stages.iter().any(|stage| wanted(&stage.form))
+        self.tool_shown().is_some_and(|tool| tool.stages.iter().any(|stage| wanted(&stage.form)))
     }
 
     /// The instrument of a practice screen, with what is fitted to it.
@@ -331,11 +353,10 @@ fn runs(form: &Form) -> Option<Course> {
     }
 }
 
-/// The lines lit up so far: each share's own, and the line that a vernier's line runs into.
-fn lit(practice: &PracticeScreen, scene: &Scene) -> Vec<Lit> {
-    let Phase::Answered(answered) = practice.run.phase() else { return Vec::new() };
+/// The lines of shares: each share's own, and the line that a vernier's line runs into.
+pub(super) fn lit(shares: &[Share], scene: &Scene) -> Vec<Lit> {
     let mut all = Vec::new();
-    for share in answered.shares.iter().take(practice.told) {
+    for share in shares {
         let Some(at) = share.at else { continue };
         let Some(track) = scene.tracks.iter().position(|track| track.stage == Some(share.stage)) else {
             continue;

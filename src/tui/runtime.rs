@@ -1,8 +1,10 @@
 //! The terminal, the clock, chance and the store: the only place that touches them for the full screen.
 
+use super::command::Command;
 use super::model::{Model, Record, Screen};
 use super::probe::{self, Late};
 use super::theme::Theme;
+use super::update::begin_walk;
 use super::update::{Effect, Env, Loaded, Msg, read_run, round_key, run_key, update};
 use super::view::view;
 use super::{Begin, Start, signals};
@@ -160,10 +162,18 @@ fn on_screen(
         let at = last.as_deref().and_then(|last| model.catalogue.names().position(|id| id == last));
         *chosen = at.unwrap_or(0);
     }
+    match &place {
+        Begin::Walk(id) => begin_walk(&mut model, Command::Walk, id),
+        Begin::Lesson(id) => {
+            begin_walk(&mut model, Command::Walk, id);
+            begin_walk(&mut model, Command::Lesson, id);
+        }
+        Begin::Home | Begin::Practice(_) => {}
+    }
     let first = match (place, last) {
         (Begin::Practice(id), _) => Effect::LookUp(id),
-        (Begin::Home, Some(_)) => Effect::Load,
         (Begin::Home, None) => Effect::LookUp(FIRST.to_owned()),
+        (Begin::Home | Begin::Walk(_) | Begin::Lesson(_), _) => Effect::Load,
     };
     let (unkept, waiting) = (Summary::default(), Some(Vec::new()));
     let mut runtime =

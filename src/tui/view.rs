@@ -21,15 +21,14 @@ pub fn view(model: &Model, buffer: &mut Buffer) -> Option<Position> {
     }
     let bar = Rect { y: area.height - 1, height: 1, ..area };
     let body = Rect { height: area.height - 1, ..area };
-    let drawing = match model.screen() {
-        Screen::Practice(practice) => Some(model.picture(practice)),
-        _ => None,
-    };
+    let drawing = model.drawing();
     let cursor = match model.screen() {
         Screen::Home { chosen } => screen::home(model, *chosen, body, buffer),
         Screen::Practice(practice) => {
             drawing.as_ref().and_then(|drawing| screen::practice(model, practice, drawing, body, buffer))
         }
+        Screen::Walk(walk) => screen::walk(model, walk, body, buffer),
+        Screen::Lesson(lesson) => screen::lesson(model, lesson, body, buffer),
         Screen::Progress { chosen } => screen::progress(model, *chosen, body, buffer),
         Screen::Lines => screen::lines(model, body, buffer),
         Screen::Care { instrument, from } => screen::care(model, instrument, *from, body, buffer),

@@ -20,6 +20,7 @@ mod sketch;
 mod speech;
 pub mod task;
 pub mod today;
+pub mod walk;
 
 pub use answer::{advice, note, saved, verdict};
 pub use care::{care, care_source, no_care_card};

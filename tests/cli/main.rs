@@ -8,6 +8,7 @@ mod crib;
 mod draw;
 mod plain;
 mod record;
+mod walk;
 
 use std::error::Error;
 use std::io::Write;

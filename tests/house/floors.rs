@@ -11,6 +11,7 @@ const FLOORS: &[(&str, u8)] = &[
     ("instrument", 1),
     ("reading", 2),
     ("drill", 3),
+    ("lesson", 3),
     ("scene", 3),
     ("learner", 4),
     ("render", 4),
@@ -24,7 +25,7 @@ const FLOORS: &[(&str, u8)] = &[
 
 /// The picture never sees the practice, and the reverse.
 const PICTURE: &[&str] = &["scene", "render"];
-const PRACTICE: &[&str] = &["drill", "learner", "session"];
+const PRACTICE: &[&str] = &["drill", "learner", "lesson", "session"];
 
 /// A word that may stand only in files whose path starts with one of these.
 const DOORS: &[(&str, &[&str])] = &[
@@ -51,7 +52,7 @@ const DOORS: &[(&str, &[&str])] = &[
 
 /// Floors where nothing is a float.
 const WHOLE_NUMBERS: &[&str] =
-    &["exact", "diag", "terms", "instrument", "reading", "drill", "scene", "render"];
+    &["exact", "diag", "terms", "instrument", "reading", "drill", "lesson", "scene", "render"];
 
 struct Source {
     path: String,
@@ -163,7 +164,7 @@ fn picture_and_practice_never_meet() {
 fn screens_and_backends_never_see_each_other() {
     for source in sources() {
         if let Some(screen) = source.path.strip_prefix("tui/screen/").filter(|file| *file != "mod.rs") {
-            for other in ["home", "lines", "practice", "progress"] {
+            for other in ["home", "lesson", "lines", "practice", "progress", "walk"] {
                 let seen = source.code.contains(&format!("super::{other}"))
                     || source.code.contains(&format!("screen::{other}"));
                 assert!(!seen, "screen {screen} sees {other}");

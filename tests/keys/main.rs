@@ -4,6 +4,7 @@
 mod repair;
 mod round;
 mod script;
+mod walk;
 
 use linefall::drill::record::Attempt;
 use linefall::reading::Asks;

@@ -86,20 +86,27 @@ impl Script {
         }
     }
 
+    /// Presses a key; `S-` is with Shift, `C-` with Ctrl.
     pub fn press(&mut self, name: &str) {
+        let (held, name) = match name.split_once('-') {
+            Some(("S", name)) => (KeyModifiers::SHIFT, name),
+            Some(("C", name)) => (KeyModifiers::CONTROL, name),
+            _ => (KeyModifiers::NONE, name),
+        };
         let code = match name {
             "Up" => KeyCode::Up,
             "Down" => KeyCode::Down,
             "Left" => KeyCode::Left,
             "Right" => KeyCode::Right,
             "PageDown" => KeyCode::PageDown,
+            "PageUp" => KeyCode::PageUp,
             "Home" => KeyCode::Home,
             "Esc" => KeyCode::Esc,
             "F2" => KeyCode::F(2),
             "F3" => KeyCode::F(3),
             other => panic!("no key {other}"),
         };
-        self.message(Msg::Key(KeyEvent::new(code, KeyModifiers::NONE)));
+        self.message(Msg::Key(KeyEvent::new(code, held)));
     }
 
     pub fn resize(&mut self, cols: u16, rows: u16) {

@@ -53,8 +53,8 @@ pub enum Because {
     TooSmall(Exact),
     /// One size is out, by no more than a division.
     OneOut,
-    /// So few divisions of the tool go into the tolerance.
-    TooCoarse(Exact),
+    /// Too few divisions of the tool go into the tolerance.
+    TooCoarse,
 }
 
 /// A feature of a part.
@@ -153,7 +153,7 @@ impl Drawing {
         } else if left.0 > least_count {
             (Decision::Rework, left.1)
         } else if divisions < Exact::whole(LEAST_DIVISIONS) {
-            (Decision::Finer, Because::TooCoarse(divisions))
+            (Decision::Finer, Because::TooCoarse)
         } else if over > Exact::ZERO || under > Exact::ZERO {
             (Decision::Finer, Because::OneOut)
         } else {
@@ -198,7 +198,7 @@ mod tests {
             (Feature::Shaft, shaft, "0.01 mm", &["12.53 mm"], (Finer, OneOut)),
             (Feature::Shaft, shaft, "0.01 mm", &["12.55 mm"], (Rework, TooLarge(Exact::ratio(3, 100)))),
             (Feature::Shaft, shaft, "0.01 mm", &["12.46 mm"], (Tag, TooSmall(Exact::ratio(2, 100)))),
-            (Feature::Shaft, shaft, "0.02 mm", &["12.50 mm"], (Finer, TooCoarse(Exact::whole(2)))),
+            (Feature::Shaft, shaft, "0.02 mm", &["12.50 mm"], (Finer, TooCoarse)),
             (Feature::Shaft, shaft, "0.02 mm", &["12.58 mm"], (Rework, TooLarge(Exact::ratio(6, 100)))),
             (Feature::Bore, bore, "0.001 in", &["0.502 in"], (Good, In)),
             (Feature::Bore, bore, "0.001 in", &["0.505 in"], (Tag, TooLarge(Exact::ratio(3, 1000)))),

@@ -37,18 +37,18 @@ pub(super) fn parts(instrument: &Instrument, seed: Seed, number: u32, draw: &mut
         let drawing = drawing(&part.tool, feature, part.tool.value(at), fineness, draw);
         let Some(mut drawing) = drawing else { continue };
         if part.question.zero_error != Quanta::ZERO {
-            // The closed tool is seen as well: one picture of the work is enough.
+            // The closed tool is shown as well: one picture of the work is enough.
             drawing.taken = Taken::Once;
         }
         let Some(sizes) = sizes(&part, &drawing, decision, draw) else { continue };
         let tool = &part.tool;
-        let seen = |size: Quanta| {
+        let shown = |size: Quanta| {
             part.question.clone().standing(tool, size + part.question.zero_error).measuring(tool)
         };
-        part.pictures = sizes.iter().map(|size| seen(*size)).collect();
+        part.pictures = sizes.iter().map(|size| shown(*size)).collect();
         part.question = part.question.clone().standing(tool, sizes[0] + part.question.zero_error);
         part.kind = Kind::InOrOut;
-        part.asked = Asked::InOrOut(drawing);
+        part.asked = Asked::InOrOut(Box::new(drawing));
         let offer = |decision: Decision| Offered { says: Says::Word(decision.word()), slip: None };
         let right = Decision::ALL.iter().position(|one| *one == decision)?;
         part.wanted = Wanted::Choice(Choice { options: Decision::ALL.map(offer).to_vec(), right });

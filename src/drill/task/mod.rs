@@ -79,7 +79,7 @@ pub enum Asked {
     /// What is done with the closed tool that is seen.
     WhatNow(Story),
     /// What is done with the part, held against its drawing.
-    InOrOut(Drawing),
+    InOrOut(Box<Drawing>),
     /// A sum without a picture.
     ByHeart(Sum),
     /// The figures of what is said.
@@ -170,7 +170,7 @@ pub fn task(kind: Kind, instrument: &Instrument, seed: Seed, number: u32) -> Opt
     let parts = match kind {
         Kind::Read => vec![Part::reading(instrument, super::question(instrument, seed, number))],
         Kind::OneStep => one_step::parts(instrument, seed, number, &mut draw)?,
-        Kind::SetIt => set_it::parts(instrument, seed, number, &mut draw)?,
+        Kind::SetIt => set_it::parts(instrument, seed, number, &mut draw),
         Kind::WhatNow => what_now::parts(instrument, seed, number, &mut draw)?,
         Kind::InOrOut => in_or_out::parts(instrument, seed, number, &mut draw)?,
         Kind::ByHeart => by_heart::parts(instrument, number, &mut draw),
@@ -200,6 +200,14 @@ impl Part {
         let tool = question.tool(instrument);
         let pictures = vec![question.measuring(&tool)];
         Self { kind: Kind::Read, question, tool, pictures, asked: Asked::Reading, wanted: Wanted::Reading }
+    }
+
+    /// What is seen before the part's own pictures, in order: the tool closed, where its zero error is to be allowed for.
+    pub fn earlier(&self) -> Vec<Sight> {
+        match self.asked {
+            Asked::Reading | Asked::Size | Asked::InOrOut(_) => self.question.earlier(&self.tool),
+            _ => Vec::new(),
+        }
     }
 
     /// Nothing to be seen: the tool lies beside, at its lowest setting.

@@ -1,7 +1,7 @@
 //! The tool is set to a size: moved coarse and fine, locked, looked at again, left.
 //!
-//! Drawn after the size and what is fitted: how far off it stands at first, in fine strokes, from more than a coarse stroke to two of
-//! the farthest; which way, below 2; then a number below 8, 0 and 1 meaning that its lock moves it one least count up or down.
+//! Drawn after the size and what is fitted: how far off it stands at first, in fine strokes, from more than a coarse stroke to three, or
+//! to the farthest; which way, below 2; then a number below 8, 0 and 1 meaning that its lock moves it one least count up or down.
 
 use super::{Asked, Part, Setting, Wanted, in_good_order};
 use crate::drill::Kind;
@@ -26,7 +26,7 @@ const LOCKED: [&str; 9] = [
     "protractor",
 ];
 
-pub(super) fn parts(instrument: &Instrument, seed: Seed, number: u32, draw: &mut Draw) -> Option<Vec<Part>> {
+pub(super) fn parts(instrument: &Instrument, seed: Seed, number: u32, draw: &mut Draw) -> Vec<Part> {
     let question = in_good_order(instrument, seed, number, draw);
     let mut part = Part::reading(instrument, question);
     let (to, travel) = (part.question.setting, part.tool.travel());
@@ -42,12 +42,13 @@ pub(super) fn parts(instrument: &Instrument, seed: Seed, number: u32, draw: &mut
     part.kind = Kind::SetIt;
     part.asked = Asked::Size;
     part.wanted = Wanted::Setting(Setting { from, to, creeps });
-    Some(vec![part])
+    vec![part]
 }
 
 /// Where it stands at first: too far off to be set by fine strokes alone, near enough not to weary anybody.
 fn elsewhere(travel: &Travel, to: Quanta, draw: &mut Draw) -> Quanta {
-    let (least, most) = (travel.coarse.passed(travel.fine) + 1, travel.far.passed(travel.fine) * 2);
+    let far = travel.far.max(travel.coarse * 3);
+    let (least, most) = (travel.coarse.passed(travel.fine) + 1, far.passed(travel.fine));
     let spread = u32::try_from((most - least).max(1))
         .expect("the definition was checked: a bounded number of settings");
     let off = travel.fine * (least + i64::from(draw.below(spread)));
@@ -113,7 +114,7 @@ mod tests {
             }
             seen += 1;
             assert_eq!(part.size(set), part.tool.value(set.to) - part.tool.value(zero));
-            assert_eq!(part.question.earlier(&part.tool).len(), 1, "the closed tool is seen first");
+            assert_eq!(part.earlier().len(), 1, "the closed tool is seen first");
             let forgot = part.mark(&Given::Left(set.to - zero));
             let names: Vec<_> = forgot.slips.iter().map(|found| found.misread.id).collect();
             assert!(names.contains(&"zero-ignored"), "{names:?}");

@@ -118,7 +118,7 @@ impl SetBy {
 
 impl Story {
     /// What is to be done with a tool that closed with these errors, one a picture.
-    pub fn action(&self, set_by: SetBy, errors: &[Quanta]) -> Action {
+    pub fn action(self, set_by: SetBy, errors: &[Quanta]) -> Action {
         let last = errors.last().copied().unwrap_or_default();
         let repeats = errors.iter().all(|error| *error == last);
         match self.closed {
@@ -133,7 +133,7 @@ impl Story {
     }
 
     /// As it stands in a record.
-    pub(super) fn word(&self) -> String {
+    pub(super) fn word(self) -> String {
         let closed = match self.closed {
             Closed::First => "first time closed",
             Closed::Again => "wiped, the same each time",

@@ -2,20 +2,63 @@
 
 mod care;
 mod home;
+mod lesson;
 mod lines;
 mod practice;
 mod progress;
+mod walk;
 
 pub use care::care;
 pub use home::home;
+pub use lesson::lesson;
 pub use lines::lines;
 pub use practice::practice;
 pub use progress::progress;
+pub use walk::walk;
 
+use crate::render::Refusal;
+use crate::tui::widget::write;
+use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
+use ratatui::style::Style;
 
 /// The rows of `area` from `from` on.
 fn below(area: Rect, from: u16) -> Rect {
     let from = from.min(area.height);
     Rect { y: area.y + from, height: area.height - from, ..area }
+}
+
+/// Says why a picture is not there. `extra` rows are needed beside it; there may be another view of the tool.
+fn refused(refusal: &Refusal, size: (u16, u16), extra: u16, other: Other, area: Rect, buffer: &mut Buffer) {
+    let needs = format!(
+        "This cannot be drawn truly in {}x{}; the window needs {}x{}.",
+        size.0,
+        size.1,
+        refusal.needs_cols,
+        refusal.needs_rows + i64::from(extra)
+    );
+    let way = match other {
+        Other::View => "Make the window larger, or press Tab for the other view, or l for other lines.",
+        Other::Nothing => "Make the window larger, or press l for other lines.",
+    };
+    let lines =
+        [needs.as_str(), "A drawing that cannot be read truly is not drawn, and not asked about.", way];
+    for (row, line) in (0..).zip(lines) {
+        write(buffer, Rect { x: area.x + 2, width: area.width - 4, ..area }, 2 + row, line, Style::new());
+    }
+}
+
+/// What else a tool could be looked at in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Other {
+    /// The other view.
+    View,
+    /// Nothing.
+    Nothing,
+}
+
+impl Other {
+    fn of(has_two_views: bool) -> Self {
+        if has_two_views { Self::View } else { Self::Nothing }
+    }
 }

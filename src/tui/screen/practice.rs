@@ -2,7 +2,7 @@
 
 mod answered;
 
-use super::below;
+use super::{Other, below, refused};
 use crate::drill::Role;
 use crate::render::{Cell, Drawing, Grid, Ink, Refusal};
 use crate::session::Phase;
@@ -27,7 +27,8 @@ pub fn practice(
     let drawing = match drawing {
         Ok(drawing) => drawing,
         Err(refusal) => {
-            refused(refusal, model, practice, frame, buffer);
+            let extra = model.size.1 - model.picture_size().1 + model.sketch_rows(practice);
+            refused(refusal, model.size, extra, Other::of(model.has_two_views()), frame, buffer);
             return None;
         }
     };
@@ -154,27 +155,6 @@ fn score_of(practice: &PracticeScreen) -> String {
         }
         (None, 0) => format!("question {}", run.turn()),
         (None, asked) => format!("question {}   {} of {asked} right", run.turn(), run.right()),
-    }
-}
-
-fn refused(refusal: &Refusal, model: &Model, practice: &PracticeScreen, area: Rect, buffer: &mut Buffer) {
-    let extra = model.size.1 - model.picture_size().1 + model.sketch_rows(practice);
-    let needs = format!(
-        "This cannot be drawn truly in {}x{}; the window needs {}x{}.",
-        model.size.0,
-        model.size.1,
-        refusal.needs_cols,
-        refusal.needs_rows + i64::from(extra)
-    );
-    let other = if model.has_two_views() {
-        "Make the window larger, or press Tab for the other view, or l for other lines."
-    } else {
-        "Make the window larger, or press l for other lines."
-    };
-    let lines =
-        [needs.as_str(), "A drawing that cannot be read truly is not drawn, and not asked about.", other];
-    for (row, line) in (0..).zip(lines) {
-        write(buffer, Rect { x: area.x + 2, width: area.width - 4, ..area }, 2 + row, line, Style::new());
     }
 }
 

@@ -3,8 +3,9 @@
 mod practice;
 mod round;
 mod typing;
+mod walk;
 
-use super::command::{Command, Place, command_for};
+use super::command::{Command, command_for};
 use super::model::{Model, Overlay, OverlayKind, PracticeScreen, Screen};
 use crate::drill::Seed;
 use crate::drill::record::Attempt;
@@ -17,6 +18,7 @@ use crossterm::event::KeyEvent;
 use std::time::Duration;
 
 pub use round::round_key;
+pub use walk::begin as begin_walk;
 
 /// Something that happened.
 pub enum Msg {
@@ -169,14 +171,11 @@ fn key(model: &mut Model, event: KeyEvent, env: &Env) -> Vec<Effect> {
         return typing::overlay_key(model, event, env);
     }
     let place = model.place();
-    let typing = matches!(model.screen(), Screen::Practice(practice) if !practice.field.is_empty())
-        && place == Place::Asking;
+    let typing = typing::field(model).is_some_and(|field| !field.is_empty());
     if let Some(command) = command_for(place, event, typing) {
         return run(model, command, env);
     }
-    if place == Place::Asking {
-        typing::type_key(model, event);
-    }
+    typing::type_key(model, event);
     Vec::new()
 }
 
@@ -211,6 +210,25 @@ pub fn run(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
                 View::Flat => View::Held,
             };
             return vec![Effect::Remember("view".to_owned(), model.view.word().to_owned())];
+        }
+        C::Walk | C::Lesson => return walk::open(model, command),
+        C::FineRight
+        | C::FineLeft
+        | C::LineUp
+        | C::LineDown
+        | C::CoarseUp
+        | C::CoarseDown
+        | C::FarUp
+        | C::FarDown
+        | C::ToZero
+        | C::Elsewhere
+        | C::Form
+        | C::GuessMode
+        | C::Guess
+        | C::LessonNext
+        | C::LessonBack => return walk::walk(model, command, env),
+        _ if matches!(model.screen(), Screen::Walk(_) | Screen::Lesson(_)) => {
+            return walk::walk(model, command, env);
         }
         C::Seen
         | C::Answer
@@ -292,7 +310,7 @@ fn choose(model: &mut Model, command: Command) {
         Screen::Home { chosen } => (chosen, home),
         Screen::Progress { chosen } => (chosen, listed),
         Screen::Care { from, .. } => (from, LONGEST_CARD),
-        Screen::Practice(_) | Screen::Lines => return,
+        Screen::Practice(_) | Screen::Lines | Screen::Walk(_) | Screen::Lesson(_) => return,
     };
     *chosen = match command {
         Command::Up => chosen.saturating_sub(1),
@@ -318,6 +336,8 @@ fn choose_today(model: &mut Model, command: Command) -> bool {
 fn show_care(model: &mut Model) {
     let instrument = match model.screen() {
         Screen::Practice(practice) => Some(practice.instrument.clone()),
+        Screen::Walk(walk) => Some(walk.instrument.clone()),
+        Screen::Lesson(lesson) => Some(lesson.run.lesson().on.clone()),
         Screen::Home { chosen } => model.ids().get(*chosen).map(|id| (*id).to_owned()),
         _ => None,
     };

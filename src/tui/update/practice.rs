@@ -5,14 +5,13 @@ use crate::learner::calendar::Day;
 use crate::render::LineStyle;
 use crate::session::{self, Phase, Step};
 use crate::tui::command::Command;
-use crate::tui::model::{GlassState, Model, PracticeScreen, Screen};
+use crate::tui::model::{GlassState, Model, Screen};
 use std::ops::RangeInclusive;
 
 /// Why a command can do nothing with what is shown, if so.
 pub(super) fn cannot(model: &Model, command: Command) -> Option<&'static str> {
     use Command as C;
-    let Screen::Practice(practice) = model.screen() else { return None };
-    let drawing = model.picture(practice);
+    let drawing = model.drawing()?;
     match (command, &drawing) {
         (C::Seen | C::Answer | C::Skip, Err(_)) => Some("nothing is asked about a picture that is not drawn"),
         (C::TurnView, Ok(drawing)) if drawing.view != model.view && model.has_two_views() => {
@@ -114,7 +113,7 @@ pub(super) fn practice(model: &mut Model, command: Command, env: &Env) -> Vec<Ef
             return effects;
         }
         _ => {
-            glass(practice, command, lines.as_ref());
+            glass(&mut practice.glass, command, lines.as_ref());
             practice.run.step(&listed, Step::Glass)
         }
     };
@@ -149,7 +148,7 @@ pub(super) fn take_usual(model: &mut Model) {
 }
 
 /// Left is towards the vernier's higher lines where its figures grow to the left.
-fn mirrored(command: Command) -> Command {
+pub(super) fn mirrored(command: Command) -> Command {
     match command {
         Command::GlassLeft => Command::GlassRight,
         Command::GlassRight => Command::GlassLeft,
@@ -160,7 +159,7 @@ fn mirrored(command: Command) -> Command {
 }
 
 /// On a scale that stands upright the page keys go up and down.
-fn upright(command: Command) -> Command {
+pub(super) fn upright(command: Command) -> Command {
     match command {
         Command::GlassLeftFive => Command::GlassRightFive,
         Command::GlassRightFive => Command::GlassLeftFive,
@@ -169,16 +168,20 @@ fn upright(command: Command) -> Command {
 }
 
 /// Opens, slides, strengthens or closes the glass. It starts at the vernier's 0 and never goes anywhere by itself.
-fn glass(practice: &mut PracticeScreen, command: Command, lines: Option<&RangeInclusive<i64>>) {
+pub(super) fn glass(
+    glass_open: &mut Option<GlassState>,
+    command: Command,
+    lines: Option<&RangeInclusive<i64>>,
+) {
     let Some(known) = lines else { return };
-    let Some(open) = &mut practice.glass else {
+    let Some(open) = glass_open else {
         if command != Command::GlassDown {
-            practice.glass = Some(GlassState { line: 0, dots: None });
+            *glass_open = Some(GlassState { line: 0, dots: None });
         }
         if matches!(command, Command::GlassUp | Command::GlassDown) {
             return;
         }
-        return glass(practice, command, lines);
+        return glass(glass_open, command, lines);
     };
     let slide = |by: i64| (open.line + by).clamp(*known.start(), *known.end());
     match command {
@@ -197,7 +200,7 @@ fn glass(practice: &mut PracticeScreen, command: Command, lines: Option<&RangeIn
         Command::GlassDown => match open.dots {
             Some(8) => open.dots = None,
             None => open.dots = Some(2),
-            Some(_) => practice.glass = None,
+            Some(_) => *glass_open = None,
         },
         _ => {}
     }

@@ -1,23 +1,44 @@
 //! Text typed into the answer field, help or the palette.
 
 use super::{Effect, Env, run};
-use crate::tui::command::find;
+use crate::session::Asked;
+use crate::tui::command::{Place, find};
 use crate::tui::model::{Model, Screen};
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
+
+/// The answer field of the screen on top, while something is asked.
+pub(super) fn field(model: &Model) -> Option<&String> {
+    match (model.screen(), model.place()) {
+        (Screen::Practice(practice), Place::Asking) => Some(&practice.field),
+        (Screen::Walk(walk), Place::Guess) if walk.run.asked().is_some() => Some(&walk.field),
+        (Screen::Lesson(lesson), _) if matches!(lesson.run.asked(), Asked::Open { .. }) => {
+            Some(&lesson.field)
+        }
+        _ => None,
+    }
+}
 
 /// Types into the answer field.
 pub(super) fn type_key(model: &mut Model, event: KeyEvent) {
     const LONGEST: usize = 40;
-    let Screen::Practice(practice) = model.screen_mut() else { return };
+    if field(model).is_none() {
+        return;
+    }
+    let field = match model.screen_mut() {
+        Screen::Practice(practice) => &mut practice.field,
+        Screen::Walk(walk) => &mut walk.field,
+        Screen::Lesson(lesson) => &mut lesson.field,
+        _ => return,
+    };
     let plain = !event.modifiers.intersects(KeyModifiers::CONTROL | KeyModifiers::ALT);
     match event.code {
-        KeyCode::Char(c) if plain && !c.is_control() && practice.field.chars().count() < LONGEST => {
-            practice.field.push(c);
+        KeyCode::Char(c) if plain && !c.is_control() && field.chars().count() < LONGEST => {
+            field.push(c);
         }
         KeyCode::Backspace => {
-            practice.field.pop();
+            field.pop();
         }
-        KeyCode::Delete => practice.field.clear(),
+        KeyCode::Delete => field.clear(),
         _ => {}
     }
 }

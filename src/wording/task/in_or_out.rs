@@ -138,10 +138,11 @@ fn rule(part: &Part, drawing: &Drawing, judged: (Decision, Because)) -> Vec<Stri
         Because::TooLarge(length) => format!("It is {} over the upper limit.", by(length)),
         Because::TooSmall(length) => format!("It is {} under the lower limit.", by(length)),
         Because::OneOut => "It is out by one division of the tool at most.".to_owned(),
-        Because::TooCoarse(_) => {
-            "The tool is too coarse: ten of its divisions should go into the tolerance, four at the least."
-                .to_owned()
-        }
+        Because::TooCoarse => format!(
+            "The tolerance is {} in all and the tool reads to {}: ten divisions should go into it, four at the least.",
+            by(drawing.tolerance.width()),
+            by(part.tool.value(part.tool.least_count))
+        ),
     }];
     if !outcome.is_empty() {
         lines.push(outcome.to_owned());

@@ -44,3 +44,36 @@ pub(super) fn why(part: &Part, given: &Given) -> Vec<String> {
     lines.push(explain::sum(tool, &reading, &steps, question.zero_error, question.asks));
     lines
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drill::task::task;
+    use crate::drill::{Kind, Seed};
+    use crate::instrument::Catalogue;
+
+    #[test]
+    fn the_size_is_told_and_a_lock_that_pulled_is_blamed() {
+        let catalogue = Catalogue::new(Vec::new());
+        let tool = catalogue.get("caliper-metric-50").expect("shipped");
+        let (mut pulled, mut zeros) = (0, 0);
+        for task in (1..=60).filter_map(|number| task(Kind::SetIt, tool, Seed(4), number)) {
+            let part = &task.parts[0];
+            let Wanted::Setting(setting) = &part.wanted else { panic!("a setting") };
+            let lines = asked(part);
+            assert!(lines[0].contains(&size(part, setting)), "{}", lines[0]);
+            let zero = part.question.zero_error != Quanta::ZERO;
+            assert_eq!(lines[0].contains("zero allowed for"), zero);
+            zeros += u32::from(zero);
+            let blamed = |at: Quanta| {
+                why(part, &Given::Left(at)).iter().any(|line| line.starts_with("Locking moved it"))
+            };
+            assert!(!blamed(setting.to));
+            if setting.creeps != Quanta::ZERO {
+                pulled += 1;
+                assert!(blamed(setting.to + setting.creeps) && !blamed(setting.to - setting.creeps));
+            }
+        }
+        assert!(pulled >= 5 && zeros >= 8, "{pulled} {zeros}");
+    }
+}

@@ -28,11 +28,11 @@ pub(super) fn asked(part: &Part, story: Story) -> Vec<String> {
 pub(super) fn offer(action: Action, tool: &Instrument) -> String {
     let closed = if tool.low == Quanta::ZERO { "close it again" } else { "try the standard again" };
     match action {
-        Action::Measure => "it is right: measure with it".to_owned(),
+        Action::Measure => "go on and measure".to_owned(),
         Action::Wipe => format!("wipe it and {closed}"),
         Action::Reset => "reset it and re-check".to_owned(),
         Action::Allow => "allow for it in every reading".to_owned(),
-        Action::Tag => "tag it: not to be used".to_owned(),
+        Action::Tag => "tag it and hand it in".to_owned(),
     }
 }
 
@@ -79,4 +79,44 @@ pub(super) fn why(part: &Part, story: Story, action: Action) -> Vec<String> {
         );
     }
     lines
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drill::task::{Asked, Wanted, task};
+    use crate::drill::{Kind, Seed};
+    use crate::instrument::Catalogue;
+
+    /// The error is for the eye: no figure is told before the answer, nor after it, since the reading may follow.
+    #[test]
+    fn no_figure_is_told() {
+        let catalogue = Catalogue::new(Vec::new());
+        for tool in catalogue.all() {
+            for task in (1..=40).filter_map(|number| task(Kind::WhatNow, tool, Seed(4), number)) {
+                let part = &task.parts[0];
+                let (Asked::WhatNow(story), Wanted::Choice(choice)) = (&part.asked, &part.wanted) else {
+                    panic!("what now")
+                };
+                let mut lines = asked(part, *story);
+                lines.extend(why(part, *story, Action::ALL[choice.right]));
+                for line in lines.iter().filter(|line| !line.contains("its 0 under the hand")) {
+                    assert!(!line.contains(|c: char| c.is_ascii_digit()), "{line}");
+                }
+            }
+        }
+    }
+
+    /// Each of the five is said in its own words, and none twice.
+    #[test]
+    fn the_actions_differ() {
+        let catalogue = Catalogue::new(Vec::new());
+        for id in ["micrometer-metric", "inside-micrometer-metric"] {
+            let tool = catalogue.get(id).expect("shipped");
+            let mut said = Action::ALL.map(|action| offer(action, tool)).to_vec();
+            said.sort();
+            said.dedup();
+            assert_eq!(said.len(), 5, "{id}");
+        }
+    }
 }
