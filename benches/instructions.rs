@@ -56,7 +56,7 @@ fn frames(instrument: &str, (cols, rows): (u16, u16), count: u32) {
         progress: None,
         gates: std::collections::BTreeMap::new(),
         today: None,
-        attendance: Attendance::default(),
+        attendance: linefall::session::Attendance::default(),
         record: linefall::tui::model::Record::Kept,
         store_problem: None,
         unsaved: Vec::new(),

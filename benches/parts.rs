@@ -127,7 +127,7 @@ fn history(c: &mut Criterion) {
         let progress = of_summary(&summary);
         let judged = summary.instruments.iter().filter_map(|kept| {
             let tool = catalogue.get(&kept.instrument)?;
-            Some(gates(tool, kept, Target::usual(tool)).standing)
+            Some(gates(tool, kept, Target::of(tool)).standing)
         });
         let judged = judged.count();
         let tools: Vec<_> = catalogue.all().collect();

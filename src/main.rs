@@ -29,6 +29,7 @@ fn start_of(asked: FullScreen) -> Start {
         place: match asked.begin {
             cli::Begin::Home => Begin::Home,
             cli::Begin::Practice(id) => Begin::Practice(id),
+            cli::Begin::Bench(id, programme) => Begin::Bench(id, programme),
             cli::Begin::Walk(id) => Begin::Walk(id),
             cli::Begin::Lesson(id) => Begin::Lesson(id),
         },

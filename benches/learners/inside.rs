@@ -1,7 +1,7 @@
 //! The same without the program around it, for trying out: thousands of learners in seconds.
 
-use super::learner::{Learner, Luck};
-use super::population::{Known, Who};
+use super::learner::Learner;
+use super::population::{self, Known, Who};
 use super::seen::{Seen, figure, tool};
 use super::table::{Outcome, Tally};
 use linefall::drill::{Draw, Question, Seed};
@@ -15,26 +15,15 @@ pub fn play(id: &str, choose: &str, who: Who, count: usize, first_seed: u64) -> 
     let catalogue = Catalogue::new(Vec::new());
     let mut inside = Inside::new(catalogue.get(id).expect("shipped"));
     let known = Known::of(id);
-    let accepted: Vec<Vec<String>> = known.faults.iter().map(|fault| known.accepted(id, fault)).collect();
     let mut tally = Tally::default();
     for n in 0..count {
-        let which = n % known.faults.len();
         let seed = first_seed + u64::try_from(n).expect("few");
-        let mut learner = Learner {
-            holds: (who != Who::Correct).then(|| known.faults[which]),
-            applies: if who == Who::FourInFive { 80 } else { 100 },
-            slips: 5,
-            others: &known.faults,
-            luck: Luck(seed.wrapping_mul(0x2545_f491_4f6c_dd1d)),
-        };
+        let mut learner = population::learner(&known, who, n, seed);
         let outcome = match choose {
             "telling" => inside.telling(&mut learner, seed),
             _ => inside.plain(&mut learner, seed),
         };
-        match who {
-            Who::Correct => tally.add("reads-correctly", &["reads-correctly".to_owned()], &outcome),
-            Who::Always | Who::FourInFive => tally.add(known.faults[which].id, &accepted[which], &outcome),
-        }
+        population::count_in(&mut tally, &known, id, who, n, &outcome);
     }
     tally
 }
@@ -90,6 +79,7 @@ impl<'a> Inside<'a> {
         (diagnosis.status != Status::Open).then(|| Outcome {
             status: diagnosis.status.word().to_owned(),
             leading: diagnosis.id.to_owned(),
+            also: diagnosis.also.map(str::to_owned),
             asked: diagnosis.asked,
         })
     }

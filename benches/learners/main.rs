@@ -54,8 +54,16 @@ fn main() {
         row("correct readers", &correct);
         let four_in_five = play("telling", Who::FourInFive, 30_000_000);
         row("four in five", &four_in_five);
+        let two = play("telling", Who::Two, 40_000_000);
+        row("two at once", &two);
+        println!("    both named {}", two.share(two.both));
         if arguments.iter().any(|word| word == "--telling") {
-            said(&[("misreads", &always), ("correct", &correct), ("four in five", &four_in_five)]);
+            said(&[
+                ("misreads", &always),
+                ("correct", &correct),
+                ("four in five", &four_in_five),
+                ("two", &two),
+            ]);
             continue;
         }
         let plain = play("plain", Who::Always, 10_000_000);

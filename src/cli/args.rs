@@ -1,5 +1,6 @@
 //! The arguments.
 
+use super::asked::Asked;
 use crate::render::LineStyle;
 use crate::scene::View;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
@@ -78,6 +79,9 @@ pub enum Command {
     Practice {
         /// Which instrument; the one practised last when left out
         instrument: Option<String>,
+        /// What is asked
+        #[command(flatten)]
+        asked: Asked,
     },
     /// Turn an instrument yourself and watch its reading build up, or take its lesson
     Walk(super::walk::Options),
@@ -138,6 +142,9 @@ pub enum Command {
     },
     /// The manual page
     Man,
+    /// What becomes of apprentices that are made up
+    #[command(hide = true)]
+    Simulate(super::simulate::Options),
 }
 
 /// What can be done with the shop's own tools.
@@ -170,6 +177,8 @@ pub enum Listing {
     Instruments,
     /// The known ways of reading wrong
     Misreads,
+    /// The kinds of question
+    Kinds,
     /// The lessons
     Lessons,
     /// The keys of an instrument's file
@@ -271,6 +280,9 @@ pub enum Format {
 pub struct Ask {
     /// The instrument's id; one after the other when left out
     pub instrument: Option<String>,
+    /// What is asked
+    #[command(flatten)]
+    pub asked: Asked,
     /// How many questions
     #[arg(long, value_name = "N", default_value_t = 20, value_parser = clap::value_parser!(u32).range(1..=10_000))]
     pub count: u32,

@@ -4,14 +4,17 @@ use super::args::Common;
 use super::exit::{Exit, Halt};
 use super::out::{self, Out};
 use super::report::Report;
-use super::terminal;
+use super::{shelf, terminal};
 use crate::diag::SourceText;
-use crate::instrument::{Catalogue, Instrument, check};
+use crate::instrument::{Catalogue, Instrument, check, targets};
 use crate::store::INSTRUMENT_LIMIT;
 use crate::wording::command as say;
 use std::fs::File;
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
+
+/// A file of this name holds times, not an instrument.
+const TARGETS: &str = "targets.toml";
 
 /// Looks for faults in files: every fault of every file is shown.
 pub fn run(common: &Common, files: &[PathBuf], out: &mut Out) -> Result<Exit, Halt> {
@@ -30,7 +33,17 @@ pub fn run(common: &Common, files: &[PathBuf], out: &mut Out) -> Result<Exit, Ha
                 continue;
             }
         };
-        match check::read(&source) {
+        let read = if path.file_name().is_some_and(|name| name == TARGETS) {
+            let found = targets::read(&source, &shelf::instruments(common));
+            if found.faults.is_empty() {
+                out.line(&say::no_faults_in_targets(&name, found.set.len()))?;
+                continue;
+            }
+            Err(found.faults)
+        } else {
+            check::read(&source)
+        };
+        match read {
             Ok(instrument) => {
                 out.line(&say::no_faults(&name, &instrument.id))?;
                 if differs_from_shipped(&shipped, &instrument) {

@@ -66,7 +66,7 @@ fn document<'a>(tool: &'a Tool, catalogue: &'a Catalogue) -> ToolOut<'a> {
 }
 
 fn check(common: &Common, path: &Path, out: &mut Out) -> Result<Exit, Halt> {
-    let Some(source) = store::read_crib(path)? else {
+    let Some(source) = store::read_if_there(path)? else {
         out.line(&say::empty(&name(path)))?;
         return Ok(Exit::Fine);
     };
@@ -91,7 +91,7 @@ fn add(
     out: &mut Out,
 ) -> Result<Exit, Halt> {
     let catalogue = instruments(common);
-    let before = store::read_crib(path)?;
+    let before = store::read_if_there(path)?;
     let known = before.as_ref().map(|source| crib::read(source, &catalogue)).unwrap_or_default();
     if !known.faults.is_empty() {
         return Err(Halt::Said {
@@ -113,13 +113,17 @@ fn add(
 
 fn remove(path: &Path, label: &str, out: &mut Out) -> Result<Exit, Halt> {
     let shown = schema::shown(label);
-    let Some(before) = store::read_crib(path)? else { return Err(Halt::usage(say::empty(&name(path)))) };
+    let Some(before) = store::read_if_there(path)? else { return Err(Halt::usage(say::empty(&name(path)))) };
     let (listed, faults) = schema::read_crib(&before);
     let labels = || listed.iter().filter_map(|one| one.label.as_ref()).map(|label| label.value.as_str());
-    if !labels().any(|known| known == label) {
+    // A number alone is the label that was made of it.
+    let numbered = format!("no. {label}");
+    let Some(label) = [label, &numbered].into_iter().find(|label| labels().any(|known| known == *label))
+    else {
         let near = crate::diag::nearest(label, labels());
         return Err(Halt::usage(say::no_tool(&shown, near)));
-    }
+    };
+    let shown = schema::shown(label);
     let text = crib::without_tool(&before, label).filter(|text| {
         // Nothing else may have changed its meaning.
         let (left, now) = schema::read_crib(&SourceText::new("", text.as_str()));

@@ -4,11 +4,12 @@ use super::args::{Common, Listing};
 use super::exit::{Exit, Halt};
 use super::out::{self, Out};
 use super::shelf;
+use crate::drill::{self, task::kinds};
 use crate::instrument::schema::{Key, Kind, Need, Place, keys};
 use crate::instrument::{Catalogue, Instrument};
 use crate::lesson::{self, Lesson};
 use crate::reading::{Misread, misread};
-use crate::wording::{command as say, format};
+use crate::wording::{command as say, format, task};
 use serde::Serialize;
 use unicode_width::UnicodeWidthStr;
 
@@ -39,6 +40,14 @@ struct LessonOut {
     instruments: Vec<String>,
     caution: String,
     source: String,
+}
+
+#[derive(Serialize)]
+struct KindOut {
+    kind: &'static str,
+    name: &'static str,
+    about: &'static str,
+    instruments: Vec<String>,
 }
 
 #[derive(Serialize)]
@@ -117,6 +126,14 @@ pub fn run(common: &Common, what: Listing, json: bool, out: &mut Out) -> Result<
             out.line(&out::json(&catalogue.all().map(instrument).collect::<Vec<_>>()))?;
         }
         (Listing::Instruments, false) => out.lines(table(&shelf::catalogue(common)))?,
+        (Listing::Kinds, true) => out.line(&out::json(&all_kinds(&shelf::catalogue(common))))?,
+        (Listing::Kinds, false) => {
+            for of in all_kinds(&shelf::catalogue(common)) {
+                out.line(&format!("{}: {}", of.kind, of.name))?;
+                out.line(&format!("    {}", of.about))?;
+                out.line(&format!("    instruments  {}", of.instruments.join(", ")))?;
+            }
+        }
         (Listing::Misreads, true) => {
             let catalogue = shelf::catalogue(common);
             let all = misread::ALL.into_iter().map(|one| misread(one, &catalogue));
@@ -145,6 +162,22 @@ fn lessons() -> Vec<LessonOut> {
         source: of.source,
     };
     lesson::all().map(out).collect()
+}
+
+fn all_kinds(catalogue: &Catalogue) -> Vec<KindOut> {
+    let known: Vec<(&Instrument, Vec<drill::Kind>)> =
+        catalogue.all().map(|tool| (tool, kinds(tool))).collect();
+    let out = |kind: &drill::Kind| KindOut {
+        kind: kind.word(),
+        name: task::name(*kind),
+        about: task::about(*kind),
+        instruments: known
+            .iter()
+            .filter(|(_, kinds)| kinds.contains(kind))
+            .map(|(tool, _)| tool.id.clone())
+            .collect(),
+    };
+    drill::Kind::ALL.iter().map(out).collect()
 }
 
 fn instrument(of: &Instrument) -> InstrumentOut<'_> {

@@ -11,6 +11,7 @@
 
 pub mod args;
 mod ask;
+pub mod asked;
 mod care;
 mod change;
 mod check;
@@ -26,6 +27,7 @@ mod picture;
 mod progress;
 mod report;
 mod shelf;
+mod simulate;
 mod start;
 mod terminal;
 mod walk;
@@ -81,8 +83,8 @@ fn carry_out(arguments: Arguments, out: &mut Out) -> Result<Next, Halt> {
     let Arguments { common, command } = arguments;
     let exit = match command {
         None => return start::home(common).map(Next::FullScreen),
-        Some(Command::Practice { instrument }) => {
-            return start::practice(common, instrument).map(Next::FullScreen);
+        Some(Command::Practice { instrument, asked }) => {
+            return start::practice(common, instrument, asked.programme()).map(Next::FullScreen);
         }
         Some(Command::Walk(args)) => return walk::run(common, &args, out),
         Some(Command::List { what, json }) => list::run(&common, what, json, out),
@@ -95,6 +97,7 @@ fn carry_out(arguments: Arguments, out: &mut Out) -> Result<Next, Halt> {
         Some(Command::Doctor { json }) => doctor::run(&common, json, out),
         Some(Command::Completions { shell }) => pages::completions(shell, out),
         Some(Command::Man) => pages::man(out),
+        Some(Command::Simulate(args)) => simulate::run(&common, &args, out),
     };
     exit.map(Next::Done)
 }

@@ -32,7 +32,7 @@ fn page() -> io::Result<Vec<u8>> {
     whole.render_synopsis_section(&mut page)?;
     whole.render_description_section(&mut page)?;
     whole.render_options_section(&mut page)?;
-    for sub in command.get_subcommands() {
+    for sub in command.get_subcommands().filter(|sub| !sub.is_hide_set()) {
         let name = format!("linefall {}", sub.get_name());
         // What holds everywhere stands in the first part already.
         let own = sub.clone().bin_name(&name).mut_args(|arg| {

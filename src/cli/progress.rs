@@ -87,7 +87,7 @@ pub fn run(common: &Common, json: bool, csv: bool, out: &mut Out) -> Result<Exit
 fn judged(catalogue: &Catalogue, summary: &Summary) -> Vec<Option<Gates>> {
     let one = |kept: &Kept| {
         let tool = catalogue.get(&kept.instrument).filter(|_| kept.score.answered > 0)?;
-        Some(gates(tool, kept, Target::usual(tool)))
+        Some(gates(tool, kept, Target::of(tool)))
     };
     summary.instruments.iter().map(one).collect()
 }
@@ -121,7 +121,7 @@ fn whole<'a>(
     }
 }
 
-const COLUMNS: [&str; 11] = [
+const COLUMNS: [&str; 12] = [
     "learner",
     "instrument",
     "answered",
@@ -133,6 +133,7 @@ const COLUMNS: [&str; 11] = [
     "passed_over",
     "misreads",
     "last",
+    "kinds",
 ];
 
 /// One row an instrument, as RFC 4180 has it.
@@ -144,9 +145,11 @@ fn table(learner: &str, progress: &Progress) -> String {
     text
 }
 
-fn cells(learner: &str, of: &InstrumentProgress) -> [String; 11] {
+fn cells(learner: &str, of: &InstrumentProgress) -> [String; 12] {
     let share = |share: Option<f64>| share.map_or_else(String::new, |share| format!("{share:.4}"));
     let misreads: Vec<String> = of.misreads.iter().map(|m| format!("{}:{}", m.id, m.count)).collect();
+    let kinds = of.others.iter().map(|(kind, score)| format!("{kind}:{}/{}", score.right, score.answered));
+    let kinds: Vec<String> = kinds.collect();
     [
         learner.to_owned(),
         of.instrument.clone(),
@@ -159,10 +162,11 @@ fn cells(learner: &str, of: &InstrumentProgress) -> [String; 11] {
         of.skipped.to_string(),
         misreads.join(";"),
         of.last_at.clone(),
+        kinds.join(";"),
     ]
 }
 
-fn row(cells: [String; 11]) -> String {
+fn row(cells: [String; 12]) -> String {
     let mut row = cells.map(|text| cell(&text)).join(",");
     row.push_str("\r\n");
     row

@@ -3,8 +3,10 @@
 use super::args::Common;
 use super::exit::Halt;
 use super::out;
+use crate::drill::task::kinds;
 use crate::exact::{Exact, Nonsense, Quanta, parse_answer};
-use crate::instrument::{Catalogue, Form, Instrument, MOST_PARTS, Origin, Parts, Zero, crib};
+use crate::instrument::{Catalogue, Form, Instrument, MOST_PARTS, Origin, Parts, Zero, crib, targets};
+use crate::session::Programme;
 use crate::store;
 use crate::wording::command as say;
 use std::path::Path;
@@ -14,7 +16,7 @@ use std::path::Path;
 pub fn catalogue(common: &Common) -> Catalogue {
     let catalogue = instruments(common);
     match store::data_dir(common.data_dir.clone()) {
-        Ok(dir) => with_crib(catalogue, &dir),
+        Ok(dir) => with_crib(with_targets(catalogue, &dir), &dir),
         Err(_) => catalogue,
     }
 }
@@ -41,9 +43,27 @@ pub fn instruments(common: &Common) -> Catalogue {
     catalogue
 }
 
+/// The catalogue with the times that an instructor set; what is wrong with their file is said in a line.
+fn with_targets(catalogue: Catalogue, dir: &Path) -> Catalogue {
+    match store::read_if_there(&store::targets_file(dir)) {
+        Ok(None) => catalogue,
+        Ok(Some(source)) => {
+            let found = targets::read(&source, &catalogue);
+            if !found.faults.is_empty() {
+                out::complain(&say::faulty_targets(&out::clean_name(&source.name), found.faults.len()));
+            }
+            catalogue.with_targets(found.set)
+        }
+        Err(error) => {
+            out::complain(&error.to_string());
+            catalogue
+        }
+    }
+}
+
 /// The catalogue with the shop's own tools; what is wrong with their file is said in a line.
 fn with_crib(catalogue: Catalogue, dir: &Path) -> Catalogue {
-    match store::read_crib(&store::crib_file(dir)) {
+    match store::read_if_there(&store::crib_file(dir)) {
         Ok(None) => catalogue,
         Ok(Some(source)) => {
             let crib = crib::read(&source, &catalogue);
@@ -73,6 +93,18 @@ pub fn find<'a>(catalogue: &'a Catalogue, id: &str) -> Result<&'a Instrument, Ha
         let near = crate::diag::nearest(id, catalogue.names());
         Halt::usage(say::no_instrument(&crate::instrument::schema::shown(id), near))
     })
+}
+
+/// What is asked must make sense on the instrument it is asked about.
+pub fn sensible(instrument: &Instrument, programme: &Programme) -> Result<(), Halt> {
+    let (known, wanted) = (kinds(instrument), programme.kinds(instrument));
+    if wanted.is_empty() {
+        return Err(Halt::usage(say::nothing_on_level(&instrument.id)));
+    }
+    match wanted.iter().find(|kind| !known.contains(kind)) {
+        Some(kind) => Err(Halt::usage(say::no_such_kind(&instrument.id, *kind, &known))),
+        None => Ok(()),
+    }
 }
 
 /// The shipped instruments in their order; a person's own in the place of a shipped one counts as that.

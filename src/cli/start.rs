@@ -6,6 +6,7 @@ use super::progress::USUAL_LEARNER;
 use super::{out, shelf, terminal};
 use crate::instrument::Catalogue;
 use crate::render::{LineStyle, Terminal};
+use crate::session::Programme;
 use crate::store::{self, Access, Store};
 use crate::wording::command as say;
 
@@ -40,6 +41,8 @@ pub enum Begin {
     Home,
     /// In practice on one.
     Practice(String),
+    /// At the bench with one.
+    Bench(String, Programme),
     /// At one that is moved by hand.
     Walk(String),
     /// In the lesson of one.
@@ -53,18 +56,29 @@ pub fn home(common: Common) -> Result<Box<FullScreen>, Halt> {
     Ok(Box::new(FullScreen::new(common, catalogue)))
 }
 
-/// In practice on an instrument; without a name, the one practised last, else the first there is.
-pub fn practice(common: Common, instrument: Option<String>) -> Result<Box<FullScreen>, Halt> {
+/// In practice on an instrument; without a name, the one practised last, else the first there is. With a programme, at the bench.
+pub fn practice(
+    common: Common,
+    instrument: Option<String>,
+    programme: Option<Programme>,
+) -> Result<Box<FullScreen>, Halt> {
     let catalogue = shelf::catalogue(&common);
     if let Some(id) = &instrument {
-        shelf::find(&catalogue, id)?;
+        let tool = shelf::find(&catalogue, id)?;
+        programme.as_ref().map_or(Ok(()), |programme| shelf::sensible(tool, programme))?;
     }
     need_terminal()?;
     let mut start = FullScreen::new(common, catalogue);
     let id = instrument
         .or_else(|| start.practised_last())
         .or_else(|| start.catalogue.ids().next().map(str::to_owned));
-    start.begin = id.map_or(Begin::Home, Begin::Practice);
+    start.begin = match id {
+        Some(id) => match programme {
+            Some(programme) => Begin::Bench(id, programme),
+            None => Begin::Practice(id),
+        },
+        None => Begin::Home,
+    };
     Ok(Box::new(start))
 }
 

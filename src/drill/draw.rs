@@ -20,6 +20,11 @@ impl Draw {
         Self::new(purpose, &parts)
     }
 
+    /// The sampler for a purpose that has to do with no instrument.
+    pub fn apart(purpose: &str, seed: Seed, number: u32) -> Self {
+        Self::new(purpose, &[&seed.0.to_le_bytes(), &number.to_le_bytes()])
+    }
+
     /// Uniform below `n` (`n` positive): numbers from the incomplete last run of `n` are thrown away.
     pub fn below(&mut self, n: u32) -> u32 {
         let whole = u32::MAX - (u32::MAX % n + 1) % n;
@@ -28,6 +33,19 @@ impl Draw {
             if number <= whole {
                 return number % n;
             }
+        }
+    }
+
+    /// A place in a list of so many, which is not empty.
+    pub fn place(&mut self, count: usize) -> usize {
+        let count = u32::try_from(count).expect("a short list");
+        usize::try_from(self.below(count)).expect("a small number")
+    }
+
+    /// Puts a list into an order by chance, every order equally often.
+    pub fn shuffle<T>(&mut self, list: &mut [T]) {
+        for last in (1..list.len()).rev() {
+            list.swap(last, self.place(last + 1));
         }
     }
 }

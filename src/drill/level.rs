@@ -26,9 +26,15 @@ impl Level {
     /// The level that a kind of question belongs to. A whole reading belongs to the traps as well.
     pub fn of(kind: Kind) -> Self {
         match kind {
-            Kind::OneStep => Self::OneStep,
-            Kind::Read | Kind::SetIt | Kind::ByHeart | Kind::ShopSpeech => Self::Whole,
-            Kind::WhatNow | Kind::InOrOut => Self::Decisions,
+            Kind::OneStep | Kind::LineWorth => Self::OneStep,
+            Kind::Read
+            | Kind::SetIt
+            | Kind::SameAgain
+            | Kind::EstimateFirst
+            | Kind::ByHeart
+            | Kind::ShopSpeech => Self::Whole,
+            Kind::Pair => Self::Pairs,
+            Kind::OtherMansSlip | Kind::CannotCome | Kind::WhatNow | Kind::InOrOut => Self::Decisions,
         }
     }
 

@@ -13,6 +13,7 @@
 //! | [`Level`] | how far somebody has come: which kinds are asked, and whether traps are mixed in |
 //! | [`trap`] | settings where a gross slip is near |
 //! | [`Mark`] | right, right in value, a named misread, or another wrong reading |
+//! | [`Said`] | an answer as it was given |
 //! | [`record::Attempt`] | the resolved record that is kept |
 
 mod candidate;
@@ -28,6 +29,7 @@ mod part;
 mod put;
 mod question;
 pub mod record;
+mod said;
 mod sight;
 pub mod task;
 pub mod trap;
@@ -46,6 +48,7 @@ pub use mark::{Found, Mark, NotationNote, mark};
 pub use put::Put;
 pub use question::Question;
 pub use record::Verdict;
+pub use said::Said;
 pub use sight::{Role, Sight};
 pub use task::{Kind, Task};
 pub use worn::{Wear, can_wear, worn};

@@ -2,6 +2,7 @@
 
 use super::crib::Tool;
 use super::schema;
+use super::targets::Tenths;
 use super::{Instrument, check};
 use crate::diag::{Diagnostic, SourceText, Span};
 use std::sync::OnceLock;
@@ -94,6 +95,8 @@ struct Entry {
     id: String,
     origin: Origin,
     text: &'static str,
+    /// The time in which a reading is wanted, where somebody set one.
+    target: Option<Tenths>,
     instrument: OnceLock<Instrument>,
 }
 
@@ -112,7 +115,9 @@ impl Entry {
     fn instrument(&self) -> &Instrument {
         self.instrument.get_or_init(|| {
             let source = SourceText::new(format!("{}.toml", self.id), self.text);
-            check::read(&source).expect("a shipped definition keeps every rule; a test reads each")
+            let read = check::read(&source);
+            let instrument = read.expect("a shipped definition keeps every rule; a test reads each");
+            Instrument { target: self.target, ..instrument }
         })
     }
 }
@@ -125,6 +130,7 @@ impl Catalogue {
             id: (*id).to_owned(),
             origin: Origin::Shipped,
             text,
+            target: None,
             instrument: OnceLock::new(),
         });
         let mut catalogue = Self { entries: entries.collect(), faults: Vec::new(), tools: Vec::new() };
@@ -150,11 +156,25 @@ impl Catalogue {
             return;
         }
         let origin = Origin::User { name: source.name, overrides_shipped: place.is_some() };
-        let entry = Entry { id, origin, text: "", instrument: OnceLock::from(instrument) };
+        let entry = Entry { id, origin, text: "", target: None, instrument: OnceLock::from(instrument) };
         match place {
             Some(shipped) => *shipped = entry,
             None => self.entries.push(entry),
         }
+    }
+
+    /// With times that somebody wants readings in. To be set before the tools of a crib are made of the instruments.
+    #[must_use]
+    pub fn with_targets(mut self, targets: Vec<(String, Tenths)>) -> Self {
+        for (id, target) in targets {
+            if let Some(entry) = self.entries.iter_mut().find(|entry| entry.id == id) {
+                entry.target = Some(target);
+                if let Some(instrument) = entry.instrument.get_mut() {
+                    instrument.target = Some(target);
+                }
+            }
+        }
+        self
     }
 
     /// With the tools of a crib, which are found by their labels.

@@ -30,6 +30,7 @@ mod other;
 pub mod schema;
 mod stage;
 mod state;
+pub mod targets;
 mod travel;
 mod variant;
 
@@ -46,6 +47,7 @@ pub use stage::{
     figure_at, tier_at,
 };
 pub use state::{State, WornFigure};
+pub use targets::Tenths;
 pub use travel::{Ends, Heading, Stroke, Toward, Travel};
 pub use variant::{Change, Offer, Variant, Way};
 
@@ -98,6 +100,8 @@ pub struct Instrument {
     pub engraved: Vec<String>,
     /// What somebody calls the one that is theirs.
     pub label: Option<String>,
+    /// The time in which a right reading is wanted, where an instructor set one.
+    pub target: Option<Tenths>,
     /// What has become of it since it was made.
     pub state: State,
     /// Where its geometry is published.

@@ -30,6 +30,25 @@ impl Day {
         Self(self.0 + days)
     }
 
+    /// A time of this day in UTC as RFC 3339, so many seconds after midnight.
+    pub fn at(self, seconds: u32) -> String {
+        let (year, month, day) = self.date();
+        let (hours, minutes, seconds) = (seconds / 3600, seconds / 60 % 60, seconds % 60);
+        format!("{year:04}-{month:02}-{day:02}T{hours:02}:{minutes:02}:{seconds:02}Z")
+    }
+
+    /// Year, month and day.
+    fn date(self) -> (i32, i32, i32) {
+        let shifted = self.0 + 719_468;
+        let (era, of_era) = (shifted.div_euclid(146_097), shifted.rem_euclid(146_097));
+        let year = (of_era - of_era / 1_460 + of_era / 36_524 - of_era / 146_096) / 365;
+        let of_year = of_era - (365 * year + year / 4 - year / 100);
+        let month = (5 * of_year + 2) / 153;
+        let day = of_year - (153 * month + 2) / 5 + 1;
+        let month = if month < 10 { month + 3 } else { month - 9 };
+        (era * 400 + year + i32::from(month <= 2), month, day)
+    }
+
     /// Years begin in March here, so that the leap day is the last one.
     fn civil(year: i32, month: i32, day: i32) -> Self {
         let year = if month <= 2 { year - 1 } else { year };
@@ -55,6 +74,14 @@ mod tests {
         ] {
             assert_eq!(Day::of(date).map(|day| i64::from(day.0) * 86_400), Some(seconds), "{date}");
         }
+    }
+
+    #[test]
+    fn there_and_back() {
+        for day in (-700_000..2_900_000).step_by(37).map(Day) {
+            assert_eq!(Day::of(&day.at(0)), Some(day));
+        }
+        assert_eq!(Day(20_521).at(27_045), "2026-03-09T07:30:45Z");
     }
 
     #[test]

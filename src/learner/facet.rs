@@ -46,7 +46,9 @@ pub fn facets(instrument: &Instrument) -> Vec<Facet> {
     let has = |wanted: fn(&Form) -> bool| instrument.stages.iter().any(|stage| wanted(&stage.form));
     let mut all = vec![Facet::Reading];
     let mut add = |there: bool, facet| all.extend(there.then_some(facet));
-    add(has(|form| matches!(form, Form::Fixed(_))) || !instrument.choices.is_empty(), Facet::Fixed);
+    // A length that never comes up in practice is no step of it: the frame of an outside micrometer.
+    let chosen = instrument.choices.iter().any(|choice| choice.practised);
+    add(chosen || has(|form| matches!(form, Form::Fixed(_))), Facet::Fixed);
     add(has(|form| matches!(form, Form::Line(_))), Facet::Lines);
     add(has(|form| matches!(form, Form::Line(line) if line.whole().is_some())), Facet::Halves);
     add(has(|form| matches!(form, Form::Drum(_))), Facet::Thimble);
@@ -165,7 +167,9 @@ mod tests {
         let tool = catalogue.get("micrometer-metric").expect("shipped");
         let wanted = [Facet::Lines, Facet::Halves, Facet::Thimble, Facet::Zero, Facet::Reading];
         assert!(wanted.iter().all(|facet| facets(tool).contains(facet)), "{:?}", facets(tool));
-        assert!(!facets(tool).contains(&Facet::Vernier));
+        assert!(!facets(tool).contains(&Facet::Vernier) && !facets(tool).contains(&Facet::Fixed));
+        let rods = catalogue.get("depth-micrometer-metric").expect("shipped");
+        assert!(facets(rods).contains(&Facet::Fixed));
         for (slip, facet) in [
             ("half-line-missed", Facet::Halves),
             ("half-line-added", Facet::Halves),

@@ -9,7 +9,7 @@ use super::progress::{Interval, Score, Z_95};
 use super::repair::found;
 use super::summary::{Answer, Kept, PAIRS};
 use crate::exact::Exact;
-use crate::instrument::{Form, Instrument};
+use crate::instrument::{Form, Instrument, Tenths};
 use serde::Serialize;
 
 /// How many of the latest answers are judged.
@@ -153,9 +153,11 @@ pub struct Clear {
 pub struct Target(pub f64);
 
 impl Target {
-    /// What is usual for such a tool, until an instructor sets another: 15 s with thimble and vernier, 12 s with a vernier, else
-    /// 10 s.
-    pub fn usual(instrument: &Instrument) -> Self {
+    /// What an instructor set, else what is usual for such a tool: 15 s with thimble and vernier, 12 s with a vernier, else 10 s.
+    pub fn of(instrument: &Instrument) -> Self {
+        if let Some(Tenths(tenths)) = instrument.target {
+            return Self(f64::from(tenths) / 10.0);
+        }
         let has = |wanted: fn(&Form) -> bool| instrument.stages.iter().any(|stage| wanted(&stage.form));
         let vernier = has(|form| matches!(form, Form::Vernier(_)));
         let thimble = has(|form| matches!(form, Form::Drum(_)));
@@ -370,7 +372,7 @@ mod tests {
     fn judged(attempts: &[Attempt]) -> Gates {
         let catalogue = Catalogue::new(Vec::new());
         let tool = catalogue.get(ID).expect("shipped");
-        gates(tool, Summary::of(attempts).on(ID).expect("read"), Target::usual(tool))
+        gates(tool, Summary::of(attempts).on(ID).expect("read"), Target::of(tool))
     }
 
     /// Twenty settings on each of four days, all right: on the last two days those of the first two again.

@@ -165,7 +165,7 @@ mod tests {
         let catalogue = Catalogue::new(Vec::new());
         let tool = catalogue.get(ID).expect("shipped");
         let summary = Summary::of(all);
-        let all = steps(tool, summary.on(ID).expect("read"), Target::usual(tool));
+        let all = steps(tool, summary.on(ID).expect("read"), Target::of(tool));
         all.into_iter().find(|step| step.facet == facet).expect("a step of it")
     }
 

@@ -91,7 +91,8 @@ mod tests {
 
     #[test]
     fn a_gross_slip_keeps_the_traps_up() {
-        let clean = many(Kind::Read, 40, 0);
+        let mut clean = many(Kind::Read, 40, 0);
+        clean.extend(many(Kind::Pair, 10, 0));
         let traps_behind = level(&clean) > Level::Traps || Level::Decisions.kinds(tool()).is_empty();
         assert!(traps_behind, "{}", level(&clean));
         let mut gross = clean;

@@ -14,6 +14,7 @@
 //! | [`schedule::Round`] | what to practise today, and why |
 //! | [`plan::Plan`] | a skills check: how many readings, when it is passed, what that lets through |
 //! | [`sitting::Sitting`] | a round as it goes: what comes next after what was answered |
+//! | [`simulate::Apprentice`] | somebody made up, who plays whole weeks of it |
 
 pub mod again;
 pub mod calendar;
@@ -28,6 +29,7 @@ pub mod plan;
 pub mod progress;
 pub mod repair;
 pub mod schedule;
+pub mod simulate;
 pub mod sitting;
 pub mod summary;
 #[cfg(test)]

@@ -4,6 +4,7 @@
 //! never that of the clock.
 
 use super::summary::{Answer, Kept, Summary};
+use crate::drill::Kind;
 use crate::drill::record::Attempt;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -45,6 +46,19 @@ pub struct InstrumentProgress {
     pub last_at: String,
     /// The score of each run of [`BLOCK`] answers; the last block may hold fewer.
     pub blocks: Vec<Score>,
+    /// The score of each other kind of question.
+    #[serde(rename = "kinds")]
+    pub others: BTreeMap<Kind, Score>,
+}
+
+impl InstrumentProgress {
+    /// The score of a kind of question.
+    pub fn score_of(&self, kind: Kind) -> Score {
+        match kind {
+            Kind::Read => self.score,
+            other => self.others.get(&other).copied().unwrap_or_default(),
+        }
+    }
 }
 
 /// So many right of so many.
@@ -135,6 +149,7 @@ fn of_instrument(kept: &Kept) -> InstrumentProgress {
         misreads: latest_misreads(&latest),
         last_at: kept.last_at.clone(),
         blocks: kept.all_blocks().collect(),
+        others: kept.others.clone(),
     }
 }
 
@@ -171,7 +186,6 @@ pub fn date_of(at: &str) -> Option<&str> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::drill::Kind;
     use crate::drill::record::{Asks, Verdict, View};
 
     fn attempt(instrument: &str, verdict: Verdict, took_ms: u64, misreads: &[&str]) -> Attempt {

@@ -5,7 +5,7 @@
 
 use super::calendar::Day;
 use super::facet::{Facet, facet_of};
-use super::gates::Target;
+use super::gates::{Standing, Target, gates};
 use super::ladder::{Missed, Step, steps};
 use super::repair::{Found, found, suspected};
 use super::summary::{Kept, PAIRS, Summary};
@@ -114,6 +114,8 @@ pub enum Why {
     },
     /// Nothing was read for so many days.
     Pause(i32),
+    /// Nothing is due, but it is not known yet whether readings are uniform.
+    Proof,
 }
 
 /// What there is to do today.
@@ -156,7 +158,7 @@ pub fn today(summary: &Summary, instruments: &[&Instrument], day: Day) -> Today 
         .iter()
         .filter_map(|instrument| {
             let kept = summary.on(&instrument.id)?;
-            let steps = steps(instrument, kept, Target::usual(instrument));
+            let steps = steps(instrument, kept, Target::of(instrument));
             let found = found(instrument, kept);
             (!steps.is_empty()).then_some(Tool { instrument, kept, steps, found })
         })
@@ -171,6 +173,10 @@ pub fn today(summary: &Summary, instruments: &[&Instrument], day: Day) -> Today 
     }
     let mut due = due(&tools, last, day);
     let Some(first) = due.first() else {
+        let proof = if pause > 0 { proof(&tools, summary, day) } else { Vec::new() };
+        if !proof.is_empty() {
+            return Today::Round(Round { items: proof, why: Why::Proof });
+        }
         let steps = tools.iter().flat_map(|tool| &tool.steps).map(|step| step.due);
         let probes = tools.iter().flat_map(|tool| &tool.found).filter_map(Found::due);
         let next = steps.chain(probes).min();
@@ -191,7 +197,22 @@ pub fn today(summary: &Summary, instruments: &[&Instrument], day: Day) -> Today 
     Today::Round(Round { items: compose(&tools, &due, summary, day, length), why })
 }
 
-/// The steps to be worked on: those of a misread that is asked about again, then those missed on the last day of practice, the worst first, then those due, the lowest first.
+/// Where nothing is due but the gates of some instruments are not all met: settings read before and new ones in turn, so that
+/// it comes out whether they are read the same. Who reads well would else wait for weeks for what proves it.
+fn proof(tools: &[Tool<'_>], summary: &Summary, day: Day) -> Vec<Item> {
+    let met = |tool: &Tool<'_>| {
+        gates(tool.instrument, tool.kept, Target::of(tool.instrument)).standing == Standing::Met
+    };
+    let open: Vec<&Tool<'_>> = tools.iter().filter(|tool| !met(tool)).collect();
+    let of_these = |item: &Item| open.iter().any(|tool| tool.instrument.id == item.instrument);
+    let mut again = seen_before(tools, summary, day).into_iter().filter(of_these);
+    let new = open.iter().cycle().zip(0..SHORT);
+    new.map(|(tool, n)| again.next().filter(|_| n % 3 != 2).unwrap_or_else(|| item(tool, Aim::Whole)))
+        .collect()
+}
+
+/// The steps to be worked on: those of a misread that is asked about again, then those missed on the last day of practice,
+/// the worst first, then those due, the lowest first.
 fn due<'a>(tools: &'a [Tool<'a>], last: Day, day: Day) -> Vec<Due<'a>> {
     let mut all: Vec<Due<'a>> = tools
         .iter()
@@ -242,9 +263,10 @@ fn compose(tools: &[Tool<'_>], due: &[Due<'_>], summary: &Summary, day: Day, len
     let high: Vec<&Tool<'_>> = tools.iter().filter(|tool| level(tool) > HIGH).collect();
     let among = if high.is_empty() { unsure } else { high };
     let mut again = seen_before(tools, summary, day).into_iter();
+    let paired = tools.iter().all(|tool| tool.kept.pairs.len() >= PAIRS);
     for (n, tool) in (0..whole).zip(among.iter().cycle()) {
-        // Every other one is a setting read before.
-        let one = again.next().filter(|_| n % 2 == 0);
+        // Every other one is a setting read before, and all of them until there are enough pairs.
+        let one = again.next().filter(|_| !paired || n % 2 == 0);
         rest.push_back((one.unwrap_or_else(|| item(tool, Aim::Whole)), level(tool)));
     }
     let steps = usize::try_from(length - telling - whole).unwrap_or(0);
@@ -465,6 +487,14 @@ mod tests {
                 round.items
             );
         }
+    }
+
+    /// On the days between two rungs, until the gates are met.
+    #[test]
+    fn what_is_read_well_but_not_proved_is_read_again() {
+        let attempts = on("2026-03-09", "rule-metric", 10, 0);
+        let round = round(&[attempts, on("2026-03-10", "rule-metric", 10, 0)].concat(), "2026-03-11");
+        assert_eq!((&round.why, round.items.len()), (&Why::Proof, 10));
     }
 
     #[test]

@@ -4,11 +4,12 @@ use super::moves::{Hand, parse_move};
 use super::order::Traps;
 use super::practice::{Effect, Shown};
 use crate::drill::record::Attempt;
-use crate::drill::task::{Given, Marked, Part, TASK_GENERATOR, Task, Wanted, task};
+use crate::drill::task::{Asked, Given, Marked, Part, TASK_GENERATOR, Task, Wanted, task_in_turn};
 use crate::drill::{GENERATOR, Kind, Level, Seed, Sight, trap};
-use crate::exact::{Nonsense, Quanta};
+use crate::exact::{Nonsense, Quanta, Typed};
 use crate::instrument::Instrument;
 use crate::reading::pose;
+use std::collections::BTreeMap;
 use std::time::Duration;
 
 /// A run of tasks on one instrument, its kinds in turn.
@@ -30,6 +31,8 @@ pub struct Bench {
     glass_used: bool,
     asked: u32,
     right: u32,
+    /// What was read in tasks whose settings may come again.
+    read: BTreeMap<u32, Typed>,
 }
 
 /// Where a part stands.
@@ -142,6 +145,7 @@ impl Bench {
             glass_used: false,
             asked: 0,
             right: 0,
+            read: BTreeMap::new(),
         };
         bench.show();
         Some(bench)
@@ -235,6 +239,11 @@ impl Bench {
         Vec::new()
     }
 
+    /// Passes the task over without a trace, because its pictures cannot be drawn.
+    pub fn pass_over(&mut self, instrument: &Instrument) {
+        self.pose(instrument, self.turn + 1);
+    }
+
     fn typed(&mut self, instrument: &Instrument, text: &str, noted: Noted) -> Vec<Effect> {
         match &self.part().wanted {
             Wanted::Reading | Wanted::Figure(_) => {}
@@ -297,6 +306,9 @@ impl Bench {
         if marked.verdict.is_right() {
             self.right += 1;
         }
+        if let (Kind::SameAgain, Given::Typed(typed)) = (self.task.kind, &given) {
+            self.read.insert(self.task.number, typed.clone());
+        }
         let attempt = self.record(instrument, &given, &marked, noted);
         self.stand = Stand::Told(Told { given, marked });
         vec![Effect::Save(Box::new(attempt))]
@@ -304,7 +316,13 @@ impl Bench {
 
     fn next(&mut self, instrument: &Instrument) {
         if self.part + 1 < self.task.parts.len() {
+            let glass = match &self.stand {
+                Stand::Told(told) => self.part().glass_after(&told.given),
+                Stand::Asking { .. } | Stand::Locked { .. } => None,
+            };
             self.part += 1;
+            let part = &mut self.task.parts[self.part];
+            part.glass = glass.or(part.glass);
             self.show();
         } else {
             self.pose(instrument, self.turn + 1);
@@ -319,6 +337,9 @@ impl Bench {
     }
 
     fn show(&mut self) {
+        if let Asked::Again { of, answered } = &mut self.task.parts[self.part].asked {
+            *answered = self.read.get(of).cloned();
+        }
         (self.at, self.pull) = match &self.part().wanted {
             Wanted::Setting(setting) => (setting.from, setting.creeps),
             _ => (self.part().question.setting, Quanta::ZERO),
@@ -363,11 +384,12 @@ impl Bench {
 /// What comes at a turn: of the kinds one after the other, the first from there that makes sense here.
 fn posed(instrument: &Instrument, kinds: &[Kind], traps: Traps, seed: Seed, turn: u32) -> Option<Task> {
     let first = usize::try_from(turn.saturating_sub(1)).ok()?;
+    let count = u32::try_from(kinds.len()).ok()?;
     (0..kinds.len()).find_map(|n| {
         let kind = kinds[(first + n) % kinds.len()];
         let trapped = traps == Traps::Mixed && kind == Kind::Read;
         let number = if trapped { trap::number_at(instrument, seed, turn) } else { turn };
-        task(kind, instrument, seed, number)
+        task_in_turn(kind, instrument, seed, number, count)
     })
 }
 
@@ -377,6 +399,7 @@ mod tests {
     use crate::drill::record::View;
     use crate::drill::{Question, Verdict, question};
     use crate::instrument::Catalogue;
+    use crate::learner::summary::Summary;
 
     fn noted() -> Noted {
         let shown = Shown { view: View::Held, glass: false, lines: "thin", cols: 80, rows: 24 };
@@ -467,6 +490,69 @@ mod tests {
         assert_eq!(bench.at(), tool.high);
         bench.act(&tool, Act::Move(-(tool.high + tool.high)));
         assert_eq!(bench.at(), tool.low);
+    }
+
+    /// A run of one kind, every part answered by `answer`.
+    fn run(
+        id: &str,
+        kind: Kind,
+        parts: u32,
+        answer: impl Fn(&Part) -> Act,
+        mut look: impl FnMut(&Bench),
+    ) -> Vec<Attempt> {
+        let catalogue = Catalogue::new(Vec::new());
+        let tool = catalogue.get(id).expect("shipped");
+        let mut bench = Bench::new(tool, "ada", vec![kind], Seed(11)).expect("it makes sense there");
+        let mut kept = Vec::new();
+        for _ in 0..parts {
+            look(&bench);
+            let act = answer(bench.part());
+            for effect in bench.act(tool, act) {
+                let Effect::Save(attempt) = effect;
+                kept.push(*attempt);
+            }
+            look(&bench);
+            bench.act(tool, Act::Next);
+        }
+        kept
+    }
+
+    #[test]
+    fn what_comes_again_is_a_pair_in_the_record() {
+        let mut compared = 0;
+        let right =
+            |part: &Part| Act::Type(part.tool.notation.spell(part.question.expected(&part.tool)), noted());
+        let kept = run("caliper-metric-50", Kind::SameAgain, 40, right, |bench| {
+            if let (Asked::Again { answered, .. }, Stand::Told(told)) = (&bench.part().asked, bench.stand()) {
+                let before = answered.as_ref().expect("it was answered in this run");
+                let Given::Typed(now) = &told.given else { panic!("typed") };
+                assert_eq!(before.value, now.value);
+                compared += 1;
+            }
+        });
+        let again = kept.iter().filter(|attempt| attempt.given.starts_with("again number ")).count();
+        assert_eq!(again, compared);
+        let summary = Summary::of(&kept);
+        let pairs = &summary.on("caliper-metric-50").expect("forty readings").pairs;
+        assert!(pairs.len() >= 8 && pairs.iter().all(|off| *off == Some((0, 1))), "{pairs:?}");
+        assert_eq!(summary.answers, 40);
+    }
+
+    #[test]
+    fn the_glass_opens_where_the_match_was_looked_for() {
+        let mut opened = Vec::new();
+        let halfway = |part: &Part| {
+            let text = if matches!(part.asked, Asked::About { .. }) { "0.5" } else { "0" };
+            Act::Type(text.to_owned(), noted())
+        };
+        let kept = run("caliper-metric-50", Kind::EstimateFirst, 8, halfway, |bench| {
+            if matches!(bench.stand(), Stand::Asking { .. }) {
+                opened.push(bench.part().glass);
+            }
+        });
+        assert_eq!(opened, [None, Some(25)].repeat(4));
+        let kinds: Vec<Kind> = kept.iter().map(|attempt| attempt.kind).collect();
+        assert_eq!(kinds, [Kind::EstimateFirst, Kind::Read].repeat(4));
     }
 
     /// A run on the traps: what is recorded of each reading poses it again, by the ordinary generator.

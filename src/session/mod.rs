@@ -5,10 +5,12 @@
 //! | [`Practice`] | reading after reading on one instrument |
 //! | [`Round`] | so many questions on one instrument, or on several in turn |
 //! | [`Bench`] | task after task of any kinds on one instrument |
+//! | [`Programme`] | what is asked at a bench: some kinds, or a level |
+//! | [`Tour`] | so many tasks of any kinds, on one instrument or on several in turn |
 //! | [`Choose`] | whether questions come as the seed has them, or are chosen to tell most |
-//! | [`Attendance`] | what keeps happening on each instrument: named, repaired |
 //! | [`Walk`], [`WalkStep`] | a tool moved by hand, its reading shown or guessed stage by stage |
 //! | [`Teaching`], [`TeachingStep`] | a lesson gone through |
+//! | [`Attendance`] | what keeps happening on each instrument: named, repaired |
 //! | [`Step`] | what the learner does |
 //! | [`Effect`] | what an adapter must carry out |
 
@@ -18,7 +20,9 @@ mod bench;
 mod moves;
 mod order;
 mod practice;
+mod programme;
 mod teaching;
+mod tour;
 mod walk;
 mod watch;
 
@@ -27,6 +31,8 @@ pub use attend::Attendance;
 pub use bench::{Act, Bench, Noted, Stand, Told};
 pub use order::Traps;
 pub use practice::{Answered, Effect, Phase, Practice, Shown, Step};
+pub use programme::Programme;
 pub use teaching::{Asked, More, Teaching, TeachingStep};
+pub use tour::Tour;
 pub use walk::{Mode, Walk, WalkStep};
 pub use watch::Choose;

@@ -3,8 +3,8 @@
 use super::order::Order;
 use super::watch::{Choose, Watch};
 use crate::drill::record::Attempt;
-use crate::drill::{GENERATOR, Kind, Mark, Question, Seed, mark, question};
-use crate::exact::{Exact, Nonsense, parse_answer};
+use crate::drill::{GENERATOR, Mark, Question, Said, Seed, mark, question};
+use crate::exact::{Nonsense, parse_answer};
 use crate::instrument::Instrument;
 use crate::learner::again::Outcome;
 use crate::learner::diagnosis::{Diagnosis, Heard, Suspects};
@@ -319,42 +319,27 @@ impl Practice {
             self.right += 1;
         }
         let attempt = self.record(&answer, &mark, took, at, shown);
-        self.order.heard(self.question.number, Outcome::of(&attempt, Target::usual(&self.tool)));
+        self.order.heard(self.question.number, Outcome::of(&attempt, Target::of(&self.tool)));
         let shares = shares(&self.tool, &self.question.reading);
         self.phase = Phase::Answered(Answered { answer, mark, shares });
         vec![Effect::Save(Box::new(attempt))]
     }
 
     fn record(&self, answer: &str, mark: &Mark, took: Duration, at: String, shown: &Shown) -> Attempt {
-        let instrument = &self.tool;
-        let spell = |value: Exact| instrument.notation.spell_with_unit(value, instrument.unit);
-        let question = &self.question;
-        Attempt {
+        let said = Said {
             learner: self.learner.clone(),
             at,
-            instrument: instrument.id.clone(),
-            revision: instrument.revision.0.clone(),
             generator: self.watch.as_ref().map_or(GENERATOR, Watch::generator),
             seed: self.seed.0,
-            number: question.number,
-            variant: instrument.record_word(&question.variant),
-            conditions: question.conditions.word(instrument),
-            kind: Kind::Read,
-            given: String::new(),
-            asks: question.asks,
-            setting: spell(instrument.value(question.setting)),
-            zero_error: spell(instrument.value(question.zero_error)),
             view: shown.view,
             glass: self.glass_used || shown.glass,
             lines: shown.lines.to_owned(),
             cols: shown.cols,
             rows: shown.rows,
             answer: answer.to_owned(),
-            expected: spell(mark.expected),
-            verdict: mark.verdict,
-            misreads: mark.misreads.iter().map(|found| found.misread.id.to_owned()).collect(),
             took_ms: u64::try_from(took.as_millis()).unwrap_or(u64::MAX),
-        }
+        };
+        said.record(&self.question, &self.tool, mark)
     }
 }
 

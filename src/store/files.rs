@@ -63,8 +63,8 @@ fn read_source(path: &Path) -> Result<Option<SourceText>, StoreError> {
     Ok(Some(SourceText::new(path.to_string_lossy(), text)))
 }
 
-/// The file of the shop's own tools; none where there is no such file.
-pub fn read_crib(path: &Path) -> Result<Option<SourceText>, StoreError> {
+/// A file that need not be there, such as that of the shop's own tools; none where there is no such file.
+pub fn read_if_there(path: &Path) -> Result<Option<SourceText>, StoreError> {
     match fs::metadata(path) {
         Err(cause) if cause.kind() == io::ErrorKind::NotFound => Ok(None),
         _ => read_source(path),

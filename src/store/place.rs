@@ -37,6 +37,11 @@ pub fn crib_file(data_dir: &Path) -> PathBuf {
     data_dir.join("crib.toml")
 }
 
+/// The file of the times that an instructor set in a data folder.
+pub fn targets_file(data_dir: &Path) -> PathBuf {
+    data_dir.join("targets.toml")
+}
+
 /// Device and number of a file.
 pub(super) type Identity = (u64, u64);
 

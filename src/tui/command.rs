@@ -1,5 +1,6 @@
 //! The one list of commands: key bar, help, palette and the README's table all come from it.
 
+mod bench;
 mod key;
 mod lookup;
 mod walk;
@@ -69,6 +70,20 @@ pub enum Command {
     Palette,
     /// The care card.
     Care,
+    /// The kinds of question there are on the chosen instrument.
+    Kinds,
+    /// The other one of two pictures.
+    OtherPicture,
+    /// Take the chosen answer.
+    Pick,
+    /// Take the answer of this number.
+    PickNumber(u8),
+    /// Lock the tool that is being set.
+    Lock,
+    /// Loosen the lock again.
+    Loosen,
+    /// Leave the tool as it is set.
+    LeaveSet,
     /// A tool that is moved by hand.
     Walk,
     /// A lesson.
@@ -126,6 +141,14 @@ pub enum Place {
     Lines,
     /// A care card.
     Care,
+    /// The kinds of question on an instrument.
+    Kinds,
+    /// A question with answers to choose from.
+    Choosing,
+    /// A tool that is being set.
+    Setting,
+    /// The same, locked and looked at again.
+    Locked,
     /// A tool that is moved by hand, its reading shown.
     Walk,
     /// The same with the reading hidden.
@@ -152,12 +175,18 @@ const ENTER: Key = key(KeyCode::Enter, "Enter");
 const ESC: Key = key(KeyCode::Esc, "Esc");
 
 use Command as C;
-use Place::{Answered, Asking, Before, Care, Guess, Home, Lesson, Lines, Progress, Walk};
+use Place::{
+    Answered, Asking, Before, Care, Choosing, Guess, Home, Kinds, Lesson, Lines, Locked, Progress, Setting,
+    Walk,
+};
 
-const ALL: &[Place] = &[Home, Before, Asking, Answered, Progress, Lines, Care, Walk, Guess, Lesson];
-const LISTS: &[Place] = &[Home, Progress, Care];
-const PICTURES: &[Place] = &[Before, Asking, Answered];
-const SEEN: &[Place] = &[Before, Asking, Answered, Walk, Guess, Lesson];
+const ALL: &[Place] = &[
+    Home, Before, Asking, Answered, Progress, Lines, Care, Walk, Guess, Lesson, Kinds, Choosing, Setting,
+    Locked,
+];
+const LISTS: &[Place] = &[Home, Progress, Care, Kinds, Choosing];
+const PICTURES: &[Place] = &[Before, Asking, Answered, Locked];
+const SEEN: &[Place] = &[Before, Asking, Answered, Walk, Guess, Lesson, Choosing, Setting, Locked];
 
 const fn entry(
     command: Command,
@@ -258,7 +287,7 @@ static COMMANDS: &[Entry] = &[
     entry(
         C::Progress,
         &[letter('p', "p"), key(KeyCode::F(2), "F2")],
-        &[Home, Asking, Answered],
+        &[Home, Asking, Answered, Kinds],
         "How your readings have come on",
         "record history accuracy plot",
     ),
@@ -269,14 +298,14 @@ static COMMANDS: &[Entry] = &[
     entry(
         C::Lines,
         &[letter('l', "l"), key(KeyCode::F(3), "F3")],
-        &[Home, Before, Asking, Answered, Progress, Walk, Guess, Lesson],
+        &[Home, Before, Asking, Answered, Progress, Walk, Guess, Lesson, Kinds, Choosing, Setting, Locked],
         "Choose line style on the calibration strip",
         "thin bars glyphs boxes gaps",
     ),
     entry(
         C::Care,
         &[letter('i', "i"), key(KeyCode::F(6), "F6")],
-        &[Home, Before, Asking, Answered, Walk, Guess, Lesson],
+        &[Home, Before, Asking, Answered, Walk, Guess, Lesson, Kinds, Choosing, Setting, Locked],
         "How this instrument is checked, used and kept",
         "care card handling safety cautions storage",
     ),
@@ -298,7 +327,7 @@ static COMMANDS: &[Entry] = &[
     entry(
         C::Back,
         &[ESC],
-        &[Before, Asking, Answered, Progress, Lines, Care, Walk, Guess, Lesson],
+        &[Before, Asking, Answered, Progress, Lines, Care, Walk, Guess, Lesson, Kinds, Choosing, Setting],
         "Leave this screen; practice keeps its place",
         "stop return",
     ),
@@ -310,8 +339,8 @@ pub fn bar(place: Place) -> &'static [(Command, &'static str)] {
     match place {
         Home => &[
             (C::Start, "practise"),
+            (C::Kinds, "other kinds"),
             (C::Walk, "turn it"),
-            (C::Progress, "progress"),
             (C::Help, "help"),
             (C::Quit, "leave"),
         ],
@@ -339,6 +368,7 @@ pub fn bar(place: Place) -> &'static [(Command, &'static str)] {
         Progress => &[(C::Up, "choose"), (C::Help, "help"), (C::Back, "back")],
         Care => &[(C::Up, "scroll"), (C::Help, "help"), (C::Back, "back")],
         Lines => &[(C::Lines1, "take"), (C::Help, "help"), (C::Back, "back")],
+        Kinds | Choosing | Setting | Locked => bench::bar(place),
         Walk | Guess | Lesson => walk::bar(place),
     }
 }

@@ -1,8 +1,11 @@
 //! Floor 7. The full-screen trainer.
 
+mod benching;
 pub mod command;
+mod lit;
 pub mod model;
 mod probe;
+mod ready;
 mod runtime;
 mod screen;
 mod signals;
@@ -13,11 +16,12 @@ mod walking;
 mod widget;
 
 pub use model::Record;
-pub use runtime::full_screen;
+pub use ready::full_screen;
 pub use view::view;
 
 use crate::instrument::Catalogue;
 use crate::render::{LineStyle, Terminal};
+use crate::session::Programme;
 use crate::store::Store;
 use std::io;
 
@@ -52,6 +56,8 @@ pub enum Begin {
     Home,
     /// In practice on an instrument.
     Practice(String),
+    /// At the bench.
+    Bench(String, Programme),
     /// At a tool that is moved by hand.
     Walk(String),
     /// In the lesson of an instrument.

@@ -1,11 +1,12 @@
 //! The state of the trainer. Only `update` changes it.
 
+pub use super::benching::BenchScreen;
 use super::command::Place;
+use super::lit::lit;
 use super::theme::Theme;
 pub use super::walking::{Follow, LessonScreen, WalkScreen};
 use crate::drill::Sight;
 use crate::drill::record::{self, Attempt};
-use crate::exact::Quanta;
 use crate::instrument::{Body, Catalogue, Course, Form, Instrument};
 use crate::learner::calendar::Day;
 use crate::learner::gates::Gates;
@@ -13,10 +14,9 @@ use crate::learner::progress::Progress;
 use crate::learner::repair::Word;
 use crate::learner::schedule::Today;
 use crate::learner::sitting::Sitting;
-use crate::reading::Share;
 use crate::render::{self, Drawing, Glass, Lit, Marks, Refusal, Request};
-use crate::scene::{self, Kind, Scene, View};
-use crate::session::{Attendance, Mode, Phase, Practice, Shown};
+use crate::scene::{self, Scene, View};
+use crate::session::{Attendance, Mode, Phase, Practice, Programme, Shown};
 use crate::wording;
 use std::collections::BTreeMap;
 use std::time::Duration;
@@ -101,6 +101,17 @@ pub enum Screen {
         /// The chosen line.
         chosen: usize,
     },
+    /// The kinds of question there are on an instrument.
+    Kinds {
+        /// What the instrument is called in the list.
+        instrument: String,
+        /// What can be asked about it.
+        offers: Vec<Programme>,
+        /// The chosen line.
+        chosen: usize,
+    },
+    /// Questions of such kinds.
+    Bench(Box<BenchScreen>),
     /// The calibration strip.
     Lines,
     /// A tool that is moved by hand.
@@ -199,6 +210,8 @@ impl Model {
             Screen::Progress { .. } => Place::Progress,
             Screen::Lines => Place::Lines,
             Screen::Care { .. } => Place::Care,
+            Screen::Kinds { .. } => Place::Kinds,
+            Screen::Bench(bench) => bench.place(),
             Screen::Walk(walk) => match walk.run.mode() {
                 Mode::Showing => Place::Walk,
                 Mode::Guessing { .. } => Place::Guess,
@@ -215,6 +228,12 @@ impl Model {
     /// What is listed: the labels of the crib's tools, then the ids of all instruments.
     pub fn ids(&self) -> Vec<&str> {
         self.catalogue.names().collect()
+    }
+
+    /// A score with the label of the shop's own tool before it, where that is what is read.
+    pub fn labelled(&self, name: &str, score: String) -> String {
+        let of_crib = self.catalogue.tools().iter().any(|tool| tool.label == name);
+        if of_crib { format!("{name}   {score}") } else { score }
     }
 
     /// Rows of text under the picture.
@@ -351,35 +370,4 @@ fn runs(form: &Form) -> Option<Course> {
         Form::Line(line) => Some(line.runs),
         Form::Drum(_) | Form::Dial(_) | Form::Vernier(_) | Form::Fixed(_) => None,
     }
-}
-
-/// The lines of shares: each share's own, and the line that a vernier's line runs into.
-pub(super) fn lit(shares: &[Share], scene: &Scene) -> Vec<Lit> {
-    let mut all = Vec::new();
-    for share in shares {
-        let Some(at) = share.at else { continue };
-        let Some(track) = scene.tracks.iter().position(|track| track.stage == Some(share.stage)) else {
-            continue;
-        };
-        let by_number = share.kind.counts_lines();
-        let Some(at) = scene.tracks[track].line(at, by_number) else { continue };
-        all.push(Lit { track, at });
-        if by_number {
-            all.extend(met_by(scene, track, at));
-        }
-    }
-    all
-}
-
-/// The line of the scale under a vernier that stands where one of the vernier's lines stands.
-fn met_by(scene: &Scene, vernier: usize, at: Quanta) -> Option<Lit> {
-    let track = match scene.kind {
-        Kind::Pair => 0,
-        Kind::Sleeve => 1,
-        Kind::Rule | Kind::Dial => return None,
-    };
-    let under = &scene.tracks[track];
-    let along = (scene.tracks[vernier].place(at) - under.origin) * under.sense;
-    let at = under.period.map_or(along, |turn| along.left_of(turn));
-    Some(Lit { track, at })
 }

@@ -3,9 +3,11 @@
 use super::command::Command;
 use super::model::{Model, Record, Screen};
 use super::probe::{self, Late};
+use super::ready::{enter, full_screen, leave};
 use super::theme::Theme;
-use super::update::begin_walk;
-use super::update::{Effect, Env, Loaded, Msg, read_run, round_key, run_key, update};
+use super::update::{
+    Effect, Env, Loaded, Msg, Resume, begin_walk, bench_key, read_run, round_key, run_key, update,
+};
 use super::view::view;
 use super::{Begin, Start, signals};
 use crate::drill::Seed;
@@ -14,14 +16,9 @@ use crate::render::{LineStyle, choose};
 use crate::scene::View;
 use crate::session::Attendance;
 use crate::store::Store;
-use crossterm::cursor::Show;
 use crossterm::event::{self, Event, KeyEventKind};
 use crossterm::execute;
-use crossterm::style::ResetColor;
-use crossterm::terminal::{
-    Clear, ClearType, EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode,
-    window_size,
-};
+use crossterm::terminal::{Clear, ClearType, disable_raw_mode, window_size};
 use rand::TryRng;
 use rand::rngs::SysRng;
 use ratatui::Terminal;
@@ -75,34 +72,6 @@ struct Ended {
     signal: Option<i32>,
     unsaved: usize,
     why: Option<String>,
-}
-
-/// Runs something with the terminal ready for a full screen, and restores it on every way out, a panic included.
-pub fn full_screen<T>(inside: impl FnOnce() -> io::Result<T>) -> io::Result<T> {
-    restore_on_panic();
-    let outcome = enter().and_then(|()| inside());
-    // What cannot be written to any more has nothing to restore; what happened inside counts.
-    let _ = leave();
-    outcome
-}
-
-fn enter() -> io::Result<()> {
-    enable_raw_mode()?;
-    execute!(io::stdout(), EnterAlternateScreen, Clear(ClearType::All))
-}
-
-fn leave() -> io::Result<()> {
-    let left = execute!(io::stdout(), ResetColor, LeaveAlternateScreen, Show);
-    disable_raw_mode().and(left)
-}
-
-fn restore_on_panic() {
-    let before = std::panic::take_hook();
-    std::panic::set_hook(Box::new(move |info| {
-        // Nothing more can be done for a terminal that cannot be written to.
-        let _ = leave();
-        before(info);
-    }));
 }
 
 fn on_screen(
@@ -162,18 +131,20 @@ fn on_screen(
         let at = last.as_deref().and_then(|last| model.catalogue.names().position(|id| id == last));
         *chosen = at.unwrap_or(0);
     }
-    match &place {
-        Begin::Walk(id) => begin_walk(&mut model, Command::Walk, id),
-        Begin::Lesson(id) => {
-            begin_walk(&mut model, Command::Walk, id);
-            begin_walk(&mut model, Command::Lesson, id);
-        }
-        Begin::Home | Begin::Practice(_) => {}
-    }
     let first = match (place, last) {
         (Begin::Practice(id), _) => Effect::LookUp(id),
+        (Begin::Bench(id, programme), _) => Effect::LookUpBench(id, programme),
+        (Begin::Walk(id), _) => {
+            begin_walk(&mut model, Command::Walk, &id);
+            Effect::Load
+        }
+        (Begin::Lesson(id), _) => {
+            begin_walk(&mut model, Command::Walk, &id);
+            begin_walk(&mut model, Command::Lesson, &id);
+            Effect::Load
+        }
+        (Begin::Home, Some(_)) => Effect::Load,
         (Begin::Home, None) => Effect::LookUp(FIRST.to_owned()),
-        (Begin::Home | Begin::Walk(_) | Begin::Lesson(_), _) => Effect::Load,
     };
     let (unkept, waiting) = (Summary::default(), Some(Vec::new()));
     let mut runtime =
@@ -327,13 +298,21 @@ impl Runtime {
                 }
             }
             Effect::LookUp(instrument) => {
-                let key = run_key(&self.model.learner, &instrument);
-                let kept = self.store.as_ref().and_then(|store| store.setting(&key).ok().flatten());
-                let resume = kept.and_then(|text| read_run(&text));
+                let resume = self.left_at(&run_key(&self.model.learner, &instrument));
                 return self.message(Msg::Resumed(resume, instrument));
+            }
+            Effect::LookUpBench(instrument, programme) => {
+                let resume = self.left_at(&bench_key(&self.model.learner, &instrument, &programme));
+                return self.message(Msg::BenchResumed(resume, instrument, programme));
             }
         }
         false
+    }
+
+    /// Where a run was left.
+    fn left_at(&self, key: &str) -> Option<Resume> {
+        let kept = self.store.as_ref().and_then(|store| store.setting(key).ok().flatten());
+        kept.and_then(|text| read_run(&text))
     }
 
     fn remember(&mut self, key: &str, value: &str) {

@@ -27,6 +27,10 @@ pub fn view(model: &Model, buffer: &mut Buffer) -> Option<Position> {
         Screen::Practice(practice) => {
             drawing.as_ref().and_then(|drawing| screen::practice(model, practice, drawing, body, buffer))
         }
+        Screen::Kinds { instrument, offers, chosen } => {
+            screen::kinds(model, (instrument, offers, *chosen), body, buffer)
+        }
+        Screen::Bench(bench) => screen::bench(model, bench, body, buffer),
         Screen::Walk(walk) => screen::walk(model, walk, body, buffer),
         Screen::Lesson(lesson) => screen::lesson(model, lesson, body, buffer),
         Screen::Progress { chosen } => screen::progress(model, *chosen, body, buffer),

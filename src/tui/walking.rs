@@ -1,6 +1,7 @@
 //! The part of the model that belongs to a walk and to a lesson.
 
-use super::model::{GlassState, Model, Screen, lit};
+use super::lit::lit;
+use super::model::{GlassState, Model, Screen};
 use crate::instrument::Instrument;
 use crate::reading::{Share, Stand};
 use crate::render::{Drawing, Extent, Refusal};
@@ -74,6 +75,7 @@ impl Model {
     pub fn drawing(&self) -> Option<Result<Drawing, Refusal>> {
         match self.screen() {
             Screen::Practice(practice) => Some(self.picture(practice)),
+            Screen::Bench(bench) => self.bench_drawing(bench),
             Screen::Walk(walk) => Some(self.walk_picture(walk).0),
             Screen::Lesson(lesson) => Some(self.lesson_picture(lesson).0),
             _ => None,
@@ -87,6 +89,7 @@ impl Model {
                 let earlier = practice.earlier();
                 Some(earlier.map_or_else(|| self.instrument(practice).clone(), |sight| sight.tool))
             }
+            Screen::Bench(bench) => bench.in_front().map(|sight| sight.tool),
             Screen::Walk(walk) => Some(walk.run.stand().tool.clone()),
             Screen::Lesson(lesson) => Some(lesson.run.point().stand.tool),
             _ => None,

@@ -1,5 +1,6 @@
 //! What commands say.
 
+use crate::drill::Kind;
 use crate::exact::{Exact, Nonsense, Quanta};
 use crate::instrument::Instrument;
 use crate::reading::misread::On;
@@ -31,6 +32,12 @@ pub fn faulty(name: &str, faults: usize) -> String {
 pub fn faulty_crib(name: &str, faults: usize) -> String {
     let faults = counted(faults, "fault", "faults");
     format!("in {name} faulty tools are left out ({faults}): run linefall crib check")
+}
+
+/// The file of the times that an instructor set has faults.
+pub fn faulty_targets(name: &str, faults: usize) -> String {
+    let faults = counted(faults, "fault", "faults");
+    format!("in {name} faulty times are left out ({faults}): run linefall check {name}")
 }
 
 /// An unknown instrument.
@@ -77,6 +84,23 @@ pub fn no_zero_error(id: &str) -> String {
 
 /// Telling questions on all instruments.
 pub const TELLING_IS_ABOUT_ONE: &str = "telling questions are about one instrument: name it";
+
+/// A kind of question that makes no sense on an instrument.
+pub fn no_such_kind(id: &str, kind: Kind, known: &[Kind]) -> String {
+    let known: Vec<&str> = known.iter().map(|kind| kind.word()).collect();
+    format!("there is no question \"{kind}\" on {id}; there is {}", known.join(", "))
+}
+
+/// A level that has nothing to ask on an instrument.
+pub fn nothing_on_level(id: &str) -> String {
+    format!("that level has no questions on {id}")
+}
+
+/// No instrument has questions of the kinds asked for.
+pub const NO_SUCH_QUESTION: &str = "on none of these instruments there are questions of that kind";
+
+/// Telling questions of another kind.
+pub const TELLING_ARE_READINGS: &str = "telling questions are readings: leave out --kind and --level";
 
 /// A glass where there is no vernier.
 pub const NO_GLASS: &str = "there is no glass over this picture";
@@ -204,6 +228,11 @@ pub fn ask_summary(right: u32, answered: u32, skipped: u32, complete: bool) -> S
 /// A file without faults.
 pub fn no_faults(name: &str, id: &str) -> String {
     format!("{name}: no faults ({id})")
+}
+
+/// A file of times without a fault.
+pub fn no_faults_in_targets(name: &str, times: usize) -> String {
+    format!("{name}: no faults ({})", counted(times, "time", "times"))
 }
 
 /// A file with the id of a shipped instrument; `file` is how it is called.

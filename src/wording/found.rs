@@ -8,7 +8,10 @@ pub fn found(diagnosis: &Diagnosis) -> Option<String> {
     let name = |id| misread::named(id).map(|misread| misread.name);
     let first = name(diagnosis.id);
     match (diagnosis.status, first) {
-        (Status::Named, Some(name)) => Some(format!("Found: {name}.")),
+        (Status::Named, Some(first)) => Some(match diagnosis.also.and_then(name) {
+            Some(also) => format!("Found: {first}, and {also}."),
+            None => format!("Found: {first}."),
+        }),
         (Status::ReadsCorrectly, _) => Some("Clear: every scale was read as it should be.".to_owned()),
         (Status::Unlisted, _) => Some(
             "Something is read wrong again and again, and it has no name here: show it to someone."

@@ -3,6 +3,7 @@
 //! Sentences about a named misread and about a fault in a file stand beside their rule instead.
 
 mod answer;
+pub mod bench;
 pub mod beside;
 mod care;
 mod change;
@@ -16,6 +17,7 @@ mod found;
 pub mod progress;
 mod question;
 mod repair;
+pub mod simulate;
 mod sketch;
 mod speech;
 pub mod task;

@@ -1,10 +1,10 @@
 //! What has been learnt, in words.
 
 use super::task;
-use crate::drill::Level;
+use crate::drill::{Kind, Level};
 use crate::learner::facet::Facet;
 use crate::learner::gates::{Gates, Standing, Times, WINDOW};
-use crate::learner::progress::{InstrumentProgress, Progress, date_of};
+use crate::learner::progress::{InstrumentProgress, Progress, Score, date_of};
 use crate::reading::misread;
 use std::fmt::Write;
 
@@ -27,7 +27,10 @@ pub fn unreadable(rows: u32) -> String {
 
 /// An instrument, a few lines.
 pub fn instrument(of: &InstrumentProgress, gates: Option<&Gates>) -> Vec<String> {
-    let mut first = format!("{}: {} of {} right", of.instrument, of.score.right, of.score.answered);
+    let mut first = match of.score.answered {
+        0 => format!("{}: not read yet", of.instrument),
+        answered => format!("{}: {} of {answered} right", of.instrument, of.score.right),
+    };
     if let (Some(share), Some(interval)) = (of.score.share(), of.interval) {
         let _ = write!(
             first,
@@ -51,10 +54,20 @@ pub fn instrument(of: &InstrumentProgress, gates: Option<&Gates>) -> Vec<String>
             of.misreads.iter().map(|found| format!("{} ({})", name(&found.id), found.count)).collect();
         lines.push(format!("    lately: {}", all.join(", ")));
     }
+    lines.extend(kinds(of).map(|kinds| format!("    {kinds}")));
     if let Some(date) = date_of(&of.last_at) {
         lines.push(format!("    last practised {date}"));
     }
     lines
+}
+
+/// What came of other kinds of question, in one line with dots between its parts; none where there were none.
+pub fn kinds(of: &InstrumentProgress) -> Option<String> {
+    let one = |(kind, score): (&Kind, &Score)| {
+        format!("{} {} of {}", task::name(*kind), score.right, score.answered)
+    };
+    let all: Vec<String> = of.others.iter().map(one).collect();
+    (!all.is_empty()).then(|| all.join(" \u{b7} "))
 }
 
 /// The level that is proposed.

@@ -23,6 +23,7 @@ pub fn today(round: &Round, title: impl Fn(&str) -> String) -> String {
                 steps => format!("{first} and {} more steps that are due", steps - 1),
             }
         }
+        Why::Proof => "Today: do your readings repeat? Nothing is due".to_owned(),
         Why::Pause(days) => format!("Today: a refresher, after {days} days without a reading"),
     }
 }

@@ -1,6 +1,7 @@
 //! The real program, run as a person or a script runs it.
 
 mod ask_json;
+mod ask_kinds;
 mod ask_plain;
 mod check;
 mod conditions;
@@ -8,6 +9,8 @@ mod crib;
 mod draw;
 mod plain;
 mod record;
+mod simulate;
+mod targets;
 mod walk;
 
 use std::error::Error;

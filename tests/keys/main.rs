@@ -1,6 +1,7 @@
 //! Key scripts: the real model and the real screens, with a fixed clock and seed; keys in, screen out.
 #![allow(missing_docs)]
 
+mod bench;
 mod repair;
 mod round;
 mod script;

@@ -2,14 +2,14 @@
 
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use linefall::drill::record::Attempt;
-use linefall::drill::{Question, Seed};
+use linefall::drill::{Kind, Question, Seed};
 use linefall::instrument::Catalogue;
 use linefall::learner::summary::Summary;
 use linefall::reading::Asks;
 use linefall::render::LineStyle;
 use linefall::scene::View;
-use linefall::session::{Attendance, Phase};
-use linefall::tui::model::{Model, PracticeScreen, Record, Screen};
+use linefall::session::{Attendance, Phase, Programme};
+use linefall::tui::model::{BenchScreen, Model, PracticeScreen, Record, Screen};
 use linefall::tui::theme::Theme;
 use linefall::tui::update::{Effect, Env, Loaded, Msg, read_run, update};
 use linefall::tui::view;
@@ -55,6 +55,30 @@ impl Script {
         let mut script = Self::home(cols, rows);
         script.message(Msg::Resumed(None, instrument.to_owned()));
         script
+    }
+
+    /// At the bench, asked questions of these kinds.
+    pub fn bench(instrument: &str, kinds: &[Kind], cols: u16, rows: u16) -> Self {
+        let mut script = Self::home(cols, rows);
+        script.message(Msg::BenchResumed(None, instrument.to_owned(), Programme::Kinds(kinds.to_vec())));
+        script
+    }
+
+    /// Goes on with such a run where it was left.
+    pub fn resume_bench(&mut self, instrument: &str, kinds: &[Kind], kept: &str) {
+        self.message(Msg::BenchResumed(
+            read_run(kept),
+            instrument.to_owned(),
+            Programme::Kinds(kinds.to_vec()),
+        ));
+    }
+
+    /// The bench on top.
+    pub fn at_bench(&self) -> &BenchScreen {
+        match self.model.screen() {
+            Screen::Bench(bench) => bench,
+            _ => panic!("not at the bench"),
+        }
     }
 
     pub fn resume(&mut self, instrument: &str, kept: &str) {
@@ -120,7 +144,11 @@ impl Script {
 
     /// The attempt being written down, unless the test has taken the effects.
     fn attempt(&self) -> Option<Box<Attempt>> {
-        assert!(self.screen().saving, "nothing is being written down");
+        let saving = match self.model.screen() {
+            Screen::Bench(bench) => bench.saving,
+            _ => self.screen().saving,
+        };
+        assert!(saving, "nothing is being written down");
         self.effects.iter().rev().find_map(|effect| match effect {
             Effect::Save(attempt) => Some(attempt.clone()),
             _ => None,
@@ -130,8 +158,12 @@ impl Script {
     pub fn written_down(&mut self) {
         if let Some(attempt) = self.attempt() {
             self.message(Msg::Saved(attempt, Ok(())));
-        } else if let Screen::Practice(practice) = self.model.screen_mut() {
-            practice.saving = false;
+        } else {
+            match self.model.screen_mut() {
+                Screen::Practice(practice) => practice.saving = false,
+                Screen::Bench(bench) => bench.saving = false,
+                _ => {}
+            }
         }
     }
 

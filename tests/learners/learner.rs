@@ -28,6 +28,8 @@ impl Luck {
 pub struct Learner<'a> {
     /// What is held; nothing by someone who reads correctly.
     pub holds: Option<&'a Fault>,
+    /// What is held as well, on another step.
+    pub also: Option<&'a Fault>,
     /// How often it is applied, in percent.
     pub applies: u64,
     /// How often a reading slips, in percent.
@@ -40,10 +42,13 @@ pub struct Learner<'a> {
 impl Learner<'_> {
     /// The answer to what is seen, as typed.
     pub fn answer(&mut self, seen: &Seen) -> String {
-        let meant = match self.holds {
-            Some(fault) if self.luck.happens(self.applies) => self.one_of(&(fault.answers)(seen)),
-            _ => seen.right(),
-        };
+        let mut meant = seen.right();
+        for fault in [self.holds, self.also].into_iter().flatten() {
+            if self.luck.happens(self.applies) {
+                // Each replaces a step of its own, so what each adds is added.
+                meant += self.one_of(&(fault.answers)(seen)) - seen.right();
+            }
+        }
         let places = seen.tool.places;
         if !self.luck.happens(self.slips) {
             return spell(meant, places);

@@ -57,6 +57,16 @@ fn a_misread_applied_now_and_then_is_not_taken_for_another() {
     }
 }
 
+/// Of two that are held at once one is named, or both: no third one, and nothing unlisted.
+#[test]
+fn of_two_held_at_once_none_is_taken_for_another() {
+    for tool in &TOOLS {
+        let tally = play(tool.id, "telling", Who::Two, FEW, 5_000);
+        not_above(&tally, tally.wrongly(), 2.0, tool.id);
+        not_above(&tally, tally.undecided(), 1.0, tool.id);
+    }
+}
+
 #[test]
 fn telling_questions_need_fewer() {
     for tool in &TOOLS {

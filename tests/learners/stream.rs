@@ -47,6 +47,7 @@ pub fn play(tool: &str, choose: &str, seed: u64, learner: &mut Learner<'_>) -> O
                 outcome = Some(Outcome {
                     status: diagnosis["status"].as_str().expect("a status").to_owned(),
                     leading: diagnosis["leading"].as_str().expect("an id").to_owned(),
+                    also: diagnosis["also"].as_str().map(str::to_owned),
                     asked: diagnosis["asked"].as_u64().and_then(|n| n.try_into().ok()).expect("a count"),
                 });
                 break;

@@ -23,6 +23,8 @@ pub const TOOLS: [Ceiling; 3] = [
 pub struct Outcome {
     pub status: String,
     pub leading: String,
+    /// What was named beside it.
+    pub also: Option<String>,
     pub asked: u32,
 }
 
@@ -34,6 +36,8 @@ pub struct Tally {
     pub by_held: BTreeMap<String, (u32, u32)>,
     wrongly: u32,
     undecided: u32,
+    /// Named with a second one beside.
+    pub both: u32,
     /// What was said of which, where it was wrong.
     pub wrong: BTreeMap<(String, String), u32>,
 }
@@ -45,14 +49,17 @@ impl Tally {
         let (learners, questions) = self.by_held.entry(held.to_owned()).or_default();
         *learners += 1;
         *questions += outcome.asked;
-        let right = accepted.contains(&outcome.leading);
+        let right = accepted.contains(&outcome.leading)
+            && outcome.also.as_ref().is_none_or(|also| accepted.contains(also));
+        self.both += u32::from(outcome.also.is_some());
         match outcome.status.as_str() {
             "named" | "reads-correctly" if right => {}
             "undecided" | "open" => self.undecided += 1,
             _ => self.wrongly += 1,
         }
         if !(right && matches!(outcome.status.as_str(), "named" | "reads-correctly")) {
-            let said = format!("{} {}", outcome.status, outcome.leading);
+            let also = outcome.also.as_deref().unwrap_or_default();
+            let said = format!("{} {} {also}", outcome.status, outcome.leading).trim_end().to_owned();
             *self.wrong.entry((held.to_owned(), said)).or_default() += 1;
         }
     }

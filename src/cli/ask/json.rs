@@ -119,6 +119,9 @@ struct MarkOut<'a> {
 #[derive(Serialize)]
 struct DiagnosisOut {
     leading: &'static str,
+    /// What is held as well, on another step.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    also: Option<&'static str>,
     probability: f64,
     status: &'static str,
     asked: u32,
@@ -323,6 +326,7 @@ fn mark<'a>(sitting: &'a Sitting<'_>, id: &'a str) -> MarkOut<'a> {
 fn diagnosis(found: Diagnosis) -> DiagnosisOut {
     DiagnosisOut {
         leading: found.id,
+        also: found.also,
         // Four places are plenty, and the same on every machine.
         probability: (found.probability * 10_000.0).round() / 10_000.0,
         status: found.status.word(),

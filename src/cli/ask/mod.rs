@@ -2,6 +2,7 @@
 
 mod json;
 mod plain;
+mod task;
 
 use super::args::{Ask, Choose, Common, MOST_CELLS, Size};
 use super::exit::{Exit, Halt};
@@ -35,6 +36,12 @@ pub fn run(common: &Common, args: &Ask, out: &mut Out) -> Result<Exit, Halt> {
     let instruments = instruments(&catalogue, args, &frame, seed)?;
     let learner = common.learner.as_deref();
     let store = learner.map(|_| open(common)).transpose()?;
+    if let Some(programme) = args.asked.programme() {
+        if args.choose == Choose::Telling {
+            return Err(Halt::usage(say::TELLING_ARE_READINGS));
+        }
+        return task::run(&instruments, seed, (common, args, &programme), (frame, store), out);
+    }
     let (choose, until) = manner(args)?;
     let round =
         Round::new(&instruments, learner.unwrap_or_default(), seed, args.count).watched(choose, until);

@@ -1,6 +1,6 @@
 //! Marking what was answered.
 
-use super::{Asked, Choice, Decision, Figure, Part, Says, Setting, Wanted, slip};
+use super::{About, Asked, Choice, Decision, Engraving, Figure, PLACES, Part, Says, Setting, Wanted, slip};
 use crate::drill::mark::{Found, NotationNote, mark, note};
 use crate::drill::record::Verdict;
 use crate::exact::{Exact, Nonsense, Notation, Quanta, Typed, TypedForm, parse_answer};
@@ -51,8 +51,10 @@ impl Part {
             }
             (Wanted::Figure(figure), Given::Typed(typed)) => {
                 let mut marked = figure.mark(typed);
-                // Without a tool in sight there are no digits that it gives.
-                if self.pictures.is_empty() && marked.note != Some(NotationNote::NotLowestTerms) {
+                // Without a reading there are no digits that a tool gives.
+                let loose = matches!(self.asked, Asked::Worth { .. } | Asked::About { .. });
+                let beside = self.pictures.is_empty() && marked.note != Some(NotationNote::NotLowestTerms);
+                if loose || beside {
                     marked.note = None;
                     marked.verdict = if marked.verdict.is_right() { Verdict::Right } else { marked.verdict };
                 }
@@ -131,6 +133,13 @@ impl Part {
         }
     }
 
+    /// All that can be chosen, in order.
+    fn offered_words(&self) -> String {
+        let Wanted::Choice(choice) = &self.wanted else { return String::new() };
+        let words: Vec<String> = choice.options.iter().map(|option| self.says(&option.says)).collect();
+        words.join(", ")
+    }
+
     fn says(&self, says: &Says) -> String {
         match says {
             Says::Value(value) => self.tool.notation.spell(*value),
@@ -174,7 +183,11 @@ impl Figure {
             let verdict = if note.is_some() { Verdict::RightValue } else { Verdict::Right };
             return Marked { verdict, note, slips: Vec::new() };
         }
-        Marked::wrong(self.slips.iter().filter(|found| found.wrong.answer == typed.value).cloned().collect())
+        // What is asked loosely is taken loosely: near a wrong figure is that wrong figure.
+        let near = |wrong: Exact| {
+            low - self.expected <= typed.value - wrong && typed.value - wrong <= high - self.expected
+        };
+        Marked::wrong(self.slips.iter().filter(|found| near(found.wrong.answer)).cloned().collect())
     }
 }
 
@@ -206,9 +219,26 @@ impl Choice {
 impl Asked {
     /// What was given beside the picture, as it stands in a record: enough to mark the answer again.
     pub fn given(&self, part: &Part) -> String {
+        let spell = |value: &Exact| part.tool.notation.spell(*value);
         match self {
             Self::Reading => String::new(),
             Self::Step { stage } => format!("stage {}", stage + 1),
+            Self::Worth { worth, engraving } => {
+                let (what, stage) = (worth.word(), worth.stage() + 1);
+                let gone = if *engraving == Engraving::Gone { ", not engraved" } else { "" };
+                format!("{what} of stage {stage}{gone}")
+            }
+            Self::Again { of, .. } => format!("again number {of}"),
+            Self::About { about: About::Past { vernier } } => format!("about, stage {}", vernier + 1),
+            Self::About { about: About::Size } => "about".to_owned(),
+            Self::WhichIs { named, readings: [first, second] } => {
+                let which = spell(if *named == 0 { first } else { second });
+                format!("{which}: first {}, second {}", spell(first), spell(second))
+            }
+            Self::TheOther { place, .. } => PLACES[*place].to_owned(),
+            Self::Agree { wrote } => format!("written {}", spell(wrote)),
+            Self::Done { wrote, .. } => format!("written {}: {}", spell(wrote), part.offered_words()),
+            Self::CannotCome { .. } => part.offered_words(),
             Self::Size => {
                 let Wanted::Setting(setting) = &part.wanted else { return String::new() };
                 let size = part.tool.notation.spell_with_unit(part.size(setting), part.tool.unit);

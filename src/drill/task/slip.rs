@@ -26,7 +26,7 @@ fn nowhere(_: &Case<'_>) -> Vec<Wrong> {
 }
 
 /// The more particular before the more general.
-static ALL: [OfHead; 15] = [
+static ALL: [OfHead; 25] = [
     slip(
         "other-denominator",
         "another denominator",
@@ -124,6 +124,76 @@ static ALL: [OfHead; 15] = [
         "the sign turned round",
         "Write the sign first.",
         "You turned the sign round.",
+    ),
+    slip(
+        "figures-for-line",
+        "step between figures taken for one line",
+        "line = from figure to figure",
+        "Count the lines from one figure to the next, then share the step out among them.",
+        "You took the step from figure to figure for one line.",
+    ),
+    slip(
+        "line-for-figures",
+        "one line taken for the step between figures",
+        "from figure to figure = line",
+        "Look at two neighbouring figures, not at two neighbouring lines.",
+        "You took one line; asked was the step from figure to figure.",
+    ),
+    slip(
+        "main-for-vernier",
+        "line of the scale taken for a line of the vernier",
+        "vernier line = one division of the scale",
+        "A vernier shares out one division of its scale: divide that by the number of the vernier's parts.",
+        "You took a line of the scale; a line of the vernier is worth a share of it.",
+    ),
+    slip(
+        "spacing-for-worth",
+        "how far vernier lines stand apart taken for what one reads",
+        "vernier line = its distance from the next",
+        "What counts is by how much a vernier part misses whole divisions of the scale, not how long it is.",
+        "You took how far the vernier's lines stand apart; what one reads is what that misses of whole divisions.",
+    ),
+    slip(
+        "turn-for-line",
+        "a whole turn taken for one line",
+        "line = turn",
+        "Share the turn out among all lines round.",
+        "You took a whole turn for one line.",
+    ),
+    slip(
+        "line-for-turn",
+        "one line taken for a whole turn",
+        "turn = line",
+        "A turn is all lines round together.",
+        "You took one line for a whole turn.",
+    ),
+    slip(
+        "whole-for-half",
+        "whole line taken for the half line",
+        "half line = whole line",
+        "The lines on the other side of the datum line halve the figured ones.",
+        "You took a whole line for the half line.",
+    ),
+    slip(
+        "whole-for-turn",
+        "whole line taken for one turn",
+        "turn = whole line",
+        "Turn it once and look which line comes up: it is the half line, and the whole one only with the second turn.",
+        "You took a whole line for one turn; one turn brings up the half line.",
+    ),
+    slip(
+        "highest-figure-for-turn",
+        "highest figure taken for a whole turn",
+        "turn = highest figure",
+        "A face figured both ways shows half a turn on each side.",
+        "You took the highest figure; that is half a turn, the figures go both ways.",
+    ),
+    slip(
+        "figures-as-units",
+        "figures taken for whole units",
+        "from figure to figure = so many whole units",
+        "See how long the scale is, and how many figures it takes for that.",
+        "You took the figures for whole units.",
     ),
     slip(
         "place-slip",

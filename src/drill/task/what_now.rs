@@ -219,7 +219,7 @@ fn seen(instrument: &Instrument, work: &Question, errors: &[Quanta], story: Stor
     let right = Action::ALL.iter().position(|one| *one == action).expect("it is one of them");
     let choice = Choice { options: Action::ALL.map(offer).to_vec(), right };
     let (asked, wanted) = (Asked::WhatNow(story), Wanted::Choice(choice));
-    Part { kind: Kind::WhatNow, question, tool, pictures, asked, wanted }
+    Part { kind: Kind::WhatNow, question, tool, pictures, glass: None, asked, wanted }
 }
 
 /// The reading that follows, the tool closing at `error`.

@@ -51,6 +51,7 @@ pub(super) fn instrument(def: &Definition, text: &str) -> Option<Instrument> {
         set_ups: def.set_ups.iter().map(|one| one.value).collect(),
         engraved,
         label: None,
+        target: None,
         state: State::default(),
         source: text_of(def.source.as_ref())?,
         revision: Revision::of(text),

@@ -23,11 +23,13 @@ mod stage;
 mod stage_table;
 mod syntax;
 mod table;
+mod targets;
 mod text;
 mod top;
 
 pub use crib::{Listed, read_crib};
 pub use keys::{Key, Kind, Need, Place, keys, keys_of};
+pub use targets::{Timed, read_targets};
 pub use text::shown;
 
 use super::{

@@ -47,6 +47,8 @@ pub struct Belief {
     unlisted: f64,
     /// How many misreads are left aside.
     aside: usize,
+    /// The logarithm of how likely the answers were, all in all.
+    evidence: f64,
 }
 
 impl Belief {
@@ -59,7 +61,8 @@ impl Belief {
         let each = |share: &f64| rest * share / sum.max(f64::MIN_POSITIVE);
         let held = shares.iter().map(|share| APPLIED_PRIOR.map(|rate| rate * each(share))).collect();
         let aside = suspects.aside();
-        let mut belief = Self { correct: prior.correct, suspects: held, unlisted: prior.unlisted, aside };
+        let (correct, unlisted) = (prior.correct, prior.unlisted);
+        let mut belief = Self { correct, suspects: held, unlisted, aside, evidence: 0.0 };
         belief.normalise();
         belief
     }
@@ -110,10 +113,7 @@ impl Belief {
         let slip = |answers: &[Exact], own: f64| {
             let from = if answers.is_empty() { right } else { answers };
             let borrowed = (all_agree - own) / others.max(1.0);
-            NEIGHBOUR * beside(from, answer, predicted.line)
-                + BORROWED * borrowed
-                + DIGIT * misdigited(from, answer, predicted.digit)
-                + ANYTHING / READINGS
+            slipped(from, answer, predicted) + BORROWED * borrowed
         };
         for ((rates, answers), own) in self.suspects.iter_mut().zip(&predicted.answers).zip(&agree) {
             let slipped = SLIP * slip(answers, *own);
@@ -126,7 +126,12 @@ impl Belief {
         self.unlisted *= UNLISTED_RIGHT * correct
             + 2.0 * UNLISTED_NEIGHBOUR * beside(right, answer, predicted.line)
             + UNLISTED_ANYTHING;
-        self.normalise();
+        self.evidence += self.normalise().ln();
+    }
+
+    /// The logarithm of how likely the answers were to all hypotheses together.
+    pub(super) fn evidence(&self) -> f64 {
+        self.evidence
     }
 
     /// What a question with its explanation does while a misread is being repaired: some of it goes, and a little of anything
@@ -151,14 +156,22 @@ impl Belief {
         }
     }
 
-    fn normalise(&mut self) {
+    fn normalise(&mut self) -> f64 {
         let sum = self.correct + self.unlisted + self.suspects.iter().flatten().sum::<f64>();
         self.correct /= sum;
         self.unlisted /= sum;
         for p in self.suspects.iter_mut().flatten() {
             *p /= sum;
         }
+        sum
     }
+}
+
+/// How likely a slip from one of these answers ends at another, borrowed ones aside.
+pub(super) fn slipped(from: &[Exact], answer: Exact, predicted: &Predicted) -> f64 {
+    NEIGHBOUR * beside(from, answer, predicted.line)
+        + DIGIT * misdigited(from, answer, predicted.digit)
+        + ANYTHING / READINGS
 }
 
 /// How likely an answer is to someone who gives one of these, each as often.

@@ -1,6 +1,7 @@
 //! An inquiry: question by question until a misread is named, or cleared, or it is given up.
 
 use super::belief::{Belief, Hypothesis};
+use super::both;
 use super::prior::Prior;
 use super::suspects::{Predicted, Suspects};
 use crate::drill::Question;
@@ -15,6 +16,8 @@ pub const CONFIRMED: u32 = 2;
 pub const COVERED: u32 = 3;
 /// Wrong answers that no misread predicts before something unlisted is named.
 pub const UNEXPLAINED: u32 = 3;
+/// So probable that two are held that nothing unlisted is named.
+const LIKELY: f64 = 0.5;
 /// Questions after which it is given up.
 pub const MOST: u32 = 15;
 
@@ -53,6 +56,8 @@ pub struct Diagnosis {
     pub leading: Hypothesis,
     /// The id of its misread, or `reads-correctly`, or `unlisted`.
     pub id: &'static str,
+    /// The id of a misread that is held as well, on another step.
+    pub also: Option<&'static str>,
     /// The id of the next most probable one.
     pub second: &'static str,
     /// How probable the leading one is.
@@ -86,6 +91,8 @@ pub struct Inquiry {
     /// Wrong answers that no suspect predicts.
     unexplained: u32,
     asked: u32,
+    /// What was answered, and what each would have.
+    heard: Vec<(Predicted, Exact)>,
     /// The first diagnosis that was not open.
     settled: Option<Diagnosis>,
 }
@@ -107,6 +114,7 @@ impl Inquiry {
             contradicted: none,
             unexplained: 0,
             asked: 0,
+            heard: Vec::new(),
             settled: None,
         }
     }
@@ -138,6 +146,9 @@ impl Inquiry {
         if let Some(answer) = answer {
             self.belief.hear(predicted, answer);
             self.count(predicted, answer);
+            if self.settled.is_none() {
+                self.heard.push((predicted.clone(), answer));
+            }
         }
         if self.settled.is_none() {
             let now = self.now();
@@ -188,9 +199,28 @@ impl Inquiry {
             _ if self.asked >= MOST => Status::Undecided,
             _ => Status::Open,
         };
+        let two = if status == Status::Named || self.unexplained == 0 {
+            None
+        } else {
+            both::held(&self.heard, self.belief.evidence())
+        };
+        let status = match two {
+            Some(two) if two.is_sure => return self.named(&two),
+            // Two that have a name each are no unlisted one.
+            Some(two) if status == Status::Unlisted && two.any >= LIKELY && self.asked < MOST => Status::Open,
+            _ => status,
+        };
         // There are two at least: reads correctly, and unlisted.
         let second = self.id(ranked[1].0);
-        Diagnosis { leading, id: self.id(leading), second, probability, status, asked: self.asked }
+        let also = None;
+        Diagnosis { leading, id: self.id(leading), also, second, probability, status, asked: self.asked }
+    }
+
+    fn named(&self, two: &both::Held) -> Diagnosis {
+        let leading = Hypothesis::Suspect(two.pair.0);
+        let [id, second] = [two.pair.0, two.pair.1].map(|n| self.id(Hypothesis::Suspect(n)));
+        let (probability, status) = (two.probability, Status::Named);
+        Diagnosis { leading, id, also: Some(second), second, probability, status, asked: self.asked }
     }
 
     fn id(&self, hypothesis: Hypothesis) -> &'static str {

@@ -11,6 +11,7 @@
 //! Everything is a function of the questions and answers in their order.
 
 mod belief;
+mod both;
 mod history;
 mod inquiry;
 mod prior;

@@ -3,7 +3,8 @@
 use crate::drill::{Candidate, Question, Seed};
 use crate::exact::{Exact, Notation};
 use crate::instrument::{Instrument, Variant};
-use crate::reading::{Case, Misread, misread};
+use crate::reading::misread::{self, Part};
+use crate::reading::{Case, Misread};
 use std::collections::BTreeSet;
 
 /// How many candidates are looked at to find out which misreads happen on an instrument, and which are alike there.
@@ -42,6 +43,23 @@ pub struct Predicted {
     pub digit: Option<Exact>,
     /// For each suspect its wrong answers; none where it reads right.
     pub answers: Vec<Vec<Exact>>,
+    /// For each suspect the part of the reading that it does wrong; none for a slip over the whole figure.
+    pub parts: Vec<Option<Part>>,
+}
+
+impl Predicted {
+    /// The wrong answers of someone who holds both, where both make a difference, each in a step of its own.
+    pub(super) fn together(&self, one: usize, other: usize) -> Vec<Exact> {
+        match (self.parts[one], self.parts[other]) {
+            (Some(a), Some(b)) if a != b => {
+                let sum = |a: &Exact, b: &Exact| *a + *b - self.right;
+                let all =
+                    self.answers[one].iter().flat_map(|a| self.answers[other].iter().map(move |b| sum(a, b)));
+                all.filter(|answer| *answer != self.right).collect()
+            }
+            _ => Vec::new(),
+        }
+    }
 }
 
 impl Suspects {
@@ -123,11 +141,17 @@ impl Suspects {
                 .iter()
                 .map(|suspect| wrong(&raw(suspect.misread, &case), &suspect.left_out, right))
                 .collect(),
+            parts: self.all.iter().map(|suspect| suspect.part(&case)).collect(),
         }
     }
 }
 
 impl Suspect {
+    fn part(&self, case: &Case<'_>) -> Option<Part> {
+        let answers = (self.misread.answers)(case);
+        answers.first().and_then(|wrong| self.misread.part(case, wrong))
+    }
+
     /// True for the misread of this id, and for those that are alike.
     pub fn is(&self, id: &str) -> bool {
         self.misread.id == id || self.alike.iter().any(|misread| misread.id == id)

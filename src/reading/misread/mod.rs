@@ -48,6 +48,7 @@ mod thimble_digits_swapped;
 mod thimble_ignored;
 mod thimble_nearest_five;
 mod thimble_worth;
+mod together;
 mod turn_counted_twice;
 mod turn_not_counted;
 mod vernier_backwards;
@@ -62,6 +63,7 @@ mod zero_wrong_sign;
 
 pub use on::On;
 use on::{are_nibs, counts_tenths};
+pub use together::{Part, together};
 
 use super::asks::Asks;
 use super::change::Change;

@@ -1,7 +1,10 @@
 //! Commands looked up: by key, by place, by a text.
 
-use super::Place::{Answered, Asking, Before, Care, Guess, Home, Lesson, Lines, Progress, Walk};
-use super::{COMMANDS, Command, Entry, Place, walk};
+use super::Place::{
+    Answered, Asking, Before, Care, Choosing, Guess, Home, Kinds, Lesson, Lines, Locked, Progress, Setting,
+    Walk,
+};
+use super::{COMMANDS, Command, Entry, Place, bench, walk};
 use crossterm::event::KeyEvent;
 
 /// The command a key means at a place. `typing` is true while a text is being typed: letters and figures then are text.
@@ -11,9 +14,9 @@ pub fn command_for(place: Place, event: KeyEvent, typing: bool) -> Option<Comman
         .map(|entry| entry.command)
 }
 
-/// The name of the first key of a command.
-pub fn key_name(command: Command) -> &'static str {
-    all().find(|entry| entry.command == command).map_or("", |entry| entry.keys[0].name)
+/// The name of the first key of a command at a place.
+pub fn key_name(place: Place, command: Command) -> &'static str {
+    valid_at(place).find(|entry| entry.command == command).map_or("", |entry| entry.keys[0].name)
 }
 
 /// The entries valid at a place.
@@ -23,7 +26,7 @@ pub fn valid_at(place: Place) -> impl Iterator<Item = &'static Entry> {
 
 /// The whole list.
 fn all() -> impl Iterator<Item = &'static Entry> {
-    COMMANDS.iter().chain(walk::WALK)
+    COMMANDS.iter().chain(walk::WALK).chain(bench::BENCH)
 }
 
 /// The entries that a text finds, by sentence, key or other words: those valid at a place first, then the rest.
@@ -55,6 +58,8 @@ impl Place {
             Progress => "in progress",
             Lines => "on the strip",
             Care => "on the card",
+            Kinds => "in the list of kinds",
+            Choosing | Setting | Locked => "at the bench",
             Walk | Guess => "when you turn it",
             Lesson => "in a lesson",
         }

@@ -4,7 +4,7 @@ use super::below;
 use crate::tui::model::Model;
 use crate::tui::model::Record;
 use crate::tui::theme::Theme;
-use crate::tui::widget::{today, write};
+use crate::tui::widget::{at_right, today, write};
 use crate::wording::{self, CAUTIONS};
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
@@ -14,8 +14,12 @@ use ratatui::style::{Modifier, Style};
 pub fn home(model: &Model, chosen: usize, area: Rect, buffer: &mut Buffer) -> Option<Position> {
     let inner = Rect { x: area.x + 2, width: area.width - 4, ..area };
     write(buffer, inner, 0, "Linefall", Style::new().add_modifier(Modifier::BOLD));
-    write(buffer, inner, 1, "Choose an instrument and read it until your readings repeat.", Style::new());
     let ids = model.ids();
+    // A title that is cut in the list is said in full when it is chosen.
+    let cut_off = ids.get(chosen).and_then(|id| model.catalogue.title(id));
+    let cut_off = cut_off.filter(|title| title.chars().count() > usize::from(inner.width).saturating_sub(21));
+    let head = cut_off.unwrap_or("Choose an instrument and read it until your readings repeat.");
+    write(buffer, inner, 1, head, Style::new());
     let used = today(model, below(inner, 3), buffer);
     let in_list = !model.today.as_ref().is_some_and(|today| today.chosen);
     let list = Rect { height: inner.height.saturating_sub(8 + used), ..below(inner, 3 + used) };
@@ -24,21 +28,24 @@ pub fn home(model: &Model, chosen: usize, area: Rect, buffer: &mut Buffer) -> Op
         let title = model.catalogue.title(id).unwrap_or(id);
         // What is known of a tool of the crib is what is known of its instrument.
         let id = model.catalogue.instrument_id(id);
-        let known = model
-            .progress
-            .as_ref()
-            .and_then(|progress| progress.instruments.iter().find(|i| i.instrument == id));
+        let known = model.progress.as_ref().and_then(|progress| {
+            progress.instruments.iter().find(|i| i.instrument == id && i.score.answered > 0)
+        });
         let record = known.map_or_else(
             || "not tried yet".to_owned(),
             |known| format!("{} of {} right", known.score.right, known.score.answered),
         );
         let width = usize::from(list.width);
         let room = width.saturating_sub(21);
-        let title: String = title.chars().take(room).collect();
+        let title = cut(title, room);
         let line = format!(" {title:<room$} {record:>18} ");
         let style = if n == chosen && in_list { Theme::chosen() } else { Style::new() };
         write(buffer, list, row, &line, style);
     }
+    let end = first + usize::from(list.height);
+    more(first, "above", Rect { y: list.y.saturating_sub(1), height: 1, ..list }, buffer);
+    let beneath = Rect { y: list.y + list.height, height: 1, ..list };
+    more(ids.len().saturating_sub(end), "below", beneath, buffer);
     let foot = below(inner, inner.height.saturating_sub(4));
     let word = model.store_problem.as_ref().map(|why| format!("Nothing can be kept: {why}."));
     let word = word.or_else(|| model.notice.clone());
@@ -54,4 +61,19 @@ pub fn home(model: &Model, chosen: usize, area: Rect, buffer: &mut Buffer) -> Op
         Theme::quiet(),
     );
     None
+}
+
+/// How many lines of the list are out of view.
+fn more(lines: usize, where_to: &str, area: Rect, buffer: &mut Buffer) {
+    if lines > 0 {
+        at_right(&format!("{lines} more {where_to} "), area, 0, buffer);
+    }
+}
+
+/// A title in so many cells.
+fn cut(title: &str, room: usize) -> String {
+    if title.chars().count() <= room {
+        return title.to_owned();
+    }
+    title.chars().take(room.saturating_sub(1)).chain(['\u{2026}']).collect()
 }

@@ -1,15 +1,19 @@
 //! The screens. They never see each other.
 
+mod bench;
 mod care;
 mod home;
+mod kinds;
 mod lesson;
 mod lines;
 mod practice;
 mod progress;
 mod walk;
 
+pub use bench::bench;
 pub use care::care;
 pub use home::home;
+pub use kinds::kinds;
 pub use lesson::lesson;
 pub use lines::lines;
 pub use practice::practice;

@@ -4,15 +4,15 @@ mod answered;
 
 use super::{Other, below, refused};
 use crate::drill::Role;
-use crate::render::{Cell, Drawing, Grid, Ink, Refusal};
+use crate::render::{Drawing, Refusal};
 use crate::session::Phase;
 use crate::tui::model::{Model, PracticeScreen};
 use crate::tui::theme::Theme;
-use crate::tui::widget::{picture_from, wrap, write};
+use crate::tui::widget::{at_right, blank_rows, field, figure_out_of_view, picture_from, wrap, write};
 use crate::wording;
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
-use ratatui::style::{Modifier, Style};
+use ratatui::style::Style;
 
 /// Draws it; the cursor stands in the answer field.
 pub fn practice(
@@ -71,7 +71,7 @@ pub fn practice(
                 row += 1;
             }
             write(buffer, text, row, "Enter to go on.", Theme::quiet());
-            score(practice, text, row, buffer);
+            at_right(&score_of(model, practice), text, row, buffer);
             None
         }
         Phase::Asking { again } => {
@@ -85,11 +85,11 @@ pub fn practice(
             let again = again.filter(|_| practice.hinted).map(|nonsense| nonsense.to_string());
             let word = again.or_else(|| model.notice.clone()).unwrap_or_else(|| hint(practice, drawing));
             write(buffer, text, 2, &word, Theme::quiet());
-            score(practice, text, 0, buffer);
+            at_right(&score_of(model, practice), text, 0, buffer);
             Some(field(wording::FIELD, &practice.field, text, buffer))
         }
         Phase::Answered(_) => {
-            score(practice, text, 0, buffer);
+            at_right(&score_of(model, practice), text, 0, buffer);
             if let Some(told) = told {
                 told.write(text, buffer);
             }
@@ -98,36 +98,9 @@ pub fn practice(
     }
 }
 
-/// The blank rows above and below what is drawn.
-fn blank_rows(grid: &Grid) -> (u16, u16) {
-    let blank = |row: &usize| grid.row(*row).iter().all(|cell| *cell == Cell::default());
-    let above = (0..grid.rows()).take_while(blank).count();
-    let below = (above..grid.rows()).rev().take_while(blank).count();
-    (u16::try_from(above).unwrap_or(0), u16::try_from(below).unwrap_or(0))
-}
-
 /// What may be worth knowing about the picture.
 fn hint(practice: &PracticeScreen, drawing: &Drawing) -> String {
-    let grid = &drawing.grid;
-    let shows = |sign: char| {
-        let is_sign = |cell: &Cell| cell.glyph == sign && cell.ink == Ink::Figure;
-        (0..grid.rows()).any(|row| grid.row(row).iter().any(is_sign))
-    };
-    let out_of_view = [
-        (
-            '\u{2039}',
-            "20\u{2039}3 at the left end: figure 20 is further left, the first line in view comes third after it",
-        ),
-        (
-            '\u{203a}',
-            "3\u{203a}2 at the right end: figure 2 is further right, the first line in view comes third after it",
-        ),
-        (
-            '\u{25be}',
-            "20\u{25be}3 at the foot: figure 20 is further down, the lowest line in view comes third after it",
-        ),
-    ];
-    if let Some((_, word)) = out_of_view.into_iter().find(|(sign, _)| shows(*sign)) {
+    if let Some(word) = figure_out_of_view(drawing) {
         return word.to_owned();
     }
     if practice.again.is_some() {
@@ -137,17 +110,10 @@ fn hint(practice: &PracticeScreen, drawing: &Drawing) -> String {
     first.map(|sight| wording::to_see_again(sight.role).to_owned()).unwrap_or_default()
 }
 
-/// Which question it is and how many were right, at the right end of a row.
-fn score(practice: &PracticeScreen, area: Rect, row: u16, buffer: &mut Buffer) {
-    let score = score_of(practice);
-    let width = u16::try_from(score.chars().count()).unwrap_or(0).min(area.width);
-    let right = Rect { x: area.x + area.width - width, width, ..area };
-    write(buffer, right, row, &score, Theme::quiet());
-}
-
-fn score_of(practice: &PracticeScreen) -> String {
+/// Which of the shop's tools it is, if it is one, which question, and how many were right.
+fn score_of(model: &Model, practice: &PracticeScreen) -> String {
     let run = &practice.run;
-    match (&practice.sitting, run.asked()) {
+    let score = match (&practice.sitting, run.asked()) {
         (Some(sitting), _) => {
             let open = u32::from(!matches!(run.phase(), Phase::Answered(_)));
             let asked = sitting.score().0;
@@ -155,14 +121,6 @@ fn score_of(practice: &PracticeScreen) -> String {
         }
         (None, 0) => format!("question {}", run.turn()),
         (None, asked) => format!("question {}   {} of {asked} right", run.turn(), run.right()),
-    }
-}
-
-fn field(label: &str, typed: &str, area: Rect, buffer: &mut Buffer) -> Position {
-    write(buffer, area, 1, label, Style::new().add_modifier(Modifier::BOLD));
-    let start = u16::try_from(label.len()).unwrap_or(0);
-    let rest = Rect { x: area.x + start, width: area.width - start, ..area };
-    write(buffer, rest, 1, typed, Style::new());
-    let len = u16::try_from(typed.chars().count()).unwrap_or(0);
-    Position { x: (rest.x + len).min(rest.x + rest.width - 1), y: area.y + 1 }
+    };
+    model.labelled(&practice.instrument, score)
 }

@@ -2,7 +2,7 @@
 
 use super::below;
 use crate::learner::gates::Standing;
-use crate::learner::progress::InstrumentProgress;
+use crate::learner::progress::{InstrumentProgress, Score};
 use crate::reading::misread;
 use crate::tui::model::Model;
 use crate::tui::theme::Theme;
@@ -46,11 +46,14 @@ pub fn progress(model: &Model, chosen: usize, area: Rect, buffer: &mut Buffer) -
     }
     let one = progress.instruments.get(chosen)?;
     let foot = below(inner, 3 + list.height + 1);
-    let stand = model.gates.get(&one.instrument).map(|gates| at_dots(&say::gates(gates), width));
+    let gates = model.gates.get(&one.instrument);
+    let stand = gates.map(|gates| at_dots(&say::gates(gates), width));
     let mut lines = stand.unwrap_or_default();
-    if one.misreads.is_empty() || lines.is_empty() {
-        lines.push(happened(one));
+    if (one.misreads.is_empty() || lines.is_empty()) && one.score.answered > 0 {
+        // Of the latest answers, where they are judged.
+        lines.push(happened(one, gates.map_or(one.score, |gates| gates.right.score)));
     }
+    lines.extend(say::kinds(one).map(|kinds| at_dots(&kinds, width)).into_iter().flatten());
     for (row, line) in (0..).zip(&lines) {
         write(buffer, foot, row, line, Style::new());
     }
@@ -68,7 +71,13 @@ fn row_text(model: &Model, one: &InstrumentProgress, title_room: usize) -> Strin
         title.to_owned()
     };
     let Some(gates) = model.gates.get(&one.instrument) else {
-        return format!("{title:<title_room$} {} of {} right", one.score.right, one.score.answered);
+        let score = one.score;
+        let right = if score.answered == 0 {
+            "not read yet".to_owned()
+        } else {
+            format!("{} of {} right", score.right, score.answered)
+        };
+        return format!("{title:<title_room$} {right}");
     };
     let right = format!("{} of {}", gates.right.score.right, gates.right.score.answered);
     let range = gates
@@ -105,9 +114,9 @@ fn at_dots(line: &str, width: usize) -> Vec<String> {
 }
 
 /// What went wrong lately, in shop words.
-fn happened(one: &InstrumentProgress) -> String {
+fn happened(one: &InstrumentProgress, lately: Score) -> String {
     if one.misreads.is_empty() {
-        let all_right = one.score.right == one.score.answered;
+        let all_right = lately.right == lately.answered;
         let word = if all_right { "all right" } else { "wrong answers, none of a kind that has a name here" };
         return format!("Lately: {word}.");
     }

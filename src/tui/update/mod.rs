@@ -1,5 +1,6 @@
 //! What happens on a message. Nothing is drawn here and nothing is written: effects are returned.
 
+mod bench;
 mod practice;
 mod round;
 mod typing;
@@ -9,14 +10,16 @@ use super::command::{Command, command_for};
 use super::model::{Model, Overlay, OverlayKind, PracticeScreen, Screen};
 use crate::drill::Seed;
 use crate::drill::record::Attempt;
+use crate::drill::task::Wanted;
 use crate::learner::schedule::Today;
 use crate::learner::summary::Summary;
 use crate::render::LineStyle;
 use crate::scene::View;
-use crate::session::Practice;
+use crate::session::{Practice, Programme};
 use crossterm::event::KeyEvent;
 use std::time::Duration;
 
+pub use bench::bench_key;
 pub use round::round_key;
 pub use walk::begin as begin_walk;
 
@@ -32,6 +35,8 @@ pub enum Msg {
     Loaded(Box<Loaded>),
     /// A run that was left earlier.
     Resumed(Option<Resume>, String),
+    /// A run of some kinds of question on an instrument that was left earlier.
+    BenchResumed(Option<Resume>, String, Programme),
 }
 
 /// What is known of earlier readings.
@@ -62,6 +67,8 @@ pub enum Effect {
     Load,
     /// Look up where practice on an instrument was left; answer with [`Msg::Resumed`].
     LookUp(String),
+    /// The same for some kinds of question; answer with [`Msg::BenchResumed`].
+    LookUpBench(String, Programme),
     /// End the program.
     Leave,
     /// Draw the next frame on an empty screen.
@@ -93,6 +100,9 @@ pub fn update(model: &mut Model, msg: Msg, env: &Env) -> Vec<Effect> {
         }
         Msg::Saved(attempt, outcome) => saved(model, *attempt, outcome),
         Msg::Resumed(resume, instrument) => begin(model, instrument, resume, env),
+        Msg::BenchResumed(resume, instrument, programme) => {
+            bench::begin(model, instrument, programme, resume, env)
+        }
         Msg::Key(event) => key(model, event, env),
     }
 }
@@ -107,8 +117,10 @@ fn saved(model: &mut Model, attempt: Attempt, outcome: Result<(), String>) -> Ve
             }
         }
     }
-    if let Screen::Practice(practice) = model.screen_mut() {
-        practice.saving = false;
+    match model.screen_mut() {
+        Screen::Practice(practice) => practice.saving = false,
+        Screen::Bench(bench) => bench.saving = false,
+        _ => {}
     }
     Vec::new()
 }
@@ -164,8 +176,10 @@ pub fn read_run(text: &str) -> Option<Resume> {
 
 fn key(model: &mut Model, event: KeyEvent, env: &Env) -> Vec<Effect> {
     model.notice = None;
-    if let Screen::Practice(practice) = model.screen_mut() {
-        practice.hinted = false;
+    match model.screen_mut() {
+        Screen::Practice(practice) => practice.hinted = false,
+        Screen::Bench(bench) => bench.hinted = false,
+        _ => {}
     }
     if model.overlay.is_some() {
         return typing::overlay_key(model, event, env);
@@ -212,6 +226,9 @@ pub fn run(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
             return vec![Effect::Remember("view".to_owned(), model.view.word().to_owned())];
         }
         C::Walk | C::Lesson => return walk::open(model, command),
+        C::Kinds => bench::kinds(model),
+        _ if matches!(model.screen(), Screen::Bench(_)) => return bench::bench(model, command, env),
+        C::OtherPicture | C::Pick | C::PickNumber(_) | C::Lock | C::Loosen | C::LeaveSet => {}
         C::FineRight
         | C::FineLeft
         | C::LineUp
@@ -294,7 +311,8 @@ fn back(model: &mut Model) -> Vec<Effect> {
     {
         *chosen = model.catalogue.names().position(|id| id == left).unwrap_or(*chosen);
     }
-    if matches!(model.screen(), Screen::Home { .. }) { vec![Effect::Load] } else { Vec::new() }
+    let counts = matches!(model.screen(), Screen::Home { .. } | Screen::Kinds { .. });
+    if counts { vec![Effect::Load] } else { Vec::new() }
 }
 
 /// Lines that a care card has at the most, wrapped.
@@ -310,6 +328,15 @@ fn choose(model: &mut Model, command: Command) {
         Screen::Home { chosen } => (chosen, home),
         Screen::Progress { chosen } => (chosen, listed),
         Screen::Care { from, .. } => (from, LONGEST_CARD),
+        Screen::Kinds { chosen, offers, .. } => {
+            let count = offers.len();
+            (chosen, count)
+        }
+        Screen::Bench(bench) => {
+            let Wanted::Choice(choice) = &bench.run.part().wanted else { return };
+            let count = choice.options.len();
+            (&mut bench.chosen, count)
+        }
         Screen::Practice(_) | Screen::Lines | Screen::Walk(_) | Screen::Lesson(_) => return,
     };
     *chosen = match command {
@@ -336,6 +363,8 @@ fn choose_today(model: &mut Model, command: Command) -> bool {
 fn show_care(model: &mut Model) {
     let instrument = match model.screen() {
         Screen::Practice(practice) => Some(practice.instrument.clone()),
+        Screen::Bench(bench) => Some(bench.instrument.clone()),
+        Screen::Kinds { instrument, .. } => Some(instrument.clone()),
         Screen::Walk(walk) => Some(walk.instrument.clone()),
         Screen::Lesson(lesson) => Some(lesson.run.lesson().on.clone()),
         Screen::Home { chosen } => model.ids().get(*chosen).map(|id| (*id).to_owned()),
@@ -347,6 +376,10 @@ fn show_care(model: &mut Model) {
 }
 
 fn start(model: &mut Model, env: &Env) -> Vec<Effect> {
+    if let Screen::Kinds { instrument, offers, chosen } = model.screen() {
+        let begin = |offer: &Programme| Effect::LookUpBench(instrument.clone(), offer.clone());
+        return offers.get(*chosen).map(begin).into_iter().collect();
+    }
     let Screen::Home { chosen } = model.screen() else { return Vec::new() };
     if model.today.as_ref().is_some_and(|today| today.chosen) {
         return round::start(model, env);

@@ -13,7 +13,9 @@ pub(super) fn cannot(model: &Model, command: Command) -> Option<&'static str> {
     use Command as C;
     let drawing = model.drawing()?;
     match (command, &drawing) {
-        (C::Seen | C::Answer | C::Skip, Err(_)) => Some("nothing is asked about a picture that is not drawn"),
+        (C::Seen | C::Answer | C::Skip | C::Pick | C::PickNumber(_) | C::Lock | C::LeaveSet, Err(_)) => {
+            Some("nothing is asked about a picture that is not drawn")
+        }
         (C::TurnView, Ok(drawing)) if drawing.view != model.view && model.has_two_views() => {
             Some("the view in the hand does not fit in this window with these lines")
         }

@@ -29,7 +29,7 @@ pub(super) fn loaded(model: &mut Model, loaded: &Loaded, env: &Env) {
     let all: Vec<&Instrument> = model.catalogue.all().collect();
     let judged = all.iter().filter_map(|tool| {
         let kept = summary.on(&tool.id).filter(|kept| kept.score.answered > 0)?;
-        Some((tool.id.clone(), gates(tool, kept, Target::usual(tool))))
+        Some((tool.id.clone(), gates(tool, kept, Target::of(tool))))
     });
     model.gates = judged.collect();
     let Some(day) = Day::of(&env.at) else { return };
@@ -99,7 +99,7 @@ fn show(model: &Model, mut sitting: Sitting, env: &Env) -> Option<(PracticeScree
 
 /// Takes in an answer of a round.
 pub(super) fn heard(practice: &mut PracticeScreen, attempt: &Attempt, learner: &str) -> Option<Effect> {
-    let target = Target::usual(practice.run.tool());
+    let target = Target::of(practice.run.tool());
     let sitting = practice.sitting.as_mut()?;
     sitting.heard(Outcome::of(attempt, target));
     match &practice.word {

@@ -10,6 +10,7 @@ use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 pub(super) fn field(model: &Model) -> Option<&String> {
     match (model.screen(), model.place()) {
         (Screen::Practice(practice), Place::Asking) => Some(&practice.field),
+        (Screen::Bench(bench), Place::Asking) => Some(&bench.field),
         (Screen::Walk(walk), Place::Guess) if walk.run.asked().is_some() => Some(&walk.field),
         (Screen::Lesson(lesson), _) if matches!(lesson.run.asked(), Asked::Open { .. }) => {
             Some(&lesson.field)
@@ -26,6 +27,7 @@ pub(super) fn type_key(model: &mut Model, event: KeyEvent) {
     }
     let field = match model.screen_mut() {
         Screen::Practice(practice) => &mut practice.field,
+        Screen::Bench(bench) => &mut bench.field,
         Screen::Walk(walk) => &mut walk.field,
         Screen::Lesson(lesson) => &mut lesson.field,
         _ => return,

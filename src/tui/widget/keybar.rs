@@ -21,14 +21,20 @@ pub fn keybar(model: &Model, drawing: Option<&Result<Drawing, Refusal>>, area: R
         let of_use = match command {
             Command::GlassUp => shown.is_some_and(|drawing| model.has_glass(drawing)),
             Command::TurnView => model.has_two_views(),
-            Command::Seen | Command::Answer => shown.is_some(),
+            // Where there is no picture at all, none is missing.
+            Command::Seen | Command::Answer | Command::Lock | Command::LeaveSet => {
+                drawing.is_none() || shown.is_some()
+            }
             _ => true,
         };
         if !of_use {
             continue;
         }
         for (text, style) in [
-            (format!(" {} ", key_name(*command)), Style::new().add_modifier(Modifier::REVERSED)),
+            (
+                format!(" {} ", key_name(model.place(), *command)),
+                Style::new().add_modifier(Modifier::REVERSED),
+            ),
             (format!(" {word}{gap}"), Theme::quiet()),
         ] {
             let rest = Rect { x: area.x + x, width: area.width.saturating_sub(x), ..area };

@@ -1,11 +1,13 @@
 //! Parts of screens.
 
+mod asking;
 mod keybar;
 mod picture;
 mod plot;
 mod today;
 mod wrap;
 
+pub use asking::{at_right, blank_rows, field, figure_out_of_view};
 pub use keybar::keybar;
 pub use picture::{picture, picture_from, write};
 pub use plot::plot;

@@ -1,6 +1,7 @@
 //! What there is to do today, above the list of instruments.
 
 use super::picture::write;
+use super::wrap::wrap;
 use crate::learner::schedule::Today;
 use crate::tui::model::Model;
 use crate::tui::theme::Theme;
@@ -19,9 +20,17 @@ pub fn today(model: &Model, area: Rect, buffer: &mut Buffer) -> u16 {
         (None, Today::Rest(next)) => wording::today::rest(today.day.until(*next)),
         (None, Today::Fresh) => return 0,
     };
-    let width = usize::from(area.width);
+    let room = area.width.saturating_sub(2);
     let style = if today.chosen { Theme::chosen() } else { Style::new() };
-    write(buffer, area, 0, &format!(" {what:<room$} ", room = width.saturating_sub(2)), style);
-    write(buffer, area, 1, &format!(" {how}"), Theme::quiet());
-    3
+    let lines = wrap(&what, room);
+    let used = u16::try_from(lines.len()).unwrap_or(1);
+    for (row, line) in (0..).zip(lines) {
+        write(buffer, area, row, &format!(" {line:<width$} ", width = usize::from(room)), style);
+    }
+    let how = wrap(&how, room);
+    let said = u16::try_from(how.len()).unwrap_or(1);
+    for (row, line) in (used..).zip(how) {
+        write(buffer, area, row, &format!(" {line}"), Theme::quiet());
+    }
+    used + said + 1
 }

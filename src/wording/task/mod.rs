@@ -1,15 +1,21 @@
 //! What is asked and told in questions of every kind.
 
 mod by_heart;
+mod cannot_come;
+mod estimate_first;
 mod in_or_out;
+mod line_worth;
+mod other_mans_slip;
+mod pair;
+mod same_again;
 mod set_it;
 mod shop_speech;
 mod what_now;
 
 use super::speech::said;
-use super::{explain, prompt};
+use super::{explain, prompt, worked};
 use crate::drill::record::Verdict;
-use crate::drill::task::{Action, Asked, Decision, Given, Marked, Part, Says, Wanted};
+use crate::drill::task::{Action, Asked, Decision, Given, Marked, PLACES, Part, Says, Wanted};
 use crate::drill::{Kind, Level};
 
 /// What a kind is called in lists.
@@ -17,6 +23,12 @@ pub fn name(kind: Kind) -> &'static str {
     match kind {
         Kind::Read => "read it",
         Kind::OneStep => "one step only",
+        Kind::LineWorth => "what is one line worth?",
+        Kind::SameAgain => "same again",
+        Kind::EstimateFirst => "estimate first",
+        Kind::Pair => "one of two",
+        Kind::OtherMansSlip => "the other man's slip",
+        Kind::CannotCome => "which entry cannot be?",
         Kind::SetIt => "set it",
         Kind::WhatNow => "what now?",
         Kind::InOrOut => "in or out?",
@@ -33,6 +45,14 @@ pub fn about(kind: Kind) -> &'static str {
         Kind::WhatNow => "The zero is off, or is it? Wipe, reset, allow for it or tag the tool; then read.",
         Kind::InOrOut => "The part against its drawing: good, rework, tag it and ask, or a finer tool.",
         Kind::OneStep => "What one scale alone says, the others left out.",
+        Kind::LineWorth => "A strange tool: what it reads to, found out from its lines and figures.",
+        Kind::SameAgain => "Readings; some settings come a second time, drawn another way. Do the two agree?",
+        Kind::EstimateFirst => "About where is it? Then the reading, the glass opened there.",
+        Kind::Pair => {
+            "Two pictures that are easily taken for one another: which is it, and what is the other?"
+        }
+        Kind::OtherMansSlip => "A colleague's figure: do you agree, and if not, what did he do?",
+        Kind::CannotCome => "An inspection sheet: the entry that cannot come from this tool.",
         Kind::ByHeart => {
             "Fractions, decimals and millimetres without a picture; on protractors degrees and minutes."
         }
@@ -54,10 +74,17 @@ pub fn level(level: Level) -> &'static str {
 /// The question of a part; more than one line where something is given beside the picture.
 pub fn asked(part: &Part) -> Vec<String> {
     match &part.asked {
-        Asked::Reading => vec![prompt(&part.tool, part.question.asks)],
+        Asked::Reading | Asked::Again { .. } => vec![prompt(&part.tool, part.question.asks)],
         Asked::Step { stage } => {
             vec![format!("What does the {} alone say?", part.tool.stages[*stage].name)]
         }
+        Asked::Worth { worth, engraving } => line_worth::asked(part, *worth, *engraving),
+        Asked::About { about } => estimate_first::asked(part, *about),
+        Asked::WhichIs { named, readings } => pair::which(part, readings[*named]),
+        Asked::TheOther { place, .. } => pair::other(part, *place),
+        Asked::Agree { wrote } => other_mans_slip::agree(part, *wrote),
+        Asked::Done { wrote, whose } => other_mans_slip::done(part, *wrote, *whose),
+        Asked::CannotCome { .. } => cannot_come::asked(),
         Asked::Size => set_it::asked(part),
         Asked::WhatNow(story) => what_now::asked(part, *story),
         Asked::InOrOut(drawing) => in_or_out::asked(part, drawing),
@@ -75,9 +102,13 @@ pub fn offered(part: &Part) -> Vec<String> {
             Asked::SaidHow { manner, .. } => said(manner, *value),
             _ => part.tool.notation.spell(*value),
         },
-        Says::Word(word) => match (part.kind, Action::from_word(word), Decision::from_word(word)) {
-            (Kind::WhatNow, Some(action), _) => what_now::offer(action, &part.tool),
-            (Kind::InOrOut, _, Some(decision)) => in_or_out::offer(decision).to_owned(),
+        Says::Word(word) => match &part.asked {
+            Asked::Agree { .. } | Asked::Done { .. } => other_mans_slip::says(word),
+            Asked::WhichIs { .. } => pair::says(usize::from(*word == PLACES[1])).to_owned(),
+            Asked::WhatNow(_) => Action::from_word(word)
+                .map_or_else(|| (*word).to_owned(), |action| what_now::offer(action, &part.tool)),
+            Asked::InOrOut(_) => Decision::from_word(word)
+                .map_or_else(|| (*word).to_owned(), |decision| in_or_out::offer(decision).to_owned()),
             _ => (*word).to_owned(),
         },
     };
@@ -86,6 +117,11 @@ pub fn offered(part: &Part) -> Vec<String> {
 
 /// One sentence on an answer; the right one is in it.
 pub fn told(part: &Part, marked: &Marked) -> String {
+    match part.asked {
+        Asked::Agree { wrote } => return other_mans_slip::told_agree(part, wrote, marked),
+        Asked::About { .. } => return estimate_first::told(marked),
+        _ => {}
+    }
     let right = right(part);
     let it_is = match (&part.wanted, part.kind) {
         (Wanted::Setting(_), _) => format!("It was to read {right}."),
@@ -119,25 +155,24 @@ pub fn why(part: &Part, given: &Given, marked: &Marked) -> Vec<String> {
     }
     let mut lines: Vec<String> =
         marked.slips.first().map(|found| found.wrong.did.clone()).into_iter().collect();
-    let shares = crate::reading::shares(&part.tool, &part.question.reading);
-    let line = |share: &crate::reading::Share| {
-        format!("{:<44} {:>10}", explain::share(&part.tool, share), part.tool.spell(share.value))
-    };
     match &part.asked {
-        Asked::Reading => {
-            lines.extend(shares.iter().map(line));
-            let question = &part.question;
-            lines.push(explain::sum(
-                &part.tool,
-                &question.reading,
-                &shares,
-                question.zero_error,
-                question.asks,
-            ));
-        }
+        Asked::Reading | Asked::Agree { .. } | Asked::WhichIs { .. } => lines.extend(whole(part)),
         Asked::Step { stage } => {
-            lines.extend(shares.iter().filter(|share| share.stage == *stage).map(line));
+            let shares = crate::reading::shares(&part.tool, &part.question.reading);
+            lines.extend(shares.iter().filter(|share| share.stage == *stage).map(|share| line(part, share)));
         }
+        Asked::Again { of, answered } => {
+            lines.extend(whole(part));
+            lines.extend(same_again::compared(part, *of, answered.as_ref(), given));
+        }
+        Asked::TheOther { trap, .. } => {
+            lines.extend(whole(part));
+            lines.push(pair::separates(part, *trap));
+        }
+        Asked::About { about } => return estimate_first::why(part, *about, given),
+        Asked::Worth { worth, engraving } => lines.extend(line_worth::why(part, *worth, *engraving)),
+        Asked::Done { wrote, .. } => lines.extend(other_mans_slip::why_done(part, *wrote)),
+        Asked::CannotCome { why } => lines.extend(cannot_come::why(part, *why)),
         Asked::Size => lines.extend(set_it::why(part, given)),
         Asked::WhatNow(story) => {
             if let Wanted::Choice(choice) = &part.wanted {
@@ -150,10 +185,26 @@ pub fn why(part: &Part, given: &Given, marked: &Marked) -> Vec<String> {
         Asked::Heard { manner, value } => lines.extend(shop_speech::meant(part, *manner, *value)),
         Asked::SaidHow { manner, value } => {
             if !part.pictures.is_empty() {
-                lines.extend(shares.iter().map(line));
+                let shares = crate::reading::shares(&part.tool, &part.question.reading);
+                lines.extend(shares.iter().map(|share| line(part, share)));
             }
             lines.extend(shop_speech::meant(part, *manner, *value));
         }
     }
+    lines
+}
+
+/// One scale's share of a reading.
+fn line(part: &Part, share: &crate::reading::Share) -> String {
+    format!("{:<44} {:>10}", explain::share(&part.tool, share), part.tool.spell(share.value))
+}
+
+/// The whole reading, share by share, and the sum.
+fn whole(part: &Part) -> Vec<String> {
+    let (tool, question) = (&part.tool, &part.question);
+    let shares = crate::reading::shares(tool, &question.reading);
+    let mut lines: Vec<String> = shares.iter().map(|share| line(part, share)).collect();
+    lines.push(explain::sum(tool, &question.reading, &shares, question.zero_error, question.asks));
+    lines.extend(worked(&question.case(tool)));
     lines
 }

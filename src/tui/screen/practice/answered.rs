@@ -70,7 +70,7 @@ fn in_steps(model: &Model, practice: &PracticeScreen, answered: &Answered, mut p
     let verdict = wording::verdict(instrument, question.asks, mark);
     let mut verdict = format!("{sign}{typed}{verdict}");
     // What does not fit beside the score goes on a row of its own.
-    let beside = usize::from(page.width).saturating_sub(score_of(practice).chars().count() + 2);
+    let beside = usize::from(page.width).saturating_sub(score_of(model, practice).chars().count() + 2);
     if verdict.chars().count() > beside
         && let Some((first, more)) = verdict.split_once("; ").or_else(|| verdict.split_once(". "))
     {
