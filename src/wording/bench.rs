@@ -22,7 +22,7 @@ pub fn level(level: Level) -> String {
 /// What comes up on a level.
 pub fn of_level(kinds: &[Kind]) -> String {
     let names: Vec<&str> = kinds.iter().map(|kind| task::name(*kind)).collect();
-    format!("In turn: {}.", names.join(", "))
+    format!("In turn: {}", names.join(", "))
 }
 
 /// How many answers of a kind were right so far.

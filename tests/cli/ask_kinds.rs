@@ -2,6 +2,7 @@
 
 use super::{Tested, feed, run, text, well};
 use serde_json::Value;
+use std::fmt::Write as _;
 
 /// All lines of a run as JSON.
 fn stream(args: &[&str], input: &str) -> Result<Vec<Value>, Box<dyn std::error::Error>> {
@@ -28,7 +29,7 @@ fn answered(
         }
         let id = word(last, "/question/id");
         for message in answer(&last["question"]) {
-            input.push_str(&format!("{{\"id\":\"{id}\",{message}}}\n"));
+            writeln!(input, "{{\"id\":\"{id}\",{message}}}")?;
         }
     }
 }

@@ -4,7 +4,7 @@ use super::below;
 use crate::tui::model::Model;
 use crate::tui::model::Record;
 use crate::tui::theme::Theme;
-use crate::tui::widget::{at_right, today, write};
+use crate::tui::widget::{more, today, write};
 use crate::wording::{self, CAUTIONS};
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
@@ -61,13 +61,6 @@ pub fn home(model: &Model, chosen: usize, area: Rect, buffer: &mut Buffer) -> Op
         Theme::quiet(),
     );
     None
-}
-
-/// How many lines of the list are out of view.
-fn more(lines: usize, where_to: &str, area: Rect, buffer: &mut Buffer) {
-    if lines > 0 {
-        at_right(&format!("{lines} more {where_to} "), area, 0, buffer);
-    }
 }
 
 /// A title in so many cells.

@@ -4,7 +4,7 @@ use super::below;
 use crate::session::Programme;
 use crate::tui::model::Model;
 use crate::tui::theme::Theme;
-use crate::tui::widget::{wrap, write};
+use crate::tui::widget::{more, wrap, write};
 use crate::wording::{bench as say, task};
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
@@ -48,6 +48,10 @@ pub fn kinds(
         let line = format!(" {name:<room$} {record:>RECORD$} ");
         write(buffer, list, row, &line, if n == chosen { Theme::chosen() } else { Style::new() });
     }
+    more(first, "above", Rect { y: list.y - 1, height: 1, ..list }, buffer);
+    let end = first + usize::from(list.height);
+    let beneath = Rect { y: list.y + list.height, height: 1, ..list };
+    more(offers.len().saturating_sub(end), "below", beneath, buffer);
     let foot = below(inner, inner.height.saturating_sub(3));
     let about = match offers.get(chosen) {
         Some(Programme::Kinds(kinds)) => kinds.first().map_or("", |kind| task::about(*kind)).to_owned(),

@@ -55,3 +55,10 @@ pub fn field(label: &str, typed: &str, area: Rect, buffer: &mut Buffer) -> Posit
     let len = u16::try_from(typed.chars().count()).unwrap_or(0);
     Position { x: (rest.x + len).min(rest.x + rest.width - 1), y: area.y + 1 }
 }
+
+/// How many lines of a list are out of view.
+pub fn more(lines: usize, where_to: &str, area: Rect, buffer: &mut Buffer) {
+    if lines > 0 {
+        at_right(&format!("{lines} more {where_to} "), area, 0, buffer);
+    }
+}

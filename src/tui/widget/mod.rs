@@ -7,7 +7,7 @@ mod plot;
 mod today;
 mod wrap;
 
-pub use asking::{at_right, blank_rows, field, figure_out_of_view};
+pub use asking::{at_right, blank_rows, field, figure_out_of_view, more};
 pub use keybar::keybar;
 pub use picture::{picture, picture_from, write};
 pub use plot::plot;
