@@ -17,6 +17,8 @@ pub(super) struct Order {
     read: u32,
     /// The question that is up came back.
     came_back: bool,
+    /// How many came back so far.
+    returns: u32,
 }
 
 /// How often a setting comes up where a gross slip is near.
@@ -31,7 +33,7 @@ pub enum Traps {
 impl Order {
     /// A run that begins at a number.
     pub(super) fn new(seed: Seed, furthest: u32) -> Self {
-        Self { seed, traps: Traps::AsDrawn, furthest, again: None, read: 0, came_back: false }
+        Self { seed, traps: Traps::AsDrawn, furthest, again: None, read: 0, came_back: false, returns: 0 }
     }
 
     pub(super) fn trapped(self) -> Self {
@@ -46,7 +48,12 @@ impl Order {
         self.came_back
     }
 
-    pub(super) fn turn(&self) -> u32 {
+    /// Which question of the run is up, those that came back counted as well.
+    pub(super) fn count(&self) -> u32 {
+        self.turn().saturating_add(self.returns)
+    }
+
+    fn turn(&self) -> u32 {
         match self.traps {
             Traps::AsDrawn => self.furthest,
             Traps::Mixed => trap::turn_of(self.furthest),
@@ -72,6 +79,7 @@ impl Order {
     pub(super) fn due(&mut self) -> Option<u32> {
         let back = self.again.as_mut().and_then(|again| again.due(self.read));
         self.came_back = back.is_some();
+        self.returns += u32::from(self.came_back);
         back
     }
 

@@ -143,9 +143,9 @@ impl Practice {
         Self { order: self.order.bringing_back(), ..self }
     }
 
-    /// Which question of the run is up, from 1; one that came back has none of its own.
+    /// Which question of the run is up, from 1; one that came back counts again.
     pub fn turn(&self) -> u32 {
-        self.order.turn()
+        self.order.count()
     }
 
     /// The first number of those from which the next question is chosen.

