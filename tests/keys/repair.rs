@@ -1,6 +1,7 @@
 //! A wrong answer and why: both ways of reading side by side.
 
 use super::script::Script;
+use linefall::drill::trap;
 use linefall::reading::{Asks, misread};
 
 /// Goes on to a question on which a misread gives a wrong answer, and gives it.
@@ -82,9 +83,11 @@ fn a_missed_setting_comes_back_after_three_and_after_eight_more() {
     }
     let back: Vec<usize> = (0..13).filter(|n| numbers[*n] == missed).collect();
     assert_eq!(back, [3, 12], "{numbers:?}");
-    // Nothing is left out between.
-    turns.dedup();
-    assert_eq!(turns, (2..=12).collect::<Vec<u32>>());
+    // Each counts on the screen, and nothing is left out between.
+    assert_eq!(turns, (2..=14).collect::<Vec<u32>>());
+    numbers.retain(|number| *number != missed);
+    let fresh: Vec<u32> = numbers.iter().map(|number| trap::turn_of(*number)).collect();
+    assert_eq!(fresh, (2..=12).collect::<Vec<u32>>());
 }
 
 #[test]
