@@ -70,8 +70,9 @@ fn from_the_first_start_on() {
 #[test]
 fn glass_and_window() {
     let shop = Shop::new();
-    // One that never comes up turned, where the glass has no line to the right of the 0.
-    let trainer = shop.start(&["practice", "depth-gauge-inch"]);
+    // Not turned, where the glass has no line to the right of the 0, nor so fine that a glass is open at once.
+    shop.begins_plainly("caliper-inch-25");
+    let trainer = shop.start(&["practice", "caliper-inch-25"]);
     trainer.comes_to_question();
     let whole = trainer.sees(FIELD);
     trainer.types("\x1b[A");
