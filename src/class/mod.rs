@@ -1,7 +1,9 @@
-//! Floor 5. What a class's answers say: which questions bite, and how far a score can be trusted.
+//! Floor 5. What is given out to a class and comes back, and what a class's answers say.
 //!
 //! | type | what it is |
 //! |---|---|
+//! | [`sitting::Sitting`] | one paper as somebody sat it |
 //! | [`items::Analysis`] | difficulty and discrimination of each question, reliability of the whole |
 
 pub mod items;
+pub mod sitting;

@@ -11,6 +11,7 @@
 //! | [`Draw`] | numbers by chance, from a seed |
 //! | [`task::Task`], [`Kind`] | a question of any other kind, in parts: set it, one step alone, ... |
 //! | [`Level`] | how far somebody has come: which kinds are asked, and whether traps are mixed in |
+//! | [`set::DrillSet`], [`set::deal()`] | an exercise or skills check as it was written, and the paper of one sitting |
 //! | [`trap`] | settings where a gross slip is near |
 //! | [`Mark`] | right, right in value, a named misread, or another wrong reading |
 //! | [`Said`] | an answer as it was given |
@@ -30,6 +31,7 @@ mod put;
 mod question;
 pub mod record;
 mod said;
+pub mod set;
 mod sight;
 pub mod task;
 pub mod trap;
