@@ -2,8 +2,15 @@
 //!
 //! | type | what it is |
 //! |---|---|
+//! | [`card::Card`] | a set as it is given out, signed |
+//! | [`returned::Returned`], [`returned::Writer`] | one sitting as a file: its lines chained, the last one signed |
+//! | [`seal::Secret`], [`seal::Public`] | keys, and what a signature shows |
 //! | [`sitting::Sitting`] | one paper as somebody sat it |
 //! | [`items::Analysis`] | difficulty and discrimination of each question, reliability of the whole |
 
+pub mod card;
 pub mod items;
+pub mod returned;
+pub mod seal;
 pub mod sitting;
+pub mod text;
