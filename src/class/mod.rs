@@ -6,6 +6,7 @@
 //! | [`returned::Returned`], [`returned::Writer`] | one sitting as a file: its lines chained, the last one signed |
 //! | [`seal::Secret`], [`seal::Public`] | keys, and what a signature shows |
 //! | [`sitting::Sitting`] | one paper as somebody sat it |
+//! | [`verdict::Judged`] | what a sitting comes to: right, gross and fine apart, passed or not yet and why |
 //! | [`items::Analysis`] | difficulty and discrimination of each question, reliability of the whole |
 
 pub mod card;
@@ -13,4 +14,7 @@ pub mod items;
 pub mod returned;
 pub mod seal;
 pub mod sitting;
+#[cfg(test)]
+pub(crate) mod testing;
 pub mod text;
+pub mod verdict;

@@ -71,7 +71,7 @@ pub struct Score {
 }
 
 /// A range of shares, from 0 to 1.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Interval {
     /// Lower limit.
     pub low: f64,
@@ -98,7 +98,8 @@ pub struct Day {
 }
 
 impl Score {
-    pub(super) fn add(&mut self, right: bool) {
+    /// Counts one more.
+    pub fn add(&mut self, right: bool) {
         self.answered += 1;
         self.right += u32::from(right);
     }
