@@ -7,10 +7,13 @@
 //! | [`seal::Secret`], [`seal::Public`] | keys, and what a signature shows |
 //! | [`sitting::Sitting`] | one paper as somebody sat it |
 //! | [`verdict::Judged`] | what a sitting comes to: right, gross and fine apart, passed or not yet and why |
+//! | [`record::Row`] | what the class record keeps of a learner: made from the answers, and made anew from them |
+//! | [`record::Class`] | who is on the roster, how each stands, who is missing from what was issued |
 //! | [`items::Analysis`] | difficulty and discrimination of each question, reliability of the whole |
 
 pub mod card;
 pub mod items;
+pub mod record;
 pub mod returned;
 pub mod seal;
 pub mod sitting;
