@@ -310,7 +310,7 @@ fn of_family(papers: &[&Vec<Asked<'_>>], family: Family, catalogue: &Catalogue) 
     let mut own: Vec<(usize, &Asked<'_>)> = Vec::new();
     for (person, paper) in papers.iter().enumerate() {
         let (mut mine, mut rest) = (Score::default(), Score::default());
-        for asked in paper.iter() {
+        for asked in *paper {
             if is_in(asked) {
                 mine.add(asked.right);
                 score.add(asked.right);

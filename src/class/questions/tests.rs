@@ -108,7 +108,8 @@ fn drawn_questions_are_taken_together_by_what_they_have_in_common() {
                 .map(|place| {
                     let here = person * 6 + place;
                     let half = (here * 37 + 100) % 100 >= 50;
-                    let mut entry = if half && person % 2 == 0 { wrong_by(here, 3) } else { entry(here) };
+                    let mut entry =
+                        if half && person.is_multiple_of(2) { wrong_by(here, 3) } else { entry(here) };
                     entry.place = place;
                     entry
                 })
