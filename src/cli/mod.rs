@@ -29,6 +29,7 @@ mod report;
 mod shelf;
 mod simulate;
 mod start;
+mod table;
 mod terminal;
 mod walk;
 
