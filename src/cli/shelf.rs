@@ -5,7 +5,7 @@ use super::exit::Halt;
 use super::out;
 use crate::drill::task::kinds;
 use crate::exact::{Exact, Nonsense, Quanta, parse_answer};
-use crate::instrument::{Catalogue, Form, Instrument, MOST_PARTS, Origin, Parts, Zero, crib, targets};
+use crate::instrument::{Catalogue, Instrument, MOST_PARTS, Origin, Parts, Zero, crib, targets};
 use crate::session::Programme;
 use crate::store;
 use crate::wording::command as say;
@@ -135,7 +135,7 @@ pub fn zero_error(instrument: &Instrument, text: &str) -> Result<Quanta, Halt> {
     if instrument.zero == Zero::None {
         return Err(Halt::usage(say::no_zero_error(&instrument.id)));
     }
-    let most = coarse(instrument);
+    let most = instrument.most_off();
     within(instrument, value(instrument, text)?, -most, most)
 }
 
@@ -169,23 +169,6 @@ fn within(instrument: &Instrument, value: Exact, low: Quanta, high: Quanta) -> R
 fn lowest(instrument: &Instrument) -> Quanta {
     match instrument.zero {
         Zero::None => instrument.low,
-        Zero::CanBeOff => instrument.low - coarse(instrument),
+        Zero::CanBeOff => instrument.low - instrument.most_off(),
     }
-}
-
-/// The turn of the thimble, or a division of the first scale.
-fn coarse(instrument: &Instrument) -> Quanta {
-    let forms = || instrument.stages.iter().map(|stage| &stage.form);
-    let turn = forms().find_map(|form| match form {
-        Form::Drum(drum) => Some(drum.turn()),
-        Form::Dial(dial) => Some(dial.turn()),
-        Form::Line(_) | Form::Vernier(_) | Form::Fixed(_) => None,
-    });
-    let division = || {
-        forms().find_map(|form| match form {
-            Form::Line(line) => Some(line.division),
-            Form::Drum(_) | Form::Dial(_) | Form::Vernier(_) | Form::Fixed(_) => None,
-        })
-    };
-    turn.or_else(division).unwrap_or(Quanta::ZERO)
 }

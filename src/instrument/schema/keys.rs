@@ -181,11 +181,11 @@ impl Need {
 
 /// A key of the file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Key {
+pub struct Key<P: 'static = Place> {
     /// How it is spelled.
     pub name: &'static str,
     /// The tables that have it.
-    pub places: &'static [Place],
+    pub places: &'static [P],
     /// What it holds.
     pub kind: Kind,
     /// Whether it may be left out.
@@ -218,11 +218,11 @@ pub fn keys() -> impl Iterator<Item = &'static Key> {
 
 /// True for a name that stands in the table. The reader asks for no other.
 pub(super) fn is_key(name: &str) -> bool {
-    keys().any(|key| key.name == name) || super::crib::is_key(name)
+    keys().any(|key| key.name == name)
 }
 
 /// The words of a list of words and what they mean.
-pub(super) const fn words<T: Copy, const N: usize>(list: &[(&'static str, T); N]) -> [&'static str; N] {
+pub(crate) const fn words<T: Copy, const N: usize>(list: &[(&'static str, T); N]) -> [&'static str; N] {
     let mut words = [""; N];
     let mut n = 0;
     while n < N {

@@ -166,13 +166,13 @@ pub(super) static OF_FILE: &[Key] = &[
     ),
 ];
 
-pub(super) const fn key(
-    places: &'static [Place],
+pub(crate) const fn key<P>(
+    places: &'static [P],
     name: &'static str,
     kind: Kind,
     need: Need,
     says: &'static str,
     line: &'static str,
-) -> Key {
+) -> Key<P> {
     Key { name, places, kind, need, says, line }
 }
