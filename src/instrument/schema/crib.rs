@@ -1,7 +1,7 @@
 //! The file of the tools that somebody has, as it was written: `crib.toml`.
 
-use super::reader::{Fields, Reader};
 use super::Written;
+use super::reader::{Fields, Reader};
 use super::sort::{CRIB, opened};
 use crate::diag::{Diagnostic, SourceText, Span};
 use toml::de::DeValue;
@@ -43,7 +43,7 @@ impl Listed {
 pub fn read_crib(source: &SourceText) -> (Vec<Listed>, Vec<Diagnostic>) {
     let (table, mut reader) = match opened(source, &CRIB) {
         Ok(opened) => opened,
-        Err(fault) => return (Vec::new(), vec![fault]),
+        Err(faults) => return (Vec::new(), faults),
     };
     let fields = reader.fields(table.get_ref(), Span { start: 0, end: 0 }, "a crib", &["tool"]);
     let mut listed = Vec::new();

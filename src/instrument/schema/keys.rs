@@ -112,6 +112,8 @@ pub enum Kind {
     Stage,
     /// A second set of scales, a table of its own.
     Scales,
+    /// What another sort of file has of its own: one word for scripts, and in words.
+    Own(&'static str, &'static str),
 }
 
 impl Kind {
@@ -135,6 +137,7 @@ impl Kind {
             Self::Rules => "a list of rules in { }".to_owned(),
             Self::Stage => "a table [[stage]], one for each stage".to_owned(),
             Self::Scales => "a table [other]".to_owned(),
+            Self::Own(_, called) => called.to_owned(),
         }
     }
 
@@ -153,6 +156,7 @@ impl Kind {
             Self::Rules => "rules",
             Self::Stage => "stage",
             Self::Scales => "scales",
+            Self::Own(word, _) => word,
         }
     }
 }

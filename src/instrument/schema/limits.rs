@@ -21,7 +21,8 @@ pub(super) fn refusal(source: &SourceText, sort: &Sort) -> Option<Diagnostic> {
     }
     let marks = source.text.bytes().filter(|b| matches!(b, b'=' | b'[' | b',')).count();
     if marks > KEYS {
-        let message = format!("the file has more than {KEYS} keys and values; {called} does not need as many");
+        let message =
+            format!("the file has more than {KEYS} keys and values; {called} does not need as many");
         return Some(Diagnostic::new("too-many-keys", start, message).fix(fix));
     }
     None

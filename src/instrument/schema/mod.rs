@@ -254,7 +254,7 @@ pub struct Outcome {
 pub fn read(source: &SourceText) -> Outcome {
     let (table, mut reader) = match opened(source, &sort::DEFINITION) {
         Ok(opened) => opened,
-        Err(fault) => return Outcome { definition: None, faults: vec![fault], whole: false },
+        Err(faults) => return Outcome { definition: None, faults, whole: false },
     };
     let definition = top::definition(&mut reader, table.get_ref());
     let whole = reader.whole;

@@ -123,7 +123,8 @@ impl Reader<'_> {
         let value = quantity.value;
         if let Some(unit) = self.unit.clone().filter(|unit| unit.value != quantity.unit) {
             let number = text.trim().trim_end_matches(|c: char| !c.is_ascii_digit());
-            let message = format!("`{key}` is in {}, {} is in {}", quantity.unit, self.sort.in_unit, unit.value);
+            let message =
+                format!("`{key}` is in {}, {} is in {}", quantity.unit, self.sort.in_unit, unit.value);
             let fault = Diagnostic::new("wrong-unit", span, message);
             self.push(
                 fault

@@ -52,9 +52,9 @@ pub(super) static TARGETS: Sort = Sort {
 pub(crate) fn opened<'s>(
     source: &'s SourceText,
     sort: &'static Sort,
-) -> Result<(Spanned<DeTable<'s>>, Reader<'s>), Diagnostic> {
+) -> Result<(Spanned<DeTable<'s>>, Reader<'s>), Vec<Diagnostic>> {
     if let Some(fault) = limits::refusal(source, sort) {
-        return Err(fault);
+        return Err(vec![fault]);
     }
     let (table, errors) = DeTable::parse_recoverable(&source.text);
     let mut reader = Reader::new(source, sort, syntax::faults(source, sort, &errors));

@@ -68,13 +68,13 @@ fn fault(
         }
         return (fault.fix(format!("keep one of the two lines of `{key}`")), true);
     }
-    let short: String = shown_message(message);
+    let told = shown_message(message);
     let fix = match text {
         _ if text.starts_with('[') => sort.tables,
         _ if text.matches('"').count() % 2 == 1 => "close the quotes",
         _ => "write the line as key = value, texts and quantities in quotes, lists in [ ]",
     };
-    let fault = Diagnostic::new("syntax", widened(&source.text, span), format!("this is not TOML: {short}"));
+    let fault = Diagnostic::new("syntax", widened(&source.text, span), format!("this is not TOML: {told}"));
     (fault.fix(fix), false)
 }
 

@@ -3,7 +3,7 @@
 use super::keys::Kind::{Count, Quantity, Range, Scales, Stage, Text, Texts, Word, Words};
 use super::keys::Need::{Always, Default};
 use super::keys::Place::{File, Other};
-use super::keys::{Key, Kind, Need, Place, words};
+use super::keys::{Key, Kind, Need, words};
 use super::{offered, other, top};
 use crate::instrument::SetUp;
 

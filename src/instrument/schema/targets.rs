@@ -17,7 +17,7 @@ pub struct Timed {
 pub fn read_targets(source: &SourceText) -> (Vec<Timed>, Vec<Diagnostic>) {
     let (table, mut reader) = match opened(source, &TARGETS) {
         Ok(opened) => opened,
-        Err(fault) => return (Vec::new(), vec![fault]),
+        Err(faults) => return (Vec::new(), faults),
     };
     let mut listed = Vec::new();
     for (key, value) in table.get_ref() {

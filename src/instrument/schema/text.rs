@@ -78,7 +78,9 @@ pub fn shown(text: &str) -> String {
 /// A corrected line of the file; of a key that holds a list, the corrected item.
 pub(crate) fn corrected(key: &str, text: &str) -> String {
     match key {
-        "tiers" | "range" | "engraved" | "halves" | "reads" => format!("\"{text}\""),
+        "tiers" | "range" | "engraved" | "halves" | "reads" | "kinds" | "provoke" | "readings" => {
+            format!("\"{text}\"")
+        }
         _ => format!("{key} = \"{text}\""),
     }
 }
