@@ -41,7 +41,7 @@ pub fn key(dir: &Path, of: Holder, drawn: [u8; 32]) -> Result<Secret, StoreError
         }
         Err(cause) if cause.kind() == io::ErrorKind::AlreadyExists => {
             let text = String::from_utf8(read_to(&path, 1024)?).unwrap_or_default();
-            Secret::from_file(&text).map_err(|fault| no_data(&path, fault))
+            Secret::from_file(&text).map_err(|fault| no_data(&path, &fault))
         }
         Err(cause) => Err(StoreError::file("write", &path, cause)),
     }

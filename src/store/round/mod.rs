@@ -59,7 +59,7 @@ fn read_to(path: &Path, limit: u64) -> Result<Vec<u8>, StoreError> {
     Ok(bytes)
 }
 
-fn no_data(path: &Path, why: impl ToString) -> StoreError {
+fn no_data(path: &Path, why: &impl ToString) -> StoreError {
     StoreError::file("use", path, io::Error::new(io::ErrorKind::InvalidData, why.to_string()))
 }
 

@@ -32,7 +32,7 @@ pub fn share(dir: &Path) -> Result<Option<PathBuf>, StoreError> {
     let path = dir.join(SHARE);
     match read_to(&path, 8192) {
         Ok(bytes) => {
-            let text = String::from_utf8(bytes).map_err(|_| no_data(&path, "it is not text in UTF-8"))?;
+            let text = String::from_utf8(bytes).map_err(|_| no_data(&path, &"it is not text in UTF-8"))?;
             let line = text.lines().next().map(str::trim).filter(|line| !line.is_empty());
             Ok(line.map(PathBuf::from))
         }
@@ -46,7 +46,7 @@ pub fn set_share(dir: &Path, folder: &Path) -> Result<(), StoreError> {
     let path = dir.join(SHARE);
     let folder = std::path::absolute(folder).map_err(|cause| StoreError::file("find", folder, cause))?;
     let text = folder.to_str().filter(|text| !text.contains(['\n', '\r']));
-    let text = text.ok_or_else(|| no_data(&folder, "the name of the shared folder is not text in UTF-8"))?;
+    let text = text.ok_or_else(|| no_data(&folder, &"the name of the shared folder is not text in UTF-8"))?;
     super::super::open::create_folder(dir)?;
     super::super::files::write_new(&path, format!("{text}\n").as_bytes())
 }
@@ -105,7 +105,7 @@ fn put(folder: &Path, name: &str, bytes: &[u8]) -> Result<String, StoreError> {
             return Ok(name);
         }
     }
-    Err(no_data(folder, "a hundred files of this name are there"))
+    Err(no_data(folder, &"a hundred files of this name are there"))
 }
 
 fn fill(folder: &Path, path: &Path, bytes: &[u8]) -> io::Result<()> {

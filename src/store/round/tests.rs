@@ -73,7 +73,7 @@ fn a_sitting_goes_on_after_a_power_cut_and_is_handed_in_when_the_share_is_there(
     assert!(!share.exists(), "nothing is made in its place");
     fs::create_dir(&share)?;
     let name = header().file_name();
-    assert_eq!(hand_in(&own, &share)?.copied, [name.clone()]);
+    assert_eq!(hand_in(&own, &share)?.copied, std::slice::from_ref(&name));
     assert_eq!((waiting(&own)?, tries(&own, "00000000000000aa", "k7")?), (0, 1));
     assert_eq!(tries(&own, "00000000000000ab", "k7")?, 0);
     let (found, errors) = returned_files(&share)?;

@@ -51,9 +51,9 @@ impl WorkFile {
         let mut work = Self { file, path: path.to_owned() };
         work.hold()?;
         let so_far = returned::read(&read_to(path, FILE_LIMIT)?)
-            .map_err(|faults| no_data(path, faults.first().map(ToString::to_string).unwrap_or_default()))?;
+            .map_err(|faults| no_data(path, &faults.first().map(ToString::to_string).unwrap_or_default()))?;
         let writer = Writer::resume(&so_far).filter(|_| so_far.whole > 0);
-        let writer = writer.ok_or_else(|| no_data(path, "this sitting has come to its end"))?;
+        let writer = writer.ok_or_else(|| no_data(path, &"this sitting has come to its end"))?;
         let cut = work.file.set_len(so_far.whole as u64);
         cut.and_then(|()| work.file.seek(SeekFrom::End(0))).map_err(|cause| work.failed("write", cause))?;
         Ok(TakenUp { file: work, writer, so_far })
