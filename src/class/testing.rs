@@ -1,6 +1,6 @@
 //! Sittings made up for tests.
 
-use super::sitting::Entry;
+use super::sitting::{End, Entry, Purpose, Sitting};
 use crate::drill::record::{Asks, Attempt, Verdict, View};
 use crate::drill::{GENERATOR, Kind};
 
@@ -52,4 +52,21 @@ pub fn misread_by(place: u32, id: &str, off: u32) -> Entry {
     let wrong = wrong_by(place, off);
     let misreads = vec![id.to_owned()];
     Entry { attempt: Attempt { misreads, verdict: Verdict::Misread, ..wrong.attempt }, ..wrong }
+}
+
+/// A sitting of an exercise.
+pub fn sitting(id: &str, learner: &str, set: &str, entries: Vec<Entry>) -> Sitting {
+    Sitting {
+        id: id.to_owned(),
+        learner: learner.to_owned(),
+        set: set.to_owned(),
+        revision: "77aa".to_owned(),
+        purpose: Purpose::Exercise,
+        card: None,
+        begun: "2026-03-09T07:30:00Z".to_owned(),
+        ended: Some("2026-03-09T07:50:00Z".to_owned()),
+        interruptions: 0,
+        end: End::Done,
+        entries,
+    }
 }

@@ -80,7 +80,7 @@ pub struct Interval {
 }
 
 /// How often a misread happened.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct MisreadCount {
     /// The misread's id.
     pub id: String,
