@@ -9,10 +9,12 @@
 //! | [`verdict::Judged`] | what a sitting comes to: right, gross and fine apart, passed or not yet and why |
 //! | [`record::Row`] | what the class record keeps of a learner: made from the answers, and made anew from them |
 //! | [`record::Class`] | who is on the roster, how each stands, who is missing from what was issued |
+//! | [`questions::Questions`] | which questions of a set bite, and what is answered to them |
 //! | [`items::Analysis`] | difficulty and discrimination of each question, reliability of the whole |
 
 pub mod card;
 pub mod items;
+pub mod questions;
 pub mod record;
 pub mod returned;
 pub mod seal;

@@ -15,4 +15,5 @@ mod class;
 mod row;
 
 pub use class::{Back, Class, Common, Given, Issued, Member, Person, Stand, Try};
+pub(in crate::class) use row::middle;
 pub use row::{Brief, Missed, ROW_FORM, Row, Tool, Week};

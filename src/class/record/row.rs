@@ -189,7 +189,9 @@ impl Tool {
         let latest: Vec<&Answer> =
             kept.latest.iter().skip(kept.latest.len().saturating_sub(window)).collect();
         let mut lately = Score::default();
-        latest.iter().for_each(|answer| lately.add(answer.right));
+        for answer in &latest {
+            lately.add(answer.right);
+        }
         let judged = tool.map(|tool| gates(tool, kept, Target::of(tool)));
         let all_found = tool.map(|tool| found(tool, kept)).unwrap_or_default();
         let live = judged.as_ref().and_then(|gates| gates.clear.still.clone());
