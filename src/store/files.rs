@@ -125,7 +125,7 @@ fn fill(mut file: File, bytes: &[u8], permissions: Option<fs::Permissions>) -> i
 }
 
 /// A new file of a name nobody else has.
-fn create_beside(folder: &Path) -> io::Result<(PathBuf, File)> {
+pub(super) fn create_beside(folder: &Path) -> io::Result<(PathBuf, File)> {
     static NEXT: AtomicU32 = AtomicU32::new(0);
     loop {
         let number = NEXT.fetch_add(1, Ordering::Relaxed);

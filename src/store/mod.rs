@@ -18,6 +18,7 @@ mod error;
 mod files;
 mod open;
 mod place;
+pub mod round;
 mod schema;
 mod summary;
 #[cfg(test)]
