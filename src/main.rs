@@ -32,7 +32,9 @@ fn start_of(asked: FullScreen) -> Start {
             cli::Begin::Bench(id, programme) => Begin::Bench(id, programme),
             cli::Begin::Walk(id) => Begin::Walk(id),
             cli::Begin::Lesson(id) => Begin::Lesson(id),
+            cli::Begin::Class => Begin::Class,
         },
+        class: asked.class,
         lines: asked.lines,
         theme: match asked.theme {
             Theme::Auto => ThemeChoice::Auto,

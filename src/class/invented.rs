@@ -1,6 +1,7 @@
 //! A class that is made up, for trying out what is made of a real one: codes, first names, and answers to the real questions by
 //! readers of whom some hold a misread. How well they read is assumed and says nothing about people.
 
+use super::practical::{self, Act, Alone, Measured, Sheet, Tick};
 use super::record::{Issued, Person};
 use super::sitting::{End, Entry, Purpose, Sitting};
 use crate::drill::record::{Attempt, View};
@@ -21,6 +22,8 @@ pub struct Invented {
     pub issued: Vec<Issued>,
     /// What came back, in order for each learner.
     pub sittings: Vec<Sitting>,
+    /// What was shown with steel.
+    pub sheets: Vec<Sheet>,
 }
 
 /// First names, so that a roster looks like one; they belong to nobody.
@@ -64,7 +67,8 @@ struct Reader {
 pub fn invented(catalogue: &Catalogue, people: u32, seed: Seed, today: Day) -> Invented {
     let mut draw = Draw::apart("linefall invented class 1", seed, 0);
     let check_day = today.after(-3).monday().after(-3);
-    let mut class = Invented { roster: Vec::new(), issued: issued(check_day), sittings: Vec::new() };
+    let mut class =
+        Invented { roster: Vec::new(), issued: issued(check_day), sittings: Vec::new(), sheets: Vec::new() };
     for n in 1..=people {
         let held = (draw.below(5) < 2).then(|| misread::named(HELD[draw.place(HELD.len())])).flatten();
         let code = format!("k{n}");
@@ -73,6 +77,9 @@ pub fn invented(catalogue: &Catalogue, people: u32, seed: Seed, today: Day) -> I
         let group = if n % 2 == 1 { "early shift" } else { "late shift" };
         class.roster.push(Person { code: reader.code.clone(), name, group: Some(group.to_owned()) });
         reader.sits(catalogue, &mut class, n, &mut draw);
+        if n % 4 != 1 {
+            class.sheets.push(reader.measures(n, check_day, &mut draw));
+        }
     }
     class
 }
@@ -145,6 +152,36 @@ impl Reader {
                 class.sittings.push(second);
             }
         }
+    }
+
+    /// Three check parts beside the instructor.
+    fn measures(&self, n: u32, day: Day, draw: &mut Draw) -> Sheet {
+        let sizes = [("block", 500_u32), ("pin", 1_237), ("shaft", 2_204)];
+        let parts = sizes.map(|(part, size)| {
+            let off = if draw.below(1_000) < 4 * self.slips { 50 } else { draw.below(2) };
+            let spelt = |n: u32| format!("{}.{:02} mm", n / 100, n % 100);
+            let (part, allowed) = (part.to_owned(), "0.01 mm".to_owned());
+            Measured { part, size: spelt(size), allowed, read: spelt(size + off) }
+        });
+        let ticks = Act::ALL.map(|act| (act, if draw.below(12) == 0 { Tick::Not } else { Tick::Done }));
+        let mut sheet = Sheet {
+            form: practical::FORM,
+            id: format!("{n:016x}"),
+            learner: self.code.clone(),
+            instrument: CHECK.2.to_owned(),
+            tool: "no. 3".to_owned(),
+            at: day.at(30_000),
+            initials: "BW".to_owned(),
+            ticks: ticks.to_vec(),
+            parts: parts.to_vec(),
+            not_shown: "depth, bores".to_owned(),
+            alone: Alone::NotYet,
+        };
+        let shown = sheet.shown();
+        if shown.within == shown.parts && shown.not == 0 {
+            sheet.alone = Alone::Yes;
+        }
+        sheet
     }
 
     fn sitting(&self, issued: &Issued, day: Day, id: String) -> Sitting {

@@ -11,6 +11,7 @@
 //! | [`record::Class`] | who is on the roster, how each stands, who is missing from what was issued |
 //! | [`questions::Questions`] | which questions of a set bite, and what is answered to them |
 //! | [`practical::Sheet`] | what somebody did with a real tool, ticked beside them, and check parts measured |
+//! | [`room::Room`] | the class record as it is looked at |
 //! | [`invented::Invented`] | a class made up, for trying out what is made of a real one |
 //! | [`items::Analysis`] | difficulty and discrimination of each question, reliability of the whole |
 
@@ -21,6 +22,7 @@ pub mod practical;
 pub mod questions;
 pub mod record;
 pub mod returned;
+pub mod room;
 pub mod seal;
 pub mod sitting;
 #[cfg(test)]

@@ -15,6 +15,7 @@ pub mod asked;
 mod care;
 mod change;
 mod check;
+mod class;
 mod crib;
 mod doctor;
 mod draw;
@@ -24,6 +25,7 @@ mod list;
 pub mod out;
 mod pages;
 mod picture;
+mod practical;
 mod progress;
 mod report;
 mod shelf;
@@ -87,6 +89,8 @@ fn carry_out(arguments: Arguments, out: &mut Out) -> Result<Next, Halt> {
         Some(Command::Practice { instrument, asked }) => {
             return start::practice(common, instrument, asked.programme()).map(Next::FullScreen);
         }
+        Some(Command::Class(args)) => return class::run(common, &args, out),
+        Some(Command::Practical(args)) => practical::run(&common, &args, out),
         Some(Command::Walk(args)) => return walk::run(common, &args, out),
         Some(Command::List { what, json }) => list::run(&common, what, json, out),
         Some(Command::Draw(args)) => draw::run(&common, &args, out),

@@ -4,6 +4,7 @@ use super::args::{Common, Theme};
 use super::exit::Halt;
 use super::progress::USUAL_LEARNER;
 use super::{out, shelf, terminal};
+use crate::class::room::Room;
 use crate::instrument::Catalogue;
 use crate::render::{LineStyle, Terminal};
 use crate::session::Programme;
@@ -24,6 +25,8 @@ pub struct FullScreen {
     pub private: bool,
     /// Where it begins.
     pub begin: Begin,
+    /// The class record, where that is what was asked for.
+    pub class: Option<Box<Room>>,
     /// `--lines`, or the plain characters of `--plain`.
     pub lines: Option<LineStyle>,
     /// `--theme`.
@@ -47,6 +50,8 @@ pub enum Begin {
     Walk(String),
     /// In the lesson of one.
     Lesson(String),
+    /// In the class record.
+    Class,
 }
 
 /// At the list of instruments.
@@ -89,13 +94,27 @@ pub fn walk(common: Common, begin: Begin) -> Result<Box<FullScreen>, Halt> {
     Ok(Box::new(FullScreen { begin, ..FullScreen::new(common, catalogue) }))
 }
 
+/// In the class record. No learner's own record is opened.
+pub fn class(common: Common, catalogue: Catalogue, room: Room) -> Box<FullScreen> {
+    let start = FullScreen::with(common, catalogue, (None, None));
+    Box::new(FullScreen { begin: Begin::Class, class: Some(Box::new(room)), ..start })
+}
+
 fn need_terminal() -> Result<(), Halt> {
     if terminal::both_ends() { Ok(()) } else { Err(Halt::usage(say::NEEDS_TERMINAL)) }
 }
 
 impl FullScreen {
     fn new(common: Common, catalogue: Catalogue) -> Self {
-        let (store, store_problem) = open(&common);
+        let opened = open(&common);
+        Self::with(common, catalogue, opened)
+    }
+
+    fn with(
+        common: Common,
+        catalogue: Catalogue,
+        (store, store_problem): (Option<Store>, Option<String>),
+    ) -> Self {
         Self {
             catalogue,
             store,
@@ -104,6 +123,7 @@ impl FullScreen {
             private: common.private,
             learner: common.learner.unwrap_or_else(|| USUAL_LEARNER.to_owned()),
             begin: Begin::Home,
+            class: None,
             theme: common.theme,
             terminal: terminal::terminal(),
             no_color: common.plain || terminal::no_color(),

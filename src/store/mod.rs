@@ -18,6 +18,7 @@ mod error;
 mod files;
 mod open;
 mod place;
+mod practical;
 pub mod round;
 mod schema;
 mod summary;
@@ -28,6 +29,7 @@ pub use attempts::{AttemptNumber, Attempts, Stored};
 pub use error::StoreError;
 pub use files::{OWN_LIMIT, read_if_there, read_own_files, replace_crib, write_new};
 pub use place::{crib_file, data_dir, exercises_dir, instruments_dir, targets_file};
+pub use practical::{add_practical, practical_file, read_practical};
 pub use summary::Summarised;
 
 use rusqlite::{Connection, OptionalExtension, params};

@@ -1,6 +1,7 @@
 //! The one list of commands: key bar, help, palette and the README's table all come from it.
 
 mod bench;
+mod class;
 mod key;
 mod lookup;
 mod walk;
@@ -118,6 +119,22 @@ pub enum Command {
     LessonNext,
     /// Back in it.
     LessonBack,
+    /// Open what is chosen in the class record.
+    ClassOpen,
+    /// What the class gets wrong.
+    ClassWrong,
+    /// Which questions bite.
+    ClassQuestions,
+    /// What was given out.
+    ClassGiven,
+    /// The instruments before, or the set before.
+    ClassLeft,
+    /// Those further on, or the next set.
+    ClassRight,
+    /// Ten lines up.
+    ClassFarUp,
+    /// Ten lines down.
+    ClassFarDown,
     /// Leave this screen.
     Back,
     /// Leave Linefall.
@@ -155,6 +172,12 @@ pub enum Place {
     Guess,
     /// A lesson.
     Lesson,
+    /// The class record.
+    Class,
+    /// A page of it.
+    ClassPage,
+    /// Its questions.
+    ClassQuestions,
 }
 
 /// One entry of the list.
@@ -176,13 +199,28 @@ const ESC: Key = key(KeyCode::Esc, "Esc");
 
 use Command as C;
 use Place::{
-    Answered, Asking, Before, Care, Choosing, Guess, Home, Kinds, Lesson, Lines, Locked, Progress, Setting,
-    Walk,
+    Answered, Asking, Before, Care, Choosing, Class, ClassPage, ClassQuestions, Guess, Home, Kinds, Lesson,
+    Lines, Locked, Progress, Setting, Walk,
 };
 
 const ALL: &[Place] = &[
-    Home, Before, Asking, Answered, Progress, Lines, Care, Walk, Guess, Lesson, Kinds, Choosing, Setting,
+    Home,
+    Before,
+    Asking,
+    Answered,
+    Progress,
+    Lines,
+    Care,
+    Walk,
+    Guess,
+    Lesson,
+    Kinds,
+    Choosing,
+    Setting,
     Locked,
+    Class,
+    ClassPage,
+    ClassQuestions,
 ];
 const LISTS: &[Place] = &[Home, Progress, Care, Kinds, Choosing];
 const PICTURES: &[Place] = &[Before, Asking, Answered, Locked];
@@ -369,6 +407,7 @@ pub fn bar(place: Place) -> &'static [(Command, &'static str)] {
         Care => &[(C::Up, "scroll"), (C::Help, "help"), (C::Back, "back")],
         Lines => &[(C::Lines1, "take"), (C::Help, "help"), (C::Back, "back")],
         Kinds | Choosing | Setting | Locked => bench::bar(place),
+        Class | ClassPage | ClassQuestions => class::bar(place),
         Walk | Guess | Lesson => walk::bar(place),
     }
 }

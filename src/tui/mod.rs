@@ -1,6 +1,7 @@
 //! Floor 7. The full-screen trainer.
 
 mod benching;
+pub mod classing;
 pub mod command;
 mod lit;
 pub mod model;
@@ -19,6 +20,7 @@ pub use model::Record;
 pub use ready::full_screen;
 pub use view::view;
 
+use crate::class::room::Room;
 use crate::instrument::Catalogue;
 use crate::render::{LineStyle, Terminal};
 use crate::session::Programme;
@@ -39,6 +41,8 @@ pub struct Start {
     pub record: Record,
     /// Where to begin.
     pub place: Begin,
+    /// The class record, where that is what was asked for.
+    pub class: Option<Box<Room>>,
     /// `--lines`.
     pub lines: Option<LineStyle>,
     /// `--theme`.
@@ -62,6 +66,8 @@ pub enum Begin {
     Walk(String),
     /// In the lesson of an instrument.
     Lesson(String),
+    /// In the class record.
+    Class,
 }
 
 /// The theme asked for.

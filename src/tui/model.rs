@@ -1,10 +1,12 @@
 //! The state of the trainer. Only `update` changes it.
 
 pub use super::benching::BenchScreen;
+use super::classing::ClassScreen;
 use super::command::Place;
 use super::lit::lit;
 use super::theme::Theme;
 pub use super::walking::{Follow, LessonScreen, WalkScreen};
+use crate::class::room::Room;
 use crate::drill::Sight;
 use crate::drill::record::{self, Attempt};
 use crate::instrument::{Body, Catalogue, Course, Form, Instrument};
@@ -62,6 +64,8 @@ pub struct Model {
     pub store_problem: Option<String>,
     /// Attempts that could not be written down.
     pub unsaved: Vec<Attempt>,
+    /// The class record, where an instructor looks at it.
+    pub class: Option<Box<Room>>,
     /// A word on the last command.
     pub notice: Option<String>,
 }
@@ -118,6 +122,8 @@ pub enum Screen {
     Walk(Box<WalkScreen>),
     /// A lesson.
     Lesson(Box<LessonScreen>),
+    /// The class record.
+    Class(Box<ClassScreen>),
     /// A care card.
     Care {
         /// The instrument's id.
@@ -211,6 +217,11 @@ impl Model {
             Screen::Lines => Place::Lines,
             Screen::Care { .. } => Place::Care,
             Screen::Kinds { .. } => Place::Kinds,
+            Screen::Class(class) => match **class {
+                ClassScreen::List { .. } => Place::Class,
+                ClassScreen::Page { .. } => Place::ClassPage,
+                ClassScreen::Questions { .. } => Place::ClassQuestions,
+            },
             Screen::Bench(bench) => bench.place(),
             Screen::Walk(walk) => match walk.run.mode() {
                 Mode::Showing => Place::Walk,

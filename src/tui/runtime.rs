@@ -80,8 +80,19 @@ fn on_screen(
     sender: Sender<Wake>,
     wakes: &Receiver<Wake>,
 ) -> io::Result<Ended> {
-    let Start { catalogue, store, store_problem, learner, record, place, lines, theme, terminal, no_color } =
-        start;
+    let Start {
+        catalogue,
+        store,
+        store_problem,
+        learner,
+        record,
+        place,
+        class,
+        lines,
+        theme,
+        terminal,
+        no_color,
+    } = start;
     let mut terminal = terminal;
     let setting = |key: &str| store.as_ref().and_then(|store| store.setting(key).ok().flatten());
     let key = terminal.key();
@@ -124,6 +135,7 @@ fn on_screen(
         record,
         store_problem,
         unsaved: Vec::new(),
+        class,
         notice: None,
     };
     let last = setting(&format!("last/{}", model.learner));
@@ -142,6 +154,11 @@ fn on_screen(
             begin_walk(&mut model, Command::Walk, &id);
             begin_walk(&mut model, Command::Lesson, &id);
             Effect::Load
+        }
+        (Begin::Class, _) => {
+            model.screens = vec![Screen::Class(Box::default())];
+            // Nothing of a learner's is looked up.
+            Effect::Repaint
         }
         (Begin::Home, Some(_)) => Effect::Load,
         (Begin::Home, None) => Effect::LookUp(FIRST.to_owned()),

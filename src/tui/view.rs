@@ -34,6 +34,7 @@ pub fn view(model: &Model, buffer: &mut Buffer) -> Option<Position> {
         Screen::Walk(walk) => screen::walk(model, walk, body, buffer),
         Screen::Lesson(lesson) => screen::lesson(model, lesson, body, buffer),
         Screen::Progress { chosen } => screen::progress(model, *chosen, body, buffer),
+        Screen::Class(class) => screen::class(model, class, body, buffer),
         Screen::Lines => screen::lines(model, body, buffer),
         Screen::Care { instrument, from } => screen::care(model, instrument, *from, body, buffer),
     };

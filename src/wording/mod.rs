@@ -16,6 +16,7 @@ mod explain;
 mod fit;
 pub mod format;
 mod found;
+pub mod practical;
 pub mod progress;
 mod question;
 mod repair;

@@ -1,9 +1,9 @@
 //! The class record as JSON.
 
-use super::source::Source;
 use crate::class::practical::Sheet;
 use crate::class::questions::Questions;
 use crate::class::record::{Back, Class, Common, Given, Member, Tool, Try, Week};
+use crate::class::room::Room;
 use crate::cli::exit::Halt;
 use crate::cli::out::{self, Out};
 use crate::learner::progress::{Interval, Score, Z_95};
@@ -90,12 +90,13 @@ struct QuestionsOut<'a> {
     questions: &'a Questions,
 }
 
-pub(super) fn class(source: &Source, class: &Class, out: &mut Out) -> Result<(), Halt> {
-    let learners = class.members.iter().map(|member| learner_out(source, member)).collect();
-    write(source, class, learners, out)
+pub(super) fn class(room: &Room, out: &mut Out) -> Result<(), Halt> {
+    let learners = room.class.members.iter().map(|member| learner_out(room, member)).collect();
+    write(room, &room.class, learners, out)
 }
 
-pub(super) fn learner(source: &Source, class: &Class, member: &Member, out: &mut Out) -> Result<(), Halt> {
+pub(super) fn learner(room: &Room, member: &Member, out: &mut Out) -> Result<(), Halt> {
+    let class = &room.class;
     let only = Class {
         members: vec![member.clone()],
         instruments: class.instruments.clone(),
@@ -110,26 +111,26 @@ pub(super) fn learner(source: &Source, class: &Class, member: &Member, out: &mut
             .collect(),
         common: Vec::new(),
     };
-    write(source, &only, vec![learner_out(source, member)], out)
+    write(room, &only, vec![learner_out(room, member)], out)
 }
 
-fn write(source: &Source, class: &Class, learners: Vec<LearnerOut<'_>>, out: &mut Out) -> Result<(), Halt> {
+fn write(room: &Room, class: &Class, learners: Vec<LearnerOut<'_>>, out: &mut Out) -> Result<(), Halt> {
     let given = class.given.iter().map(given_out).collect();
     out.line(&out::json(&ClassOut {
         linefall_class: FORM,
-        invented: source.invented,
+        invented: room.invented,
         learners,
         given,
         common: &class.common,
     }))
 }
 
-pub(super) fn questions(source: &Source, found: &Questions, out: &mut Out) -> Result<(), Halt> {
-    let (linefall_questions, invented) = (FORM, source.invented);
+pub(super) fn questions(room: &Room, found: &Questions, out: &mut Out) -> Result<(), Halt> {
+    let (linefall_questions, invented) = (FORM, room.invented);
     out.line(&out::json(&QuestionsOut { linefall_questions, invented, questions: found }))
 }
 
-fn learner_out<'a>(source: &'a Source, member: &'a Member) -> LearnerOut<'a> {
+fn learner_out<'a>(room: &'a Room, member: &'a Member) -> LearnerOut<'a> {
     let person = &member.person;
     let tools = member.row.iter().flat_map(|row| &row.tools);
     LearnerOut {
@@ -137,7 +138,7 @@ fn learner_out<'a>(source: &'a Source, member: &'a Member) -> LearnerOut<'a> {
         name: person.name.as_deref(),
         group: person.group.as_deref(),
         not_on_roster: member.not_on_roster,
-        instruments: tools.map(|tool| tool_out(tool, source.steel(&person.code, &tool.instrument))).collect(),
+        instruments: tools.map(|tool| tool_out(tool, room.steel(&person.code, &tool.instrument))).collect(),
         weeks: weeks(member.row.as_ref().map_or(&[], |row| &row.weeks)),
     }
 }

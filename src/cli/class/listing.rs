@@ -1,8 +1,8 @@
 //! The class record in lines of at most eighty columns.
 
-use super::source::Source;
 use crate::class::questions::Questions;
 use crate::class::record::{Class, Member};
+use crate::class::room::Room;
 use crate::cli::exit::Halt;
 use crate::cli::out::{self, Out};
 use crate::instrument::Catalogue;
@@ -15,38 +15,35 @@ const WIDTH: usize = 80;
 const CODE: usize = 9;
 const NAME: usize = 14;
 /// Those of an instrument, and how many of them stand side by side.
-const TOOL: usize = 25;
+const TOOL: usize = 20;
+const STEEL: usize = 6;
 const ABREAST: usize = 2;
 /// Beside what the class gets wrong.
 const COMMON: usize = 40;
 
 /// All of it.
-pub(super) fn class(
-    source: &Source,
-    class: &Class,
-    group: Option<&str>,
-    catalogue: &Catalogue,
-    out: &mut Out,
-) -> Result<(), Halt> {
-    invented(source, out)?;
+pub(super) fn class(room: &Room, catalogue: &Catalogue, out: &mut Out) -> Result<(), Halt> {
+    let (class, group) = (&room.class, room.group.as_deref());
+    invented(room, out)?;
     if class.members.is_empty() {
         return line(&say::nobody(group), out);
     }
     line(&say::head(class, group), out)?;
     for instruments in class.instruments.chunks(ABREAST) {
         out.line("")?;
-        table(class, instruments, catalogue, out)?;
+        table(room, instruments, catalogue, out)?;
     }
     out.line("")?;
     out.lines(say::LEGEND)?;
+    line(say::STEEL_LEGEND, out)?;
     out.line("")?;
     common(class, out)?;
     out.line("")?;
     returned_head(class, out)
 }
 
-fn invented(source: &Source, out: &mut Out) -> Result<(), Halt> {
-    if source.invented { out.line(say::INVENTED) } else { Ok(()) }
+fn invented(room: &Room, out: &mut Out) -> Result<(), Halt> {
+    if room.invented { out.line(say::INVENTED) } else { Ok(()) }
 }
 
 /// A line, harmless and broken where it is too long.
@@ -63,20 +60,23 @@ fn indented(text: &str, by: usize, out: &mut Out) -> Result<(), Halt> {
     Ok(())
 }
 
-fn table(class: &Class, instruments: &[String], catalogue: &Catalogue, out: &mut Out) -> Result<(), Halt> {
+fn table(room: &Room, instruments: &[String], catalogue: &Catalogue, out: &mut Out) -> Result<(), Halt> {
     let title = |id: &String| catalogue.title(id).unwrap_or(id).to_owned();
     let mut head = format!("{}{}", fit("code", CODE), fit("name", NAME));
     for id in instruments {
-        head.push_str(&fit(&title(id), TOOL));
+        head.push_str(&fit(&out::clean_name(&title(id)), TOOL));
+        head.push_str(&fit(say::STEEL, STEEL));
     }
     head.push_str("last");
     out.line(&head)?;
-    for member in &class.members {
+    for member in &room.class.members {
         let mut row = fit(&out::clean_name(&member.person.code), CODE);
         row.push_str(&fit(&out::clean_name(say::name(member)), NAME));
         for id in instruments {
             let tool = member.row.as_ref().and_then(|row| row.on(id));
-            row.push_str(&fit(&say::cell(tool), TOOL));
+            row.push_str(&fit(&out::clean_name(&say::cell(tool)), TOOL));
+            let steel = room.steel(&member.person.code, id).map(say::steel_cell).unwrap_or_default();
+            row.push_str(&fit(&steel, STEEL));
         }
         row.push_str(&say::month_day(member.row.as_ref().and_then(|row| row.last)));
         out.line(row.trim_end())?;
@@ -111,8 +111,9 @@ fn returned_head(class: &Class, out: &mut Out) -> Result<(), Halt> {
 }
 
 /// What came back of each card, learner by learner.
-pub(super) fn returned(source: &Source, class: &Class, out: &mut Out) -> Result<(), Halt> {
-    invented(source, out)?;
+pub(super) fn returned(room: &Room, out: &mut Out) -> Result<(), Halt> {
+    let class = &room.class;
+    invented(room, out)?;
     if class.given.is_empty() {
         return out.line(say::NOTHING_GIVEN);
     }
@@ -138,14 +139,13 @@ pub(super) fn returned(source: &Source, class: &Class, out: &mut Out) -> Result<
 
 /// One learner.
 pub(super) fn learner(
-    source: &Source,
-    class: &Class,
+    room: &Room,
     member: &Member,
     catalogue: &Catalogue,
     out: &mut Out,
 ) -> Result<(), Halt> {
-    invented(source, out)?;
-    for text in say::whole_learner(class, member, &source.sheets, |id| {
+    invented(room, out)?;
+    for text in say::whole_learner(&room.class, member, &room.sheets, |id| {
         catalogue.title(id).unwrap_or(id).to_owned()
     }) {
         let by = text.len() - text.trim_start().len();
@@ -156,13 +156,13 @@ pub(super) fn learner(
 
 /// The questions of a set.
 pub(super) fn questions(
-    source: &Source,
+    room: &Room,
     found: &Questions,
     catalogue: &Catalogue,
     out: &mut Out,
 ) -> Result<(), Halt> {
-    invented(source, out)?;
-    for text in say::questions_head(found, source.title(&found.set)) {
+    invented(room, out)?;
+    for text in say::questions_head(found, room.title(&found.set)) {
         line(&text, out)?;
     }
     if found.whole.is_some() && !found.too_few {

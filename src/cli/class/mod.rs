@@ -9,12 +9,11 @@ use super::args::Common;
 use super::exit::{Exit, Halt};
 use super::out::Out;
 use super::{shelf, start, terminal};
-use crate::cli::FullScreen;
-use crate::class::record::Class;
+use crate::class::room::Room;
+use crate::cli::Next;
 use crate::instrument::Catalogue;
 use crate::wording::class as say;
 use clap::Args;
-pub use source::Source;
 
 /// `class`.
 #[derive(Debug, Args)]
@@ -43,65 +42,53 @@ pub struct Options {
     pub invented: Option<u32>,
 }
 
-/// What is left to do.
-pub enum Shown {
-    /// Nothing.
-    Done(Exit),
-    /// The full screen.
-    FullScreen(Box<FullScreen>),
-}
-
 /// Shows the class record: full screen on a terminal, else a listing.
-pub fn run(common: Common, args: &Options, out: &mut Out) -> Result<Shown, Halt> {
+pub fn run(common: Common, args: &Options, out: &mut Out) -> Result<Next, Halt> {
     let catalogue = shelf::catalogue(&common);
-    let source = match args.invented {
-        Some(people) => Source::invented(&catalogue, people),
-        None => Source::read(&common, &catalogue)?,
+    let group = args.group.as_deref();
+    let room = match args.invented {
+        Some(people) => source::made_up(&catalogue, people, group)?,
+        None => source::collected(&common, group)?,
     };
-    if let Some(group) = &args.group {
-        let known = source.groups();
-        if !known.contains(&group.as_str()) {
-            return Err(Halt::usage(&say::no_group(group, &known)));
-        }
+    let listed =
+        args.json || args.csv || args.returned || args.questions.is_some() || args.learner_code.is_some();
+    if !listed && !common.plain && terminal::both_ends() && !room.class.members.is_empty() {
+        return Ok(Next::FullScreen(start::class(common, catalogue, room)));
     }
-    let class = source.class(args.group.as_deref());
-    let listed = args.json || args.csv || args.returned || args.questions.is_some() || args.learner_code.is_some();
-    if !listed && !common.plain && terminal::both_ends() && !class.members.is_empty() {
-        return Ok(Shown::FullScreen(start::class(common, catalogue, source, args.group.as_deref())));
-    }
-    listing(&catalogue, &source, &class, args, out).map(|()| Shown::Done(Exit::Fine))
+    listing(&catalogue, &room, args, out).map(|()| Next::Done(Exit::Fine))
 }
 
-fn listing(
-    catalogue: &Catalogue,
-    source: &Source,
-    class: &Class,
-    args: &Options,
-    out: &mut Out,
-) -> Result<(), Halt> {
+fn listing(catalogue: &Catalogue, room: &Room, args: &Options, out: &mut Out) -> Result<(), Halt> {
+    let class = &room.class;
     if let Some(set) = &args.questions {
-        let Some(found) = source.questions(set, args.group.as_deref(), catalogue)? else {
-            return Err(Halt::usage(&say::no_questions(set, &source.sets())));
+        let Some(found) = (room.look_up)(set, catalogue).map_err(|why| Halt::trouble(&why))? else {
+            let known: Vec<&str> = room.sets.iter().map(|(id, _)| id.as_str()).collect();
+            return Err(Halt::usage(&say::no_questions(set, &known)));
         };
         return match (args.json, args.csv) {
-            (true, _) => document::questions(source, &found, out),
+            (true, _) => document::questions(room, &found, out),
             (_, true) => out.bytes(&sheets::questions(&found, catalogue)),
-            _ => listing::questions(source, &found, catalogue, out),
+            _ => listing::questions(room, &found, catalogue, out),
         };
     }
     if let Some(code) = &args.learner_code {
         let Some(member) = class.member(code) else { return Err(Halt::usage(&say::no_learner(code))) };
         return match (args.json, args.csv) {
-            (true, _) => document::learner(source, class, member, out),
-            (_, true) => out.bytes(&sheets::learners(std::slice::from_ref(member), source)),
-            _ => listing::learner(source, class, member, catalogue, out),
+            (true, _) => document::learner(room, member, out),
+            (_, true) => out.bytes(&sheets::learners(std::slice::from_ref(member), room)),
+            _ => listing::learner(room, member, catalogue, out),
         };
     }
     match (args.json, args.csv, args.returned) {
-        (true, ..) => document::class(source, class, out),
+        (true, ..) => document::class(room, out),
         (_, true, true) => out.bytes(&sheets::returned(class)),
-        (_, true, false) => out.bytes(&sheets::learners(&class.members, source)),
-        (_, _, true) => listing::returned(source, class, out),
-        _ => listing::class(source, class, args.group.as_deref(), catalogue, out),
+        (_, true, false) => out.bytes(&sheets::learners(&class.members, room)),
+        (_, _, true) => listing::returned(room, out),
+        _ => listing::class(room, catalogue, out),
     }
+}
+
+/// The whole class as it was collected.
+pub fn collected(common: &Common) -> Result<Room, Halt> {
+    source::collected(common, None)
 }

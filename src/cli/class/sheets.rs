@@ -1,8 +1,8 @@
 //! The class record as tables for a spreadsheet.
 
-use super::source::Source;
 use crate::class::questions::{About, Questions};
 use crate::class::record::{Class, Member};
+use crate::class::room::Room;
 use crate::cli::table::Table;
 use crate::instrument::Catalogue;
 use crate::learner::progress::{Score, Z_95};
@@ -78,7 +78,7 @@ fn word(of: &impl serde::Serialize) -> String {
 }
 
 /// One row for each instrument of each learner; one without an instrument for who has not begun.
-pub(super) fn learners(members: &[Member], source: &Source) -> Vec<u8> {
+pub(super) fn learners(members: &[Member], room: &Room) -> Vec<u8> {
     let mut table = Table::new(LEARNERS);
     for member in members {
         let person = &member.person;
@@ -89,7 +89,7 @@ pub(super) fn learners(members: &[Member], source: &Source) -> Vec<u8> {
         for tool in tools {
             none = false;
             let interval = tool.lately.wilson(Z_95);
-            let steel = source.steel(&person.code, &tool.instrument).map(say::steel);
+            let steel = room.steel(&person.code, &tool.instrument).map(say::steel);
             let rest = [
                 tool.instrument.clone(),
                 tool.score.answered.to_string(),

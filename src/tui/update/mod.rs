@@ -1,6 +1,7 @@
 //! What happens on a message. Nothing is drawn here and nothing is written: effects are returned.
 
 mod bench;
+mod class;
 mod practice;
 mod round;
 mod typing;
@@ -196,6 +197,9 @@ fn key(model: &mut Model, event: KeyEvent, env: &Env) -> Vec<Effect> {
 /// Carries a command out.
 pub fn run(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
     use Command as C;
+    if let Some(effects) = class::class(model, command) {
+        return effects;
+    }
     match command {
         C::Quit => return vec![Effect::Leave],
         C::Help => open(model, OverlayKind::Help),
@@ -228,6 +232,14 @@ pub fn run(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
         C::Walk | C::Lesson => return walk::open(model, command),
         C::Kinds => bench::kinds(model),
         _ if matches!(model.screen(), Screen::Bench(_)) => return bench::bench(model, command, env),
+        C::ClassOpen
+        | C::ClassWrong
+        | C::ClassQuestions
+        | C::ClassGiven
+        | C::ClassLeft
+        | C::ClassRight
+        | C::ClassFarUp
+        | C::ClassFarDown => {}
         C::OtherPicture | C::Pick | C::PickNumber(_) | C::Lock | C::Loosen | C::LeaveSet => {}
         C::FineRight
         | C::FineLeft
@@ -340,7 +352,9 @@ fn choose(model: &mut Model, command: Command) {
             let count = choice.options.len();
             (&mut bench.chosen, count)
         }
-        Screen::Practice(_) | Screen::Lines | Screen::Walk(_) | Screen::Lesson(_) => return,
+        Screen::Practice(_) | Screen::Lines | Screen::Walk(_) | Screen::Lesson(_) | Screen::Class(_) => {
+            return;
+        }
     };
     *chosen = match command {
         Command::Up => chosen.saturating_sub(1),

@@ -77,6 +77,13 @@ pub fn tool(of: &Tool, title: &str, steel: Option<&Sheet>) -> Vec<String> {
 /// So many weeks are shown.
 const WEEKS: usize = 6;
 
+/// What was shown with steel, in a few characters: `3/3*`.
+pub fn steel_cell(sheet: &Sheet) -> String {
+    let shown = sheet.shown();
+    let alone = if sheet.alone == Alone::Yes { "*" } else { "" };
+    format!("{}/{}{alone}", shown.within, shown.parts)
+}
+
 /// What was shown with steel, in a few words.
 pub fn steel(sheet: &Sheet) -> String {
     let shown = sheet.shown();

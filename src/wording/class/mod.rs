@@ -5,10 +5,10 @@ mod learner;
 mod questions;
 
 pub use given::{back, given, given_beside, outcome, purpose, try_beside};
-pub use learner::{NOTHING_BACK, learner, steel, tool, whole_learner};
-pub use questions::{about, flags, question_beside, questions_head, right, tells, wrong};
+pub use learner::{NOTHING_BACK, learner, steel, steel_cell, tool, whole_learner};
+pub use questions::{about, flags, question_beside, questions_head, range, right, tells, wrong};
 
-use crate::class::record::{Class, Common, Member, Tool};
+use crate::class::record::{Back, Class, Common, Member, Tool};
 use crate::learner::calendar::Day;
 use crate::learner::gates::Standing;
 use crate::learner::progress::Interval;
@@ -16,15 +16,31 @@ use crate::reading::misread;
 
 /// A class that is made up says so wherever it is shown.
 pub const INVENTED: &str = "Made up for trying out: nobody in it is real.";
+/// The same in a corner.
+pub const INVENTED_SHORT: &str = "made up: nobody is real";
+/// The head of a column: how somebody reads on a screen.
+pub const READING: &str = "on screen";
 /// What stands under the table of learners.
 pub const LEGEND: [&str; 2] = [
     "Right of the latest 40 readings. uniform: right, no gross slip, the same again read the",
     "same, in time, steady, nothing still happening. gross: a turn, a half line, a sign.",
 ];
+/// The head of the column beside each instrument.
+pub const STEEL: &str = "steel";
+/// What stands in it.
+pub const STEEL_LEGEND: &str =
+    "steel: check parts measured within what was allowed, of those measured; * may use it unsupervised.";
 /// The head of what the class gets wrong.
 pub const COMMON: &str = "What the class gets wrong";
 /// What stands under it.
 pub const COMMON_LEGEND: &str = "likely: explains the latest answers best; sure: 95 in 100, after two of them; put right: was sure, is gone.";
+/// Under the screen of learners.
+pub const STEEL_SHORT: &str =
+    "on screen: right of the latest 40; steel: check parts in, * may use it unsupervised";
+/// Nothing came back of any set.
+pub const NOTHING_GIVEN_BACK: &str = "Nothing came back yet of any set.";
+/// The columns of the questions.
+pub const QUESTION_COLUMNS: [&str; 5] = ["question", "right", "95 %", "tells", "look"];
 /// Where nothing is wrong that has a name.
 pub const NOTHING_COMMON: &str = "Nothing that has a name here.";
 /// The head of what was given out.
@@ -159,4 +175,68 @@ pub fn slip(id: &str) -> &str {
 pub fn seconds(ms: u64) -> String {
     let tenths = ms / 100 + u64::from(ms % 100 >= 50);
     format!("{}.{}", tenths / 10, tenths % 10)
+}
+
+/// What stands above the learners on the screen.
+pub fn heads(class: &Class, sets: usize) -> [String; 3] {
+    let worst = class.common.first().map_or_else(
+        || NOTHING_COMMON.to_owned(),
+        |of| format!("most: {} ({})", slip(&of.misread), common(of)),
+    );
+    let absent: usize = class
+        .given
+        .iter()
+        .map(|given| given.stands.iter().filter(|stand| stand.back == Back::Absent).count())
+        .sum();
+    let cards = class.given.len();
+    [
+        format!("What the class gets wrong ({worst})"),
+        format!("Which questions bite ({sets} {})", if sets == 1 { "set" } else { "sets" }),
+        format!(
+            "What was given out ({cards} {}, {absent} times nothing back)",
+            if cards == 1 { "card" } else { "cards" }
+        ),
+    ]
+}
+
+/// Which instruments are in view.
+pub fn columns(first: usize, last: usize, of: usize) -> String {
+    format!("instruments {first} to {last} of {of}, \u{2190}\u{2192} for more ")
+}
+
+/// The page of what the class gets wrong.
+pub fn all_common(class: &Class, title: impl Fn(&str) -> String) -> Vec<String> {
+    let mut lines = vec![COMMON.to_owned(), COMMON_LEGEND.to_owned()];
+    if class.common.is_empty() {
+        lines.push(NOTHING_COMMON.to_owned());
+    }
+    let most = class.common.iter().map(|of| of.leading.len() + of.gone.len()).max().unwrap_or(0);
+    for of in &class.common {
+        let tools: Vec<String> = of.instruments.iter().map(|id| title(id)).collect();
+        lines.push(format!("{}: {}", slip(&of.misread), common(of)));
+        // A head a learner, so that the longest is seen first.
+        if most > 0 {
+            lines.push(format!("    {}{}", "#".repeat(of.leading.len()), "-".repeat(of.gone.len())));
+        }
+        lines.push(format!("    on {}", tools.join(", ")));
+        for (word, who) in [("likely", &of.leading), ("sure", &of.confirmed), ("put right", &of.gone)] {
+            if !who.is_empty() {
+                lines.push(format!("    {word}: {}", who.join(", ")));
+            }
+        }
+    }
+    lines
+}
+
+/// The page of what was given out.
+pub fn all_given(class: &Class) -> Vec<String> {
+    let mut lines = vec![GIVEN.to_owned()];
+    if class.given.is_empty() {
+        lines.push(NOTHING_GIVEN.to_owned());
+    }
+    for one in class.given.iter().rev() {
+        lines.push(given(one));
+        lines.extend(given_beside(one).into_iter().map(|line| format!("    {line}")));
+    }
+    lines
 }

@@ -147,3 +147,8 @@ pub fn question_beside(of: &Line, too_few: bool) -> Vec<String> {
     }
     lines
 }
+
+/// The interval of the share right, in a few characters: `45-78 %`.
+pub fn range(of: &Line) -> String {
+    of.interval.map_or_else(String::new, |of| format!("{:.0}-{:.0} %", of.low * 100.0, of.high * 100.0))
+}
