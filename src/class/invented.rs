@@ -70,7 +70,7 @@ pub fn invented(catalogue: &Catalogue, people: u32, seed: Seed, today: Day) -> I
     let mut class =
         Invented { roster: Vec::new(), issued: issued(check_day), sittings: Vec::new(), sheets: Vec::new() };
     for n in 1..=people {
-        let held = (draw.below(5) < 2).then(|| misread::named(HELD[draw.place(HELD.len())])).flatten();
+        let held = (draw.below(5) < 3).then(|| misread::named(HELD[draw.place(HELD.len())])).flatten();
         let code = format!("k{n}");
         let reader = Reader { code, slips: 5 + draw.below(60), pace: 60 + draw.below(90), held };
         let name = usize::try_from(n - 1).ok().map(|n| NAMES[n % NAMES.len()].to_owned());
@@ -227,7 +227,7 @@ impl Reader {
         let case = question.case(tool);
         let mut meant = case.expected();
         // What is held shows in nine of ten readings, and in fewer the more was practised.
-        let fades = 900_u32.saturating_sub(120 * week);
+        let fades = 900_u32.saturating_sub(60 * week);
         if let Some(held) = self.held.filter(|_| draw.below(1_000) < fades) {
             let wrong = held.wrong(&case);
             if !wrong.is_empty() {

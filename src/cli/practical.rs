@@ -169,13 +169,13 @@ impl Asking<'_> {
     }
 
     /// Yes, no, or nothing said; asks until it is one of them.
-    fn yes_or_no(&mut self, what: &str) -> Result<Option<Option<bool>>, Halt> {
+    fn yes_or_no(&mut self, what: &str) -> Result<Option<Tick>, Halt> {
         loop {
             let Some(typed) = self.ask(what)? else { return Ok(None) };
             match typed.to_lowercase().as_str() {
-                "" => return Ok(Some(None)),
-                "y" | "yes" => return Ok(Some(Some(true))),
-                "n" | "no" => return Ok(Some(Some(false))),
+                "" => return Ok(Some(Tick::NotShown)),
+                "y" | "yes" => return Ok(Some(Tick::Done)),
+                "n" | "no" => return Ok(Some(Tick::Not)),
                 _ => self.out.line(say::YES_OR_NO)?,
             }
         }
@@ -218,7 +218,7 @@ fn filled(
     let mut ticks = Vec::new();
     for act in Act::ALL {
         let Some(said) = asking.yes_or_no(say::act(act))? else { return Ok(None) };
-        ticks.push((act, said.map_or(Tick::NotShown, |yes| if yes { Tick::Done } else { Tick::Not })));
+        ticks.push((act, said));
     }
     let Some(parts) = measured(asking, given, allowed, tool)? else { return Ok(None) };
     let Some(not_shown) = asking.ask(say::NOT_SHOWN_HELP)? else { return Ok(None) };
@@ -244,10 +244,10 @@ fn filled(
         ticks,
         parts,
         not_shown,
-        alone: if alone == Some(true) { Alone::Yes } else { Alone::NotYet },
+        alone: if alone == Tick::Done { Alone::Yes } else { Alone::NotYet },
     };
     let Some(keep) = asking.yes_or_no(say::KEEP_HELP)? else { return Ok(None) };
-    Ok(Some((sheet, keep == Some(true))))
+    Ok(Some((sheet, keep == Tick::Done)))
 }
 
 fn measured(

@@ -62,12 +62,15 @@ fn indented(text: &str, by: usize, out: &mut Out) -> Result<(), Halt> {
 
 fn table(room: &Room, instruments: &[String], catalogue: &Catalogue, out: &mut Out) -> Result<(), Halt> {
     let title = |id: &String| catalogue.title(id).unwrap_or(id).to_owned();
+    let mut titles = " ".repeat(CODE + NAME);
     let mut head = format!("{}{}", fit("code", CODE), fit("name", NAME));
     for id in instruments {
-        head.push_str(&fit(&out::clean_name(&title(id)), TOOL));
+        titles.push_str(&fit(&out::clean_name(&title(id)), TOOL + STEEL));
+        head.push_str(&fit(say::READING, TOOL));
         head.push_str(&fit(say::STEEL, STEEL));
     }
     head.push_str("last");
+    out.line(titles.trim_end())?;
     out.line(&head)?;
     for member in &room.class.members {
         let mut row = fit(&out::clean_name(&member.person.code), CODE);

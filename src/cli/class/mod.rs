@@ -61,9 +61,9 @@ pub fn run(common: Common, args: &Options, out: &mut Out) -> Result<Next, Halt> 
 fn listing(catalogue: &Catalogue, room: &Room, args: &Options, out: &mut Out) -> Result<(), Halt> {
     let class = &room.class;
     if let Some(set) = &args.questions {
-        let Some(found) = (room.look_up)(set, catalogue).map_err(|why| Halt::trouble(&why))? else {
+        let Some(found) = (room.look_up)(set, catalogue).map_err(Halt::trouble)? else {
             let known: Vec<&str> = room.sets.iter().map(|(id, _)| id.as_str()).collect();
-            return Err(Halt::usage(&say::no_questions(set, &known)));
+            return Err(Halt::usage(say::no_questions(set, &known)));
         };
         return match (args.json, args.csv) {
             (true, _) => document::questions(room, &found, out),
@@ -72,7 +72,7 @@ fn listing(catalogue: &Catalogue, room: &Room, args: &Options, out: &mut Out) ->
         };
     }
     if let Some(code) = &args.learner_code {
-        let Some(member) = class.member(code) else { return Err(Halt::usage(&say::no_learner(code))) };
+        let Some(member) = class.member(code) else { return Err(Halt::usage(say::no_learner(code))) };
         return match (args.json, args.csv) {
             (true, _) => document::learner(room, member, out),
             (_, true) => out.bytes(&sheets::learners(std::slice::from_ref(member), room)),

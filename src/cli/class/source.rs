@@ -65,7 +65,7 @@ pub(super) fn made_up(catalogue: &Catalogue, people: u32, group: Option<&str>) -
 fn room(known: Known, group: Option<&str>) -> Result<Room, Halt> {
     let groups: BTreeSet<&str> = known.roster.iter().filter_map(|person| person.group.as_deref()).collect();
     if let Some(group) = group.filter(|group| !groups.contains(group)) {
-        return Err(Halt::usage(&say::no_group(group, &groups.into_iter().collect::<Vec<_>>())));
+        return Err(Halt::usage(say::no_group(group, &groups.into_iter().collect::<Vec<_>>())));
     }
     let briefs = known.rows.iter().flat_map(|row| &row.sittings);
     let ids: BTreeSet<&str> = briefs.map(|brief| brief.set.as_str()).collect();

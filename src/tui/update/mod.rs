@@ -232,7 +232,13 @@ pub fn run(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
         C::Walk | C::Lesson => return walk::open(model, command),
         C::Kinds => bench::kinds(model),
         _ if matches!(model.screen(), Screen::Bench(_)) => return bench::bench(model, command, env),
-        C::ClassOpen
+        C::OtherPicture
+        | C::Pick
+        | C::PickNumber(_)
+        | C::Lock
+        | C::Loosen
+        | C::LeaveSet
+        | C::ClassOpen
         | C::ClassWrong
         | C::ClassQuestions
         | C::ClassGiven
@@ -240,7 +246,6 @@ pub fn run(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
         | C::ClassRight
         | C::ClassFarUp
         | C::ClassFarDown => {}
-        C::OtherPicture | C::Pick | C::PickNumber(_) | C::Lock | C::Loosen | C::LeaveSet => {}
         C::FineRight
         | C::FineLeft
         | C::LineUp

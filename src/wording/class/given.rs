@@ -20,7 +20,7 @@ pub fn purpose(of: Purpose) -> &'static str {
 pub fn given(given: &Given) -> String {
     let kind = purpose(given.issued.purpose);
     let due =
-        given.issued.due.as_deref().and_then(|due| due.get(..10)).map(|due| format!(", wanted by {due}"));
+        given.issued.due.as_deref().and_then(|due| due.get(5..10)).map(|due| format!(", wanted by {due}"));
     let back = given.stands.iter().filter(|stand| stand.back == Back::Returned).count();
     let mut line = format!(
         "{} ({kind}{}): {back} of {} back",
@@ -86,8 +86,12 @@ pub fn outcome(brief: &Brief) -> String {
             format!("not yet, the same gross slip twice{which}; {score}")
         }
         Outcome::NotYet(Why::TooFewRight) => format!("not yet, {score}"),
-        Outcome::NotYet(Why::TimeUp) => format!("not yet, time was up; {score}"),
-        Outcome::NotYet(Why::NotFinished) => format!("not yet, not finished; {score}"),
+        Outcome::NotYet(Why::TimeUp) => {
+            format!("not yet, time was up after {answered} questions, {right} right")
+        }
+        Outcome::NotYet(Why::NotFinished) => {
+            format!("not yet, not finished: {answered} questions, {right} right")
+        }
     }
 }
 
