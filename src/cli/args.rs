@@ -97,6 +97,8 @@ pub enum Command {
     Draw(Box<Draw>),
     /// Questions line by line, without a full screen
     Ask(Ask),
+    /// Worksheets with their keys, wall charts and bench cards, to be printed
+    Sheet(Box<super::sheet::Options>),
     /// Look for faults in instrument definitions
     Check {
         /// The definitions
@@ -269,6 +271,8 @@ pub enum Format {
     Json,
     /// A vector picture
     Svg,
+    /// The same on a page
+    Pdf,
     /// What can be seen, in words; the reading is not said
     Describe,
     /// How it is read, step by step

@@ -26,6 +26,7 @@ mod pages;
 mod picture;
 mod progress;
 mod report;
+mod sheet;
 mod shelf;
 mod simulate;
 mod start;
@@ -97,6 +98,7 @@ fn carry_out(arguments: Arguments, out: &mut Out) -> Result<Next, Halt> {
         Some(Command::Doctor { json }) => doctor::run(&common, json, out),
         Some(Command::Completions { shell }) => pages::completions(shell, out),
         Some(Command::Man) => pages::man(out),
+        Some(Command::Sheet(args)) => sheet::run(&common, &args, out),
         Some(Command::Simulate(args)) => simulate::run(&common, &args, out),
     };
     exit.map(Next::Done)

@@ -115,7 +115,7 @@ pub fn once_more(why: Nonsense) -> String {
 
 /// Two pictures where a file holds one.
 pub const ONE_PICTURE: &str =
-    "an SVG holds one picture; draw the closed tool by itself, standing at its zero error";
+    "a vector picture holds one tool; draw the closed tool by itself, standing at its zero error";
 
 /// A height is given for a tool that has no such slide, or whose height slide is read.
 pub fn no_height_slide(id: &str) -> String {

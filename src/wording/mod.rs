@@ -17,6 +17,7 @@ mod found;
 pub mod progress;
 mod question;
 mod repair;
+pub mod sheet;
 pub mod simulate;
 mod sketch;
 mod speech;
