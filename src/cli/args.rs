@@ -100,8 +100,9 @@ pub enum Command {
     /// Worksheets with their keys, wall charts and bench cards, to be printed
     Sheet(Box<super::sheet::Options>),
     /// Look for faults in instrument definitions
+    /// Look for faults in instrument definitions, drill sets and targets.toml
     Check {
-        /// The definitions
+        /// The files; what each of them is shows by what stands in it
         #[arg(required = true, value_name = "FILE")]
         files: Vec<PathBuf>,
     },
@@ -183,6 +184,8 @@ pub enum Listing {
     Kinds,
     /// The lessons
     Lessons,
+    /// The exercises and checks, in the order of the course
+    Sets,
     /// The keys of an instrument's file
     Keys,
     /// How an instrument's file is written, with examples

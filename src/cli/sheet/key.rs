@@ -23,7 +23,7 @@ pub(super) fn command(wanted: &str, args: &Options, seed: Seed) -> String {
 
 /// The key to all sheets, one after the other.
 pub(super) fn sheet(set: &DrillSet, sheets: &[Dealt], code: u32, command: &str, paper: Paper) -> Sheet {
-    let mut head = head(say::key_title(&set.title), vec![say::key_how(command)]);
+    let mut head = head(say::key_title(&set.title), vec![set.about.clone(), say::key_how(command)]);
     head.mark = say::mark(code, None);
     head.bar = None;
     let mut entries = Vec::new();

@@ -4,6 +4,7 @@ use super::{Options, head, key, length, write};
 use crate::cli::args::Common;
 use crate::cli::exit::{Exit, Halt};
 use crate::cli::out::{self, Out};
+use crate::cli::shelf;
 use crate::drill::set::{Allowed, DrillSet, Feedback, Item, Met, Order, Portion, Posed, What, ZeroOff, deal};
 use crate::drill::task::{Part, Task, Wanted};
 use crate::drill::{Draw, Kind, Role, Seed, Sight};
@@ -62,11 +63,15 @@ pub(super) fn run(
 }
 
 /// The set of an id; of an instrument, a dozen readings.
-fn find(_common: &Common, catalogue: &Catalogue, wanted: &str) -> Result<DrillSet, Halt> {
+fn find(common: &Common, catalogue: &Catalogue, wanted: &str) -> Result<DrillSet, Halt> {
+    let sets = shelf::sets(common, catalogue);
+    if let Some(set) = sets.get(wanted) {
+        return Ok(set.clone());
+    }
     if let Some(instrument) = catalogue.get(wanted) {
         return Ok(readings(instrument));
     }
-    let near = crate::diag::nearest(wanted, catalogue.names());
+    let near = crate::diag::nearest(wanted, sets.ids().chain(catalogue.names()));
     Err(Halt::usage(say::no_set(&crate::instrument::schema::shown(wanted), near)))
 }
 
@@ -158,7 +163,7 @@ pub(super) fn parts(task: &Task) -> &[Part] {
 
 /// One sheet laid out.
 pub(super) fn sheet(set: &DrillSet, dealt: &Dealt, code: u32, paper: Paper) -> Sheet {
-    let mut under = vec![set.about.clone(), say::HOW.to_owned()];
+    let mut under = vec![say::HOW.to_owned()];
     if set.glass == Allowed::No {
         under.push(say::WITHOUT_GLASS.to_owned());
     }
