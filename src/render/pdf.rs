@@ -151,7 +151,10 @@ fn colour(grey: Grey) -> rgb::Color {
     rgb::Color::new(light, light, light)
 }
 
-fn stroke(surface: &mut Surface<'_>, lines: &[((i64, i64), (i64, i64))], ink: rgb::Color, width: i64) {
+/// Where something is.
+type Place = (i64, i64);
+
+fn stroke(surface: &mut Surface<'_>, lines: &[(Place, Place)], ink: rgb::Color, width: i64) {
     let mut path = PathBuilder::new();
     for (from, to) in lines {
         path.move_to(number(from.0), number(from.1));

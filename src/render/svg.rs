@@ -23,10 +23,10 @@ pub fn draw_slides(first: &Scene, second: &Scene) -> String {
 pub fn picture(picture: &Picture) -> String {
     let mut out = String::new();
     let (w, h) = (Units(picture.width), Units(picture.height));
-    let head = write!(
+    let head = writeln!(
         out,
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{w}\" height=\"{h}\" viewBox=\"0 0 {w} {h}\" \
-         font-family=\"sans-serif\">\n"
+         font-family=\"sans-serif\">"
     );
     head.and_then(|()| marks(&mut out, picture, Look::Screen))
         .and_then(|()| out.write_str("</svg>\n"))

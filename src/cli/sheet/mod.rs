@@ -109,7 +109,7 @@ enum Kind {
 
 impl Kind {
     fn of(path: &Path) -> Result<Self, Halt> {
-        let ending = path.extension().map(|ending| ending.to_ascii_lowercase());
+        let ending = path.extension().map(std::ffi::OsStr::to_ascii_lowercase);
         match ending.as_deref().and_then(|ending| ending.to_str()) {
             Some("pdf") => Ok(Self::Pdf),
             Some("svg") => Ok(Self::Svg),

@@ -4,7 +4,7 @@
 use super::Weight;
 use std::sync::LazyLock;
 
-/// DejaVu Sans; its licence lies beside it.
+/// The book face; its licence lies beside it.
 pub(in crate::render) static REGULAR_DATA: &[u8] = include_bytes!("../../../assets/fonts/DejaVuSans.ttf");
 /// Its bold.
 pub(in crate::render) static BOLD_DATA: &[u8] = include_bytes!("../../../assets/fonts/DejaVuSans-Bold.ttf");

@@ -48,8 +48,8 @@ pub(super) fn grid(columns: &[Column], rows: &[Vec<String>], tall: i64) -> Vec<S
         .map(|(column, end)| wrap(&clean(&column.heading), SMALL, Weight::Bold, end[1] - end[0] - 2 * PAD, 3))
         .collect();
     let most = headings.iter().map(Vec::len).max().unwrap_or(1);
-    let mut head = Slip::default();
-    head.height = i64::try_from(most).unwrap_or(1) * leading(SMALL) + MM;
+    let mut head = Slip { height: i64::try_from(most).unwrap_or(1) * leading(SMALL) + MM, marks: Vec::new() };
+    head.marks.push(Mark::Line { from: (0, 0), to: (right, 0), width: THIN });
     for (lines, (column, end)) in headings.iter().zip(columns.iter().zip(ends.windows(2))) {
         for (down, line) in (1_i64..).zip(lines) {
             let baseline = down * leading(SMALL);
