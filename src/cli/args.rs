@@ -85,6 +85,8 @@ pub enum Command {
     },
     /// Turn an instrument yourself and watch its reading build up, or take its lesson
     Walk(super::walk::Options),
+    /// A round for a room: one large picture, the question, a clock, the answer step by step
+    Project(super::project::Options),
     /// What there is
     List {
         /// Of what

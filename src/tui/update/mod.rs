@@ -2,6 +2,7 @@
 
 mod bench;
 mod practice;
+mod project;
 mod round;
 mod typing;
 mod walk;
@@ -20,6 +21,7 @@ use crossterm::event::KeyEvent;
 use std::time::Duration;
 
 pub use bench::bench_key;
+pub use project::begin as begin_project;
 pub use round::round_key;
 pub use walk::begin as begin_walk;
 
@@ -29,6 +31,8 @@ pub enum Msg {
     Key(KeyEvent),
     /// The terminal has another size.
     Resize(u16, u16),
+    /// A countdown went on.
+    Tick,
     /// An attempt was written down, or why not.
     Saved(Box<Attempt>, Result<(), String>),
     /// Earlier readings have been read.
@@ -94,6 +98,7 @@ pub fn update(model: &mut Model, msg: Msg, env: &Env) -> Vec<Effect> {
             model.size = (cols, rows);
             Vec::new()
         }
+        Msg::Tick => project::tick(model, env),
         Msg::Loaded(loaded) => {
             round::loaded(model, &loaded, env);
             Vec::new()
@@ -211,6 +216,9 @@ pub fn run(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
         C::Lines2 => return take_lines(model, LineStyle::Bars),
         C::Lines3 => return take_lines(model, LineStyle::Cell),
         C::Lines4 => return take_lines(model, LineStyle::Ascii),
+        _ if matches!(model.screen(), Screen::Project(_)) && command != C::TurnView => {
+            return project::project(model, command, env);
+        }
         C::Back => return back(model),
         C::Up | C::Down => choose(model, command),
         C::Start => return start(model, env),
@@ -228,7 +236,8 @@ pub fn run(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
         C::Walk | C::Lesson => return walk::open(model, command),
         C::Kinds => bench::kinds(model),
         _ if matches!(model.screen(), Screen::Bench(_)) => return bench::bench(model, command, env),
-        C::OtherPicture | C::Pick | C::PickNumber(_) | C::Lock | C::Loosen | C::LeaveSet => {}
+        C::ProjectOn | C::ProjectBack | C::Pause | C::Point(_) | C::TakeBack | C::OtherPicture => {}
+        C::Pick | C::PickNumber(_) | C::Lock | C::Loosen | C::LeaveSet => {}
         C::FineRight
         | C::FineLeft
         | C::LineUp
@@ -337,7 +346,7 @@ fn choose(model: &mut Model, command: Command) {
             let count = choice.options.len();
             (&mut bench.chosen, count)
         }
-        Screen::Practice(_) | Screen::Lines | Screen::Walk(_) | Screen::Lesson(_) => return,
+        _ => return,
     };
     *chosen = match command {
         Command::Up => chosen.saturating_sub(1),
