@@ -57,7 +57,7 @@ impl<'a> Inside<'a> {
     }
 
     fn plain(&mut self, learner: &mut Learner<'_>, seed: u64) -> Outcome {
-        let mut inquiry = Inquiry::among(self.suspects.clone(), &Prior::shipped());
+        let mut inquiry = Inquiry::among(self.suspects.clone(), &Prior::shipped()).patient();
         let mut n = 0;
         loop {
             n += 1;

@@ -68,7 +68,12 @@ fn main() {
         }
         let plain = play("plain", Who::Always, 10_000_000);
         row("misreads, plain", &plain);
+        let correct_plain = play("plain", Who::Correct, 20_000_000);
+        row("correct, plain", &correct_plain);
         println!("  mean questions plain / telling: {:.2}", plain.mean() / always.mean());
+        println!("    of correct readers: {:.2}", correct_plain.mean() / correct.mean());
+        let all = |misreads: &Tally, correct: &Tally| f64::midpoint(misreads.mean(), correct.mean());
+        println!("    of both, equally common: {:.2}", all(&plain, &correct_plain) / all(&always, &correct));
         let mean = |(learners, questions): &(u32, u32)| f64::from(*questions) / f64::from(*learners);
         for (held, counts) in &always.by_held {
             println!("    {held:24} {:.2} telling, {:.2} plain", mean(counts), mean(&plain.by_held[held]));

@@ -102,8 +102,19 @@ fn point_biserial(column: &[bool], scores: &[f64]) -> Option<f64> {
     Some((moments(&right).0 - moments(&wrong).0) / variance.sqrt() * (p * (1.0 - p)).sqrt())
 }
 
+/// The correlation of two rows of numbers; none where one of them does not vary. Of a row of noughts and ones it is the
+/// point-biserial correlation.
+pub fn correlation(one: &[f64], other: &[f64]) -> Option<f64> {
+    let ((mean_one, variance_one), (mean_other, variance_other)) = (moments(one), moments(other));
+    if one.len() != other.len() || variance_one <= 0.0 || variance_other <= 0.0 {
+        return None;
+    }
+    let products = one.iter().zip(other).map(|(a, b)| (a - mean_one) * (b - mean_other)).sum::<f64>();
+    Some(products / whole(one.len()) / (variance_one * variance_other).sqrt())
+}
+
 /// The 95 % interval of a correlation among so many people; none for three or fewer.
-fn fisher(r: f64, people: usize) -> Option<Interval> {
+pub fn fisher(r: f64, people: usize) -> Option<Interval> {
     if people <= 3 || r.abs() >= 1.0 {
         return None;
     }
@@ -160,12 +171,10 @@ fn whole(count: usize) -> f64 {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
+pub(in crate::class) mod testing {
     /// Section 6 of the Law School Admission Test, 1,000 people, 5 questions: the patterns and their counts as published by Bock and
     /// Lieberman (1970) and shipped as `lsat6` in the R packages psych, ltm and mirt.
-    const LSAT_6: [(&str, usize); 30] = [
+    pub const LSAT_6: [(&str, usize); 30] = [
         ("00000", 3),
         ("00001", 6),
         ("00010", 2),
@@ -197,12 +206,20 @@ mod tests {
         ("11110", 28),
         ("11111", 298),
     ];
+}
+
+#[cfg(test)]
+mod tests {
+    use super::testing::LSAT_6;
+    use super::*;
+
+    fn lsat_rows() -> Vec<Vec<bool>> {
+        let row = |pattern: &str| pattern.chars().map(|digit| digit == '1').collect::<Vec<bool>>();
+        LSAT_6.iter().flat_map(|(pattern, count)| vec![row(pattern); *count]).collect()
+    }
 
     fn lsat() -> Analysis {
-        let row = |pattern: &str| pattern.chars().map(|digit| digit == '1').collect::<Vec<bool>>();
-        let rows: Vec<Vec<bool>> =
-            LSAT_6.iter().flat_map(|(pattern, count)| vec![row(pattern); *count]).collect();
-        analysis(&rows).expect("answers")
+        analysis(&lsat_rows()).expect("answers")
     }
 
     fn near(found: f64, published: f64, digits: f64) {
@@ -232,6 +249,19 @@ mod tests {
             near(item.with_rest.expect("defined"), with_rest, 6e-5);
             near(item.kr20_without.expect("defined"), without, 6e-5);
         }
+    }
+
+    /// Of noughts and ones the correlation is the point-biserial one, here that of the published questions.
+    #[test]
+    fn a_correlation_of_noughts_and_ones() {
+        let rows = lsat_rows();
+        let scores: Vec<f64> = rows.iter().map(|row| right_of(row)).collect();
+        for (at, published) in [0.3620, 0.5668, 0.6184, 0.5344, 0.4354].into_iter().enumerate() {
+            let column: Vec<f64> = rows.iter().map(|row| one(row[at])).collect();
+            near(correlation(&column, &scores).expect("they vary"), published, 6e-5);
+        }
+        assert_eq!(correlation(&[1.0, 1.0], &[1.0, 2.0]), None);
+        assert_eq!(correlation(&[1.0, 2.0], &[1.0]), None);
     }
 
     /// By hand: eight people, two questions. Rounded, 27 % of eight are two: the best two had the first right, the poorest two

@@ -2,8 +2,24 @@
 //!
 //! | type | what it is |
 //! |---|---|
+//! | [`card::Card`] | a set as it is given out, signed |
+//! | [`returned::Returned`], [`returned::Writer`] | one sitting as a file: its lines chained, the last one signed |
+//! | [`seal::Secret`], [`seal::Public`] | keys, and what a signature shows |
 //! | [`sitting::Sitting`] | one paper as somebody sat it |
+//! | [`verdict::Judged`] | what a sitting comes to: right, gross and fine apart, passed or not yet and why |
+//! | [`record::Row`] | what the class record keeps of a learner: made from the answers, and made anew from them |
+//! | [`record::Class`] | who is on the roster, how each stands, who is missing from what was issued |
+//! | [`questions::Questions`] | which questions of a set bite, and what is answered to them |
 //! | [`items::Analysis`] | difficulty and discrimination of each question, reliability of the whole |
 
+pub mod card;
 pub mod items;
+pub mod questions;
+pub mod record;
+pub mod returned;
+pub mod seal;
 pub mod sitting;
+#[cfg(test)]
+pub(crate) mod testing;
+pub mod text;
+pub mod verdict;

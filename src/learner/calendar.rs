@@ -30,6 +30,13 @@ impl Day {
         Self(self.0 + days)
     }
 
+    /// The Monday of its week.
+    #[must_use]
+    pub fn monday(self) -> Self {
+        // 1970-01-01 was a Thursday.
+        Self(self.0 - (self.0 + 3).rem_euclid(7))
+    }
+
     /// A time of this day in UTC as RFC 3339, so many seconds after midnight.
     pub fn at(self, seconds: u32) -> String {
         let (year, month, day) = self.date();
@@ -82,6 +89,17 @@ mod tests {
             assert_eq!(Day::of(&day.at(0)), Some(day));
         }
         assert_eq!(Day(20_521).at(27_045), "2026-03-09T07:30:45Z");
+    }
+
+    /// 2026-03-09 was a Monday, 1970-01-01 a Thursday.
+    #[test]
+    fn weeks_begin_on_mondays() {
+        let monday = Day(20_521);
+        for day in 0..7 {
+            assert_eq!(monday.after(day).monday(), monday, "{day}");
+        }
+        assert_eq!(monday.after(7).monday(), monday.after(7));
+        assert_eq!(Day(0).monday(), Day(-3));
     }
 
     #[test]

@@ -1,6 +1,8 @@
 //! The steps of a reading, one at a time, and what a wrong answer says about them.
 
 use super::summary::Answer;
+use crate::drill::Kind;
+use crate::drill::record::Attempt;
 use crate::exact::{Exact, Quanta};
 use crate::instrument::{Form, Instrument, Zero};
 use crate::reading::misread::{self, On};
@@ -29,7 +31,7 @@ pub enum Facet {
 }
 
 /// What a wrong answer costs.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Grade {
     /// A line or a few.
@@ -99,6 +101,18 @@ pub fn grade(answer: &Answer, instrument: &Instrument) -> Option<Grade> {
     let by_name = answer.slip.as_deref().is_some_and(|slip| slip.split('-').any(|word| word == "sign"));
     let by_size = answer.off().is_none_or(|off| is_gross(off.abs(), instrument));
     Some(if by_name || by_size { Grade::Gross } else { Grade::Fine })
+}
+
+/// The same of an attempt of any kind; nothing for one that was passed over, or for a decision that no size can be given to.
+pub fn grade_of(attempt: &Attempt, instrument: &Instrument) -> Option<Grade> {
+    if !attempt.verdict.is_answer() {
+        return None;
+    }
+    let answer = Answer::of(attempt, 0);
+    if attempt.kind != Kind::Read && answer.off().is_none() {
+        return None;
+    }
+    grade(&answer, instrument)
 }
 
 fn is_gross(off: Exact, instrument: &Instrument) -> bool {

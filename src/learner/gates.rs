@@ -10,7 +10,7 @@ use super::repair::found;
 use super::summary::{Answer, Kept, PAIRS};
 use crate::exact::Exact;
 use crate::instrument::{Form, Instrument, Tenths};
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// How many of the latest answers are judged.
 pub const WINDOW: u32 = 40;
@@ -33,7 +33,7 @@ const MADE_GOOD: usize = 20;
 const WITH_GLASS: f64 = 1.5;
 
 /// How a gate stands.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Standing {
     /// Passed.

@@ -4,6 +4,7 @@
 //! side or the other.
 
 use super::chance::{Slips, at_least, exactly};
+use crate::drill::set::Pass;
 
 /// A plan.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -71,6 +72,22 @@ impl Plan {
         least: 10,
         most: 60,
     });
+
+    /// The plan of a drill set with so many questions.
+    pub fn of(pass: &Pass, count: u32) -> Self {
+        let share = |thousandths: u32| f64::from(thousandths) / 1000.0;
+        match *pass {
+            Pass::Right(pass) => Self::Fixed { of: count, pass },
+            Pass::Sequential { bad, good, lets_through, turns_away, least } => Self::Sequential(Sequential {
+                bad: share(bad),
+                good: share(good),
+                lets_through: share(lets_through),
+                turns_away: share(turns_away),
+                least,
+                most: count,
+            }),
+        }
+    }
 
     /// Readings at the most.
     pub fn most(&self) -> u32 {
@@ -263,6 +280,13 @@ mod tests {
         let one_rate = Plan::USUAL.passes_with(Slips { gross: 0.0, fine: 0.2 }).expect("a fixed plan");
         assert!((one_rate - Plan::USUAL.characteristic(0.8).passes).abs() < 1e-12);
         assert!(Plan::USUAL_SEQUENTIAL.passes_with(Slips { gross: 0.0, fine: 0.2 }).is_none());
+    }
+
+    #[test]
+    fn the_rule_of_a_set_is_a_plan() {
+        assert_eq!(Plan::of(&Pass::Right(28), 30), Plan::USUAL);
+        let wald = Pass::Sequential { bad: 800, good: 950, lets_through: 50, turns_away: 50, least: 10 };
+        assert_eq!(Plan::of(&wald, 60), Plan::USUAL_SEQUENTIAL);
     }
 
     #[test]

@@ -71,7 +71,7 @@ pub struct Score {
 }
 
 /// A range of shares, from 0 to 1.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Interval {
     /// Lower limit.
     pub low: f64,
@@ -80,7 +80,7 @@ pub struct Interval {
 }
 
 /// How often a misread happened.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct MisreadCount {
     /// The misread's id.
     pub id: String,
@@ -98,7 +98,8 @@ pub struct Day {
 }
 
 impl Score {
-    pub(super) fn add(&mut self, right: bool) {
+    /// Counts one more.
+    pub fn add(&mut self, right: bool) {
         self.answered += 1;
         self.right += u32::from(right);
     }

@@ -210,6 +210,29 @@ pub fn suspected(kept: &Kept) -> Vec<String> {
     ids.into_iter().map(str::to_owned).collect()
 }
 
+/// What would explain the latest answers best, where that is a misread and not that they were read correctly.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Leading {
+    /// Its id.
+    pub id: &'static str,
+    /// How likely it is.
+    pub probability: f64,
+}
+
+/// The misread that leads among the explanations of the latest answers; none where nothing was missed of late, or it is likelier
+/// that they are read correctly.
+pub fn leading(instrument: &Instrument, kept: &Kept) -> Option<Leading> {
+    let ids = suspected(kept);
+    if ids.is_empty() {
+        return None;
+    }
+    let ids: BTreeSet<&str> = ids.iter().map(String::as_str).collect();
+    let attended = Attended::over(Suspects::among(instrument, &ids), instrument, kept);
+    let (hypothesis, probability) = attended.belief.ranked().into_iter().next()?;
+    let Hypothesis::Suspect(n) = hypothesis else { return None };
+    Some(Leading { id: attended.suspects.all()[n].misread.id, probability })
+}
+
 /// The misreads of answers that are explained by one that explains another answer as well, both in the span of an inquiry.
 fn recurring(kept: &Kept) -> BTreeSet<&str> {
     let span = usize::try_from(MOST).unwrap_or(usize::MAX);
@@ -374,6 +397,17 @@ mod tests {
         assert_eq!(due(&all), day("2026-03-16"));
         all.extend(half_lines("2026-03-20", &[false]));
         assert_eq!(due(&all), None);
+    }
+
+    #[test]
+    fn what_leads_is_what_was_missed_of_late() {
+        let catalogue = Catalogue::new(Vec::new());
+        let tool = catalogue.get(ID).expect("shipped");
+        let leads = |all: &[Attempt]| leading(tool, Summary::of(all).on(ID).expect("read")).map(|of| of.id);
+        let mut all = half_lines("2026-03-09", &[false, false, true, true]);
+        assert_eq!(leads(&all), Some(HELD));
+        all.extend(half_lines("2026-03-10", &[false; 12]));
+        assert_eq!(leads(&all), None);
     }
 
     #[test]

@@ -229,7 +229,7 @@ fn keep<T>(all: &mut VecDeque<T>, one: T, most: usize) {
 }
 
 impl Answer {
-    fn of(attempt: &Attempt, nth: u32) -> Self {
+    pub(super) fn of(attempt: &Attempt, nth: u32) -> Self {
         let right = attempt.verdict.is_right();
         let nought = attempt.zero_error.bytes().all(|byte| !matches!(byte, b'1'..=b'9'));
         let mut slips = attempt.misreads.iter().filter(|_| !right).cloned();

@@ -13,6 +13,17 @@ pub enum Choose {
     Telling,
 }
 
+impl Choose {
+    /// An inquiry that is given up only where the questions are chosen for it.
+    fn inquiry(self, instrument: &Instrument) -> Inquiry {
+        let inquiry = Inquiry::new(instrument, &Prior::shipped());
+        match self {
+            Self::Plain => inquiry.patient(),
+            Self::Telling => inquiry,
+        }
+    }
+}
+
 /// An inquiry beside a run on one instrument. It is begun when it is first wanted: a round of many instruments starts at once.
 #[derive(Clone)]
 pub(super) struct Watch {
@@ -30,7 +41,8 @@ impl Watch {
 
     /// Begins the inquiry now.
     pub(super) fn begin(&mut self, instrument: &Instrument) -> &mut Inquiry {
-        self.inquiry.get_or_insert_with(|| Inquiry::new(instrument, &Prior::shipped()))
+        let choose = self.choose;
+        self.inquiry.get_or_insert_with(|| choose.inquiry(instrument))
     }
 
     /// Who is suspected, once it is begun.
@@ -70,7 +82,8 @@ impl Watch {
         if self.choose == Choose::Plain {
             return None;
         }
-        let inquiry = self.inquiry.get_or_insert_with(|| Inquiry::new(instrument, &Prior::shipped()));
+        let choose = self.choose;
+        let inquiry = self.inquiry.get_or_insert_with(|| choose.inquiry(instrument));
         match &mut self.pool {
             Some(pool) => pool.renew(inquiry.suspects()),
             None => self.pool = Some(Pool::new(instrument, inquiry.suspects(), self.seed)),

@@ -28,6 +28,7 @@ pub fn listed(tool: &str) -> Vec<String> {
 pub fn play(tool: &str, choose: &str, seed: u64, learner: &mut Learner<'_>) -> Outcome {
     let mut child = Command::new(PROGRAM)
         .args(["ask", tool, "--json", "--reveal", "--choose", choose, "--seed", &seed.to_string()])
+        .args(["--count", "100"])
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())
         .spawn()
@@ -43,13 +44,13 @@ pub fn play(tool: &str, choose: &str, seed: u64, learner: &mut Learner<'_>) -> O
         }
         if let Some(mark) = message.get("mark") {
             let diagnosis = &mark["diagnosis"];
+            outcome = Some(Outcome {
+                status: diagnosis["status"].as_str().expect("a status").to_owned(),
+                leading: diagnosis["leading"].as_str().expect("an id").to_owned(),
+                also: diagnosis["also"].as_str().map(str::to_owned),
+                asked: diagnosis["asked"].as_u64().and_then(|n| n.try_into().ok()).expect("a count"),
+            });
             if diagnosis["status"] != "open" {
-                outcome = Some(Outcome {
-                    status: diagnosis["status"].as_str().expect("a status").to_owned(),
-                    leading: diagnosis["leading"].as_str().expect("an id").to_owned(),
-                    also: diagnosis["also"].as_str().map(str::to_owned),
-                    asked: diagnosis["asked"].as_u64().and_then(|n| n.try_into().ok()).expect("a count"),
-                });
                 break;
             }
         }

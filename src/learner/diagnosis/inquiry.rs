@@ -18,7 +18,7 @@ pub const COVERED: u32 = 3;
 pub const UNEXPLAINED: u32 = 3;
 /// So probable that two are held that nothing unlisted is named.
 const LIKELY: f64 = 0.5;
-/// Questions after which it is given up.
+/// Questions after which an inquiry that chooses them is given up.
 pub const MOST: u32 = 15;
 
 /// How an inquiry stands.
@@ -91,6 +91,8 @@ pub struct Inquiry {
     /// Wrong answers that no suspect predicts.
     unexplained: u32,
     asked: u32,
+    /// Questions after which it is given up; none where they are not chosen and come as they come.
+    most: Option<u32>,
     /// What was answered, and what each would have.
     heard: Vec<(Predicted, Exact)>,
     /// The first diagnosis that was not open.
@@ -114,9 +116,16 @@ impl Inquiry {
             contradicted: none,
             unexplained: 0,
             asked: 0,
+            most: Some(MOST),
             heard: Vec::new(),
             settled: None,
         }
+    }
+
+    /// The same never given up: for questions that come as they come, where a misread may have few chances to show.
+    #[must_use]
+    pub fn patient(self) -> Self {
+        Self { most: None, ..self }
     }
 
     /// The suspects.
@@ -184,6 +193,10 @@ impl Inquiry {
         self.unexplained += u32::from(!explained);
     }
 
+    fn is_at_its_end(&self) -> bool {
+        self.most.is_some_and(|most| self.asked >= most)
+    }
+
     fn now(&self) -> Diagnosis {
         let ranked = self.belief.ranked();
         let (leading, probability) = ranked[0];
@@ -196,7 +209,7 @@ impl Inquiry {
                 Status::ReadsCorrectly
             }
             Hypothesis::Unlisted if sure && self.unexplained >= UNEXPLAINED => Status::Unlisted,
-            _ if self.asked >= MOST => Status::Undecided,
+            _ if self.is_at_its_end() => Status::Undecided,
             _ => Status::Open,
         };
         let two = if status == Status::Named || self.unexplained == 0 {
@@ -207,7 +220,9 @@ impl Inquiry {
         let status = match two {
             Some(two) if two.is_sure => return self.named(&two),
             // Two that have a name each are no unlisted one.
-            Some(two) if status == Status::Unlisted && two.any >= LIKELY && self.asked < MOST => Status::Open,
+            Some(two) if status == Status::Unlisted && two.any >= LIKELY && !self.is_at_its_end() => {
+                Status::Open
+            }
             _ => status,
         };
         // There are two at least: reads correctly, and unlisted.

@@ -68,6 +68,16 @@ fn what_nobody_lists_is_told_and_what_nobody_answers_is_given_up() {
 }
 
 #[test]
+fn where_questions_come_as_they_come_it_is_not_given_up() {
+    let tool = tool("micrometer-metric");
+    let mut inquiry = Inquiry::new(&tool, &Prior::shipped()).patient();
+    for number in 1..=3 * MOST {
+        inquiry.hear(&question(&tool, Seed(3), number), &tool, Heard::Skipped);
+    }
+    assert_eq!((inquiry.diagnosis().status, inquiry.asked()), (Status::Open, 3 * MOST));
+}
+
+#[test]
 fn one_wrong_answer_convicts_nobody() {
     let tool = tool("micrometer-metric");
     let mut inquiry = Inquiry::new(&tool, &Prior::shipped());
