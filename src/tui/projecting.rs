@@ -89,15 +89,22 @@ pub enum Layout {
     Roomy,
     /// The same with smaller figures.
     Usual,
+    /// Without an empty row under the picture.
+    Near,
     /// What stands round the question in one row.
     Close,
     /// The bar beside the figures as well.
     Closest,
 }
 
-const LAYOUTS: [Layout; 4] = [Layout::Roomy, Layout::Usual, Layout::Close, Layout::Closest];
+const LAYOUTS: [Layout; 5] = [Layout::Roomy, Layout::Usual, Layout::Near, Layout::Close, Layout::Closest];
 
 impl Layout {
+    /// Empty rows under the picture.
+    fn gap(self) -> u16 {
+        u16::from(matches!(self, Self::Roomy | Self::Usual))
+    }
+
     fn scale(self) -> Scale {
         if self == Self::Roomy { Scale::Large } else { Scale::Small }
     }
@@ -239,9 +246,9 @@ impl Model {
             let height = self.height(screen, layout, shows, pages);
             let text = Rect {
                 x: 1,
-                y: self.size.1.saturating_sub(height),
+                y: self.size.1.saturating_sub(height) + layout.gap().min(height),
                 width: self.size.0.saturating_sub(2),
-                height: height.min(self.size.1),
+                height: height.min(self.size.1).saturating_sub(layout.gap()),
             };
             let plates = self.project_plates(screen, &shown, height);
             if let Some(Err(refused)) = plates.iter().map(|plate| &plate.drawing).find(|drawn| drawn.is_err())
@@ -280,7 +287,8 @@ impl Model {
         if shows.pictures == Pictures::None || screen.sights().is_empty() {
             return self.size.1;
         }
-        if beside { (rows + bar).max(figures).max(3) } else { rows.max(figures).max(3) + bar }
+        let rows = if beside { (rows + bar).max(figures).max(3) } else { rows.max(figures).max(3) + bar };
+        rows + layout.gap()
     }
 
     fn project_plates(&self, screen: &ProjectScreen, shown: &[(usize, &Sight)], text: u16) -> Vec<Plate> {

@@ -9,7 +9,7 @@ pub const KEYS: [&str; 6] = [
     "PgUp or \u{2190}   go back",
     "p           stop the clock, start it again",
     "1 to 4      a point for a team",
-    "?           all keys",
+    "?           help: all keys",
     "Esc         end the round",
 ];
 

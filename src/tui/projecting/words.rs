@@ -163,7 +163,7 @@ impl Model {
         };
         let left_out = screen.left_out.map(|(number, size)| say::left_out(number, size));
         match layout {
-            Layout::Roomy | Layout::Usual => {
+            Layout::Roomy | Layout::Usual | Layout::Near => {
                 said.say(word, Tone::Plain, width);
                 said.say(left_out.as_deref().unwrap_or_default(), Tone::Quiet, width);
                 let teams = say::teams(&run.points());
