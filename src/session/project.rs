@@ -536,7 +536,7 @@ mod tests {
         assert!(run.pass_over(&catalogue, secs(2)));
         assert!(!run.pass_over(&catalogue, secs(3)), "none is left");
         assert_eq!((run.stage(), run.passed_over()), (Stage::Over, 3));
-        let (only, _) = (items(&[Kind::SetIt], "micrometer-metric"), ());
+        let only = items(&[Kind::SetIt], "micrometer-metric");
         let pace = Pace { question: None, round: None };
         let projected = Projected { title: String::new(), paper: only, count: None, pace };
         assert!(Projector::new(&projected, &catalogue).is_none());

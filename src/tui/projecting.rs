@@ -232,7 +232,7 @@ impl Model {
         shows: Shows,
         pages: usize,
     ) -> Result<Page, Refusal> {
-        let shown: Vec<(usize, &Sight)> = match shows.pictures {
+        let seen: Vec<(usize, &Sight)> = match shows.pictures {
             Pictures::All => sights.iter().enumerate().collect(),
             Pictures::One(place) => sights.iter().enumerate().skip(place).take(1).collect(),
             Pictures::None => Vec::new(),
@@ -250,7 +250,7 @@ impl Model {
                 width: self.size.0.saturating_sub(2),
                 height: height.min(self.size.1).saturating_sub(layout.gap()),
             };
-            let plates = self.project_plates(screen, &shown, height);
+            let plates = self.project_plates(screen, &seen, height);
             if let Some(Err(refused)) = plates.iter().map(|plate| &plate.drawing).find(|drawn| drawn.is_err())
             {
                 // What the words take is part of what the window needs.
@@ -269,7 +269,7 @@ impl Model {
                     .all(|(one, other)| same(one, other) && one.area.x == other.area.x)
             });
             if as_good {
-                let said = self.project_words(screen, layout, shows, pages, text);
+                let said = words::words(screen, layout, shows, pages, text);
                 best = Some(Page { plates, text, said, scale: layout.scale(), pages });
             }
         }
@@ -279,7 +279,7 @@ impl Model {
     /// Rows for the words. What is told takes the rows of the question, so that the picture stays where it is.
     fn height(&self, screen: &ProjectScreen, layout: Layout, shows: Shows, pages: usize) -> u16 {
         let room = Rect { x: 1, y: 0, width: self.size.0.saturating_sub(2), height: u16::MAX };
-        let said = self.asked_words(screen, layout, shows, pages, room);
+        let said = words::asked_words(screen, layout, shows, pages, room);
         let rows = u16::try_from(said.lines.len()).unwrap_or(u16::MAX);
         let figures = if said.figures.is_some() { layout.scale().rows() } else { 0 };
         let bar = u16::from(said.bar.is_some());
@@ -364,12 +364,12 @@ impl Model {
         }
         Err(refusal.expect("one way was tried at least"))
     }
+}
 
-    /// The cells beside the figures.
-    fn beside(width: u16, figures: Option<&str>, scale: Scale) -> u16 {
-        let taken = figures.map_or(0, |figures| big_width(figures, scale) + 2);
-        width.saturating_sub(taken)
-    }
+/// The cells beside the figures.
+fn beside(width: u16, figures: Option<&str>, scale: Scale) -> u16 {
+    let taken = figures.map_or(0, |figures| big_width(figures, scale) + 2);
+    width.saturating_sub(taken)
 }
 
 #[cfg(test)]

@@ -236,8 +236,17 @@ pub fn run(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
         C::Walk | C::Lesson => return walk::open(model, command),
         C::Kinds => bench::kinds(model),
         _ if matches!(model.screen(), Screen::Bench(_)) => return bench::bench(model, command, env),
-        C::ProjectOn | C::ProjectBack | C::Pause | C::Point(_) | C::TakeBack | C::OtherPicture => {}
-        C::Pick | C::PickNumber(_) | C::Lock | C::Loosen | C::LeaveSet => {}
+        C::OtherPicture
+        | C::Pick
+        | C::PickNumber(_)
+        | C::Lock
+        | C::Loosen
+        | C::LeaveSet
+        | C::ProjectOn
+        | C::ProjectBack
+        | C::Pause
+        | C::Point(_)
+        | C::TakeBack => {}
         C::FineRight
         | C::FineLeft
         | C::LineUp

@@ -2,6 +2,7 @@
 
 use super::practice::{glass, mirrored};
 use super::{Effect, Env};
+use crate::instrument::Instrument;
 use crate::render::LineStyle;
 use crate::session::{Projected, Projector, Stage};
 use crate::tui::command::Command;
@@ -80,7 +81,7 @@ pub(super) fn project(model: &mut Model, command: Command, env: &Env) -> Vec<Eff
         C::Back if screen.run.stage() == Stage::Over => return vec![Effect::Leave],
         C::Back => screen.run.end(env.now),
         _ => {
-            let lines = tool.as_ref().and_then(|tool| tool.vernier_lines());
+            let lines = tool.as_ref().and_then(Instrument::vernier_lines);
             let command = match &tool {
                 Some(tool) if tool.glass_runs_leftward() => mirrored(command),
                 _ => command,
