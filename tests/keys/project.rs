@@ -10,7 +10,7 @@ use linefall::tui::theme::Theme;
 use linefall::tui::update::Effect;
 use std::time::Duration;
 
-const TWENTY: Pace = Pace { question: Some(Duration::from_secs(20)), round: Some(Duration::from_secs(600)) };
+const TWENTY: Pace = Pace { question: Some(Duration::from_secs(20)), round: Some(Duration::from_mins(10)) };
 
 fn screen(script: &Script) -> &ProjectScreen {
     match script.model.screen() {
@@ -69,7 +69,7 @@ fn asked_time_up_told_next_and_back_with_a_clickers_keys() {
 
 #[test]
 fn the_clock_stops_and_goes_on_and_the_round_ends() {
-    let pace = Pace { round: Some(Duration::from_secs(60)), ..TWENTY };
+    let pace = Pace { round: Some(Duration::from_mins(1)), ..TWENTY };
     let mut script = Script::project("micrometer-inch", &[Kind::OneStep; 5], pace, LEAST);
     to_question(&mut script);
     script.keys("p");

@@ -94,7 +94,7 @@ impl Script {
 
     /// So many seconds later, as the runtime would say it.
     pub fn after(&mut self, seconds: u64) {
-        self.clock += Duration::from_secs(seconds) - STEP;
+        self.clock = (self.clock + Duration::from_secs(seconds)).saturating_sub(STEP);
         self.message(Msg::Tick);
     }
 
