@@ -11,7 +11,7 @@ pub const CARD_LIMIT: u64 = 2 << 20;
 /// The version of the form.
 const FORM: u32 = 1;
 const FIRST: &str = "LINEFALL JOB CARD";
-const ABOUT: &str = "Signed: a change anywhere in this file shows. Open it with: linefall run FILE";
+const ABOUT: &str = "Signed by the instructor: a change anywhere in this file shows.";
 const OPENS: &str = "----- the exercise -----";
 const CLOSES: &str = "----- end of the exercise -----";
 const SIGNED: &str = "signed    ";

@@ -13,7 +13,7 @@
 mod line;
 mod read;
 #[cfg(test)]
-pub(in crate::class) mod testing;
+pub(crate) mod testing;
 #[cfg(test)]
 mod tests;
 mod write;
