@@ -1,6 +1,5 @@
 //! What stands round the picture in a round for a room. Read from ten metres: short.
 
-use crate::session::Pace;
 use std::time::Duration;
 
 /// The keys, before the round begins.
@@ -31,10 +30,10 @@ pub const MORE_PAGES: &str = "x or PgDn: there is more to see.";
 pub const NOTHING: &str = "Nothing of it can be drawn truly in this window.";
 
 /// What a round is made of.
-pub fn head(count: Option<usize>, pace: Pace) -> String {
+pub fn head(count: Option<usize>, question: Option<Duration>, round: Option<Duration>) -> String {
     let mut parts: Vec<String> = count.map(questions).into_iter().collect();
-    parts.extend(pace.question.map(|time| format!("{} each", seconds(time.as_secs()))));
-    parts.extend(pace.round.map(|time| format!("{} in all", minutes(time.as_secs().div_ceil(60)))));
+    parts.extend(question.map(|time| format!("{} each", seconds(time.as_secs()))));
+    parts.extend(round.map(|time| format!("{} in all", minutes(time.as_secs().div_ceil(60)))));
     if parts.is_empty() { "No clock.".to_owned() } else { format!("{}.", parts.join(", ")) }
 }
 

@@ -74,7 +74,7 @@ fn question(model: &Model, screen: &ProjectScreen, page: &Page, buffer: &mut Buf
 fn ready(screen: &ProjectScreen, area: Rect, buffer: &mut Buffer) {
     let run = &screen.run;
     let mut lines = wrap(&screen.title, area.width.saturating_sub(6));
-    lines.push(say::head(run.which().1, run.pace()));
+    lines.push(say::head(run.which().1, run.pace().question, run.pace().round));
     if run.set_by_hand() > 0 {
         lines.push(say::set_by_hand(run.set_by_hand()));
     }
