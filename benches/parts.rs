@@ -3,6 +3,7 @@
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use linefall::diag::SourceText;
+use linefall::drill::set::{DrillSet, Shelf, deal};
 use linefall::drill::{Draw, Seed, mark, question, record};
 use linefall::exact::parse_answer;
 use linefall::instrument::{Catalogue, check};
@@ -56,6 +57,19 @@ fn parts(c: &mut Criterion) {
                 let mut chance = Draw::keyed("bench", instrument, Seed(7), n);
                 let number = pool.choose(&inquiry, &mut chance);
                 pool.take(number).number
+            });
+        });
+    }
+    let shelf = Shelf::new(Vec::new(), &catalogue);
+    for id in ["final-check", "metric-verniers", "traps-day"] {
+        let set = shelf.get(id).expect("a shipped set");
+        let mut n = 0;
+        // A year of a training shop is dealt again on collecting: 60,000 papers.
+        c.bench_function(&format!("paper dealt, {id}, {} questions", set.count), |b| {
+            let set = DrillSet { seed: None, ..set.clone() };
+            b.iter(|| {
+                n += 1;
+                deal(&set, &catalogue, Seed(n)).len()
             });
         });
     }

@@ -97,9 +97,9 @@ pub enum Command {
     Draw(Box<Draw>),
     /// Questions line by line, without a full screen
     Ask(Ask),
-    /// Look for faults in instrument definitions
+    /// Look for faults in instrument definitions, drill sets and targets.toml
     Check {
-        /// The definitions
+        /// The files; what each of them is shows by what stands in it
         #[arg(required = true, value_name = "FILE")]
         files: Vec<PathBuf>,
     },
@@ -181,6 +181,8 @@ pub enum Listing {
     Kinds,
     /// The lessons
     Lessons,
+    /// The exercises and checks, in the order of the course
+    Sets,
     /// The keys of an instrument's file
     Keys,
     /// How an instrument's file is written, with examples

@@ -148,8 +148,7 @@ fn unwritable(file: &Path) -> Option<&'static str> {
 
 fn instruments(dir: Option<&Path>) -> InstrumentsOut {
     let folder = dir.map(store::instruments_dir);
-    let (sources, errors) =
-        folder.as_deref().map_or_else(|| (Vec::new(), Vec::new()), store::read_user_instruments);
+    let (sources, errors) = folder.as_deref().map_or_else(|| (Vec::new(), Vec::new()), store::read_own_files);
     let catalogue = Catalogue::new(sources);
     let own = |id: &&str| matches!(catalogue.origin(id), Some(Origin::User { .. }));
     InstrumentsOut {

@@ -4,12 +4,13 @@ use super::args::{Common, Listing};
 use super::exit::{Exit, Halt};
 use super::out::{self, Out};
 use super::shelf;
+use crate::drill::set::{Allowed, DrillSet, Feedback, Order, Pass, Shelf};
 use crate::drill::{self, task::kinds};
 use crate::instrument::schema::{Key, Kind, Need, Place, keys};
-use crate::instrument::{Catalogue, Instrument};
+use crate::instrument::{Catalogue, Instrument, Origin};
 use crate::lesson::{self, Lesson};
 use crate::reading::{Misread, misread};
-use crate::wording::{command as say, format, task};
+use crate::wording::{command as say, format, set as sets, task};
 use serde::Serialize;
 use unicode_width::UnicodeWidthStr;
 
@@ -40,6 +41,31 @@ struct LessonOut {
     instruments: Vec<String>,
     caution: String,
     source: String,
+}
+
+#[derive(Serialize)]
+struct SetOut<'a> {
+    id: &'a str,
+    title: &'a str,
+    about: &'a str,
+    /// From the instructor's own folder.
+    own: bool,
+    revision: &'a str,
+    count: u32,
+    instruments: Vec<&'a str>,
+    order: Order,
+    seconds: Option<u32>,
+    glass: Allowed,
+    feedback: Feedback,
+    pass: Option<PassOut>,
+    seed: Option<u64>,
+}
+
+#[derive(Serialize)]
+#[serde(tag = "rule", rename_all = "lowercase")]
+enum PassOut {
+    Right { right: u32, of: u32 },
+    Sequential { bad: f64, good: f64, lets_through: f64, turns_away: f64, least: u32, most: u32 },
 }
 
 #[derive(Serialize)]
@@ -121,6 +147,16 @@ pub fn run(common: &Common, what: Listing, json: bool, out: &mut Out) -> Result<
                 out.line(&format!("    for {}", of.instruments.join(", ")))?;
             }
         }
+        (Listing::Sets, true) => {
+            let sets = shelf::sets(common, &shelf::catalogue(common));
+            out.line(&out::json(&sets.all().map(|of| set(of, &sets)).collect::<Vec<_>>()))?;
+        }
+        (Listing::Sets, false) => {
+            let sets = shelf::sets(common, &shelf::catalogue(common));
+            for of in sets.all() {
+                out.lines(set_card(of))?;
+            }
+        }
         (Listing::Instruments, true) => {
             let catalogue = shelf::catalogue(common);
             out.line(&out::json(&catalogue.all().map(instrument).collect::<Vec<_>>()))?;
@@ -162,6 +198,57 @@ fn lessons() -> Vec<LessonOut> {
         source: of.source,
     };
     lesson::all().map(out).collect()
+}
+
+fn set<'a>(of: &'a DrillSet, sets: &Shelf) -> SetOut<'a> {
+    let thousandths = |n: u32| f64::from(n) / 1000.0;
+    let pass = of.pass.map(|pass| match pass {
+        Pass::Right(right) => PassOut::Right { right, of: of.count },
+        Pass::Sequential { bad, good, lets_through, turns_away, least } => PassOut::Sequential {
+            bad: thousandths(bad),
+            good: thousandths(good),
+            lets_through: thousandths(lets_through),
+            turns_away: thousandths(turns_away),
+            least,
+            most: of.count,
+        },
+    });
+    SetOut {
+        id: &of.id,
+        title: &of.title,
+        about: &of.about,
+        own: !matches!(sets.origin(&of.id), Some(Origin::Shipped)),
+        revision: &of.revision,
+        count: of.count,
+        instruments: instruments(of),
+        order: of.order,
+        seconds: of.time,
+        glass: of.glass,
+        feedback: of.feedback,
+        pass,
+        seed: of.seed.map(|seed| seed.0),
+    }
+}
+
+/// Each instrument of a set once.
+fn instruments(of: &DrillSet) -> Vec<&str> {
+    let mut ids: Vec<&str> = Vec::new();
+    for portion in &of.portions {
+        if !ids.contains(&portion.instrument.as_str()) {
+            ids.push(&portion.instrument);
+        }
+    }
+    ids
+}
+
+fn set_card(of: &DrillSet) -> Vec<String> {
+    let title = out::clean_name(&of.title);
+    let mut lines = vec![format!("{}: {title} ({})", of.id, sets::in_short(of))];
+    if !of.about.is_empty() {
+        lines.push(format!("    {}", out::clean_name(&of.about)));
+    }
+    lines.push(format!("    on {}", instruments(of).join(", ")));
+    lines
 }
 
 fn all_kinds(catalogue: &Catalogue) -> Vec<KindOut> {

@@ -3,9 +3,10 @@
 use super::args::Common;
 use super::exit::Halt;
 use super::out;
+use crate::drill::set::Shelf;
 use crate::drill::task::kinds;
 use crate::exact::{Exact, Nonsense, Quanta, parse_answer};
-use crate::instrument::{Catalogue, Form, Instrument, MOST_PARTS, Origin, Parts, Zero, crib, targets};
+use crate::instrument::{Catalogue, Instrument, MOST_PARTS, Origin, Parts, Zero, crib, targets};
 use crate::session::Programme;
 use crate::store;
 use crate::wording::command as say;
@@ -27,7 +28,7 @@ pub fn instruments(common: &Common) -> Catalogue {
     let Ok(dir) = store::data_dir(common.data_dir.clone()) else {
         return Catalogue::new(Vec::new());
     };
-    let (sources, errors) = store::read_user_instruments(&store::instruments_dir(&dir));
+    let (sources, errors) = store::read_own_files(&store::instruments_dir(&dir));
     for error in errors {
         out::complain(&error.to_string());
     }
@@ -41,6 +42,27 @@ pub fn instruments(common: &Common) -> Catalogue {
         out::complain(&say::faulty(&out::clean_name(&source.name), faults.len()));
     }
     catalogue
+}
+
+/// The drill sets, an instructor's own on top. What is wrong with their files is said in a line each.
+pub fn sets(common: &Common, catalogue: &Catalogue) -> Shelf {
+    let Ok(dir) = store::data_dir(common.data_dir.clone()) else {
+        return Shelf::new(Vec::new(), catalogue);
+    };
+    let (sources, errors) = store::read_own_files(&store::exercises_dir(&dir));
+    for error in errors {
+        out::complain(&error.to_string());
+    }
+    let shelf = Shelf::new(sources, catalogue);
+    for id in shelf.ids() {
+        if let Some(Origin::User { name, overrides_shipped: true }) = shelf.origin(id) {
+            out::complain(&say::in_place_of_shipped_set(&out::clean_name(name), id));
+        }
+    }
+    for (source, faults) in shelf.faults() {
+        out::complain(&say::faulty(&out::clean_name(&source.name), faults.len()));
+    }
+    shelf
 }
 
 /// The catalogue with the times that an instructor set; what is wrong with their file is said in a line.
@@ -135,7 +157,7 @@ pub fn zero_error(instrument: &Instrument, text: &str) -> Result<Quanta, Halt> {
     if instrument.zero == Zero::None {
         return Err(Halt::usage(say::no_zero_error(&instrument.id)));
     }
-    let most = coarse(instrument);
+    let most = instrument.most_off();
     within(instrument, value(instrument, text)?, -most, most)
 }
 
@@ -169,23 +191,6 @@ fn within(instrument: &Instrument, value: Exact, low: Quanta, high: Quanta) -> R
 fn lowest(instrument: &Instrument) -> Quanta {
     match instrument.zero {
         Zero::None => instrument.low,
-        Zero::CanBeOff => instrument.low - coarse(instrument),
+        Zero::CanBeOff => instrument.low - instrument.most_off(),
     }
-}
-
-/// The turn of the thimble, or a division of the first scale.
-fn coarse(instrument: &Instrument) -> Quanta {
-    let forms = || instrument.stages.iter().map(|stage| &stage.form);
-    let turn = forms().find_map(|form| match form {
-        Form::Drum(drum) => Some(drum.turn()),
-        Form::Dial(dial) => Some(dial.turn()),
-        Form::Line(_) | Form::Vernier(_) | Form::Fixed(_) => None,
-    });
-    let division = || {
-        forms().find_map(|form| match form {
-            Form::Line(line) => Some(line.division),
-            Form::Drum(_) | Form::Dial(_) | Form::Vernier(_) | Form::Fixed(_) => None,
-        })
-    };
-    turn.or_else(division).unwrap_or(Quanta::ZERO)
 }

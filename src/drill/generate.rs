@@ -59,9 +59,22 @@ fn key(instrument: &Instrument, seed: Seed, number: u32) -> Draw {
     Draw::keyed("linefall question 1", instrument, seed, number)
 }
 
-fn drawn(instrument: &Instrument, seed: Seed, number: u32, version: Version) -> (Question, Draw) {
-    let first = instrument.fitted(&Variant::default());
-    let mut draw = key(&first, seed, number);
+/// What is drawn first of a question: all of it where nothing else is drawn for the tool.
+pub(super) struct Sketch {
+    size: Quanta,
+    /// The reading when closed.
+    pub(super) zero_error: Quanta,
+    /// Which maker's variant it is, and what is fitted to it.
+    pub(super) variant: Variant,
+}
+
+/// The sketch of [`question`] `number`; `first` is the tool with its first lengths fitted, of one set of scales.
+pub(super) fn sketch(first: &Instrument, seed: Seed, number: u32) -> Sketch {
+    sketched(first, seed, number, Version::Two).0
+}
+
+fn sketched(first: &Instrument, seed: Seed, number: u32, version: Version) -> (Sketch, Draw) {
+    let mut draw = key(first, seed, number);
     let settings = (first.high - first.low).passed(first.step) + 1;
     let settings = u32::try_from(settings).expect("the definition was checked: a bounded number of settings");
     let size = first.low + first.step * i64::from(draw.below(settings));
@@ -69,17 +82,23 @@ fn drawn(instrument: &Instrument, seed: Seed, number: u32, version: Version) -> 
         Zero::None => Quanta::ZERO,
         Zero::CanBeOff => draw.zero_error(first.least_count),
     };
-    let mut variant = draw.one_of(&instrument.usual());
+    let mut variant = draw.one_of(&first.usual());
     if version == Version::Two {
-        let unusual = instrument.unusual(&variant);
+        let unusual = first.unusual(&variant);
         if !unusual.is_empty() && draw.below(UNUSUAL) == 0 {
             variant = draw.one_of(&unusual);
         }
     }
-    for choice in instrument.choices.iter().filter(|choice| choice.practised && choice.owned.is_none()) {
+    for choice in first.choices.iter().filter(|choice| choice.practised && choice.owned.is_none()) {
         let count = u32::try_from(choice.lengths.len()).expect("few lengths");
         variant = choice.fit(variant, usize::try_from(draw.below(count)).expect("a small number"));
     }
+    (Sketch { size, zero_error, variant }, draw)
+}
+
+fn drawn(instrument: &Instrument, seed: Seed, number: u32, version: Version) -> (Question, Draw) {
+    let first = instrument.fitted(&Variant::default());
+    let (Sketch { size, zero_error, variant }, draw) = sketched(&first, seed, number, version);
     let tool = instrument.fitted(&variant);
     let setting = (size + zero_error).max(first.low).min(first.high) - first.low + tool.low;
     (Question::new(&tool, number, setting, zero_error, variant), draw)

@@ -28,6 +28,11 @@ macro_rules! words {
                 }
             }
 
+            /// Every word and what it means.
+            #[allow(dead_code)]
+            pub(in crate::drill) const WORDS: [(&'static str, Self); [$($word),+].len()] =
+                [$(($word, Self::$variant)),+];
+
             /// The one that a record's word means; `None` for any other text.
             pub fn from_word(word: &str) -> Option<Self> {
                 Self::ALL.iter().copied().find(|one| one.word() == word)

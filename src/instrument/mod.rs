@@ -196,6 +196,23 @@ impl Instrument {
         }
     }
 
+    /// How far its zero may be off either way: a turn of the thimble or dial, else a division of the first scale.
+    pub fn most_off(&self) -> Quanta {
+        let forms = || self.stages.iter().map(|stage| &stage.form);
+        let turn = forms().find_map(|form| match form {
+            Form::Drum(drum) => Some(drum.turn()),
+            Form::Dial(dial) => Some(dial.turn()),
+            Form::Line(_) | Form::Vernier(_) | Form::Fixed(_) => None,
+        });
+        let division = || {
+            forms().find_map(|form| match form {
+                Form::Line(line) => Some(line.division),
+                Form::Drum(_) | Form::Dial(_) | Form::Vernier(_) | Form::Fixed(_) => None,
+            })
+        };
+        turn.or_else(division).unwrap_or(Quanta::ZERO)
+    }
+
     /// The sum of the fixed stages: where its scales begin.
     pub fn start(&self) -> Quanta {
         self.stages

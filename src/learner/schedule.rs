@@ -1,14 +1,17 @@
 //! What to practise today, and why: a round as data. The day is an argument.
 //!
 //! Six in ten readings are of steps that are due, the weakest first; a quarter tell most about what else may go wrong; the rest
-//! are whole readings, some of them of a setting read before, to see whether it is read the same. Steps alternate.
+//! are whole readings, some of them of a setting read before, to see whether it is read the same. Steps alternate. A long round
+//! has a question of another kind after every sixth reading.
 
 use super::calendar::Day;
 use super::facet::{Facet, facet_of};
 use super::gates::{Standing, Target, gates};
 use super::ladder::{Missed, Step, steps};
+use super::level::proposed;
 use super::repair::{Found, found, suspected};
 use super::summary::{Kept, PAIRS, Summary};
+use crate::drill::{Kind, Level};
 use crate::instrument::Instrument;
 use serde::{Deserialize, Serialize};
 use std::collections::VecDeque;
@@ -19,6 +22,8 @@ pub const SHORT: u32 = 10;
 pub const LONG: u32 = 24;
 /// A pause of so many days calls for a refresher.
 pub const LONG_PAUSE: i32 = 30;
+/// Readings between two questions of another kind in a long round.
+const BETWEEN_TASKS: usize = 6;
 /// How many steps share a round at the most.
 const STEPS: usize = 6;
 /// How many instruments a refresher goes through at the most.
@@ -53,6 +58,11 @@ pub enum Aim {
     },
     /// Any reading.
     Whole,
+    /// A question of another kind, of the level that is proposed.
+    Task {
+        /// The kind.
+        kind: Kind,
+    },
     /// A setting that was read before.
     Again {
         /// The seed of the run it was in.
@@ -194,7 +204,59 @@ pub fn today(summary: &Summary, instruments: &[&Instrument], day: Day) -> Today 
     };
     due.truncate(STEPS);
     let length = if pause > 0 { SHORT } else { LONG };
-    Today::Round(Round { items: compose(&tools, &due, summary, day, length), why })
+    let mut items = compose(&tools, &due, summary, day, length);
+    if length == LONG {
+        items = with_tasks(items, &tools, day);
+    }
+    Today::Round(Round { items, why })
+}
+
+/// The same with questions of other kinds between, on the instruments of the round in turn.
+fn with_tasks(readings: Vec<Item>, tools: &[Tool<'_>], day: Day) -> Vec<Item> {
+    let mut on: Vec<&Tool<'_>> = Vec::new();
+    for reading in &readings {
+        let tool = tools.iter().find(|tool| tool.instrument.id == reading.instrument);
+        if let Some(tool) =
+            tool.filter(|tool| on.iter().all(|known| known.instrument.id != tool.instrument.id))
+        {
+            on.push(tool);
+        }
+    }
+    let turns = readings.len() / BETWEEN_TASKS;
+    let mut tasks = on.iter().cycle().take(turns).enumerate().map(|(n, tool)| {
+        let turn = i32::try_from(n / on.len()).unwrap_or(0);
+        Some(item(tool, Aim::Task { kind: another_kind(tool, day.0 + turn)? }))
+    });
+    let mut all = Vec::new();
+    for (n, reading) in (1..).zip(readings) {
+        all.push(reading);
+        if n % BETWEEN_TASKS == 0 {
+            all.extend(tasks.next().flatten());
+        }
+    }
+    all
+}
+
+/// A kind of question of the level that is proposed on an instrument, the one least answered first; those in turn by the day.
+fn another_kind(tool: &Tool<'_>, turn: i32) -> Option<Kind> {
+    let level = match proposed(Some(tool.kept), tool.instrument) {
+        // On its own the traps' level is readings, which there are already.
+        Level::Traps => Level::Pairs,
+        level => level,
+    };
+    // What comes again comes within a run of its own.
+    let fits = |kind: &Kind| !matches!(kind, Kind::Read | Kind::SameAgain);
+    let mut kinds: Vec<Kind> = level.kinds(tool.instrument).into_iter().filter(fits).collect();
+    if kinds.is_empty() {
+        return None;
+    }
+    let by = usize::try_from(turn).unwrap_or(0) % kinds.len();
+    kinds.rotate_left(by);
+    let answered = |kind: &Kind| {
+        let of_it = tool.kept.lately.iter().filter(|(known, _)| *known == kind);
+        of_it.map(|(_, answers)| answers.len()).sum::<usize>()
+    };
+    kinds.into_iter().min_by_key(answered)
 }
 
 /// Where nothing is due but the gates of some instruments are not all met: settings read before and new ones in turn, so that
@@ -460,7 +522,7 @@ mod tests {
     fn a_round_is_made_up_as_it_should_be() {
         let mut attempts = on("2026-03-09", "micrometer-metric", 30, 0);
         attempts.extend(on("2026-03-09", "caliper-metric-50", 30, 3));
-        for (date, length, steps, telling) in [("2026-03-09", 24, 14, 6), ("2026-03-10", 10, 5, 3)] {
+        for (date, length, steps, telling) in [("2026-03-09", 28, 14, 6), ("2026-03-10", 10, 5, 3)] {
             let round = round(&attempts, date);
             assert_eq!(round.items.len(), length, "{date}");
             let count =
@@ -471,6 +533,35 @@ mod tests {
             let twice = round.items.windows(2).filter(|pair| same_step(&pair[0], &pair[1])).count();
             assert_eq!(twice, 0, "{date} {:#?}", round.items);
         }
+    }
+
+    /// A beginner is asked for single steps, who reads whole for pairs; the kind that was never answered comes first.
+    #[test]
+    fn a_long_round_has_other_kinds_between() {
+        let tasks = |right: u32, wrong: u32| -> Vec<(usize, String, Kind)> {
+            let mut attempts = on("2026-03-09", "micrometer-metric", right, 0);
+            attempts.extend(on("2026-03-09", "micrometer-metric", wrong, wrong));
+            let items = round(&attempts, "2026-03-09").items.into_iter().enumerate();
+            let task = |(n, item): (usize, Item)| match item.aim {
+                Aim::Task { kind } => Some((n, item.instrument, kind)),
+                _ => None,
+            };
+            items.filter_map(task).collect()
+        };
+        let beginner = tasks(2, 8);
+        assert_eq!(beginner.iter().map(|(n, ..)| *n).collect::<Vec<_>>(), [6, 13, 20, 27]);
+        assert!(
+            beginner
+                .iter()
+                .all(|(_, id, kind)| { id == "micrometer-metric" && Level::of(*kind) == Level::OneStep })
+        );
+        let kinds: Vec<Kind> = beginner.iter().map(|(_, _, kind)| *kind).collect();
+        assert!(kinds.contains(&Kind::OneStep) && kinds.contains(&Kind::LineWorth), "{kinds:?}");
+        let reader = tasks(30, 1);
+        assert!(
+            !reader.is_empty() && reader.iter().all(|(_, _, kind)| Level::of(*kind) == Level::Pairs),
+            "{reader:?}"
+        );
     }
 
     #[test]

@@ -5,7 +5,7 @@ use super::calendar::Day;
 use super::facet::{Facet, facet_of};
 use super::repair::repair_question;
 use super::schedule::{Aim, Item, Round};
-use crate::drill::{Question, Seed, question};
+use crate::drill::{Kind, Question, Seed, question};
 use crate::exact::Exact;
 use crate::instrument::{Catalogue, Instrument};
 use crate::reading::{Asks, Misread, misread};
@@ -41,6 +41,9 @@ pub struct Posed {
     pub seed: u64,
     /// Its number there.
     pub number: u32,
+    /// What kind of question it is.
+    #[serde(default)]
+    pub kind: Kind,
     /// It came because it was missed in this round.
     came_back: bool,
 }
@@ -86,13 +89,13 @@ impl Sitting {
     }
 
     fn pose(&self, instrument: &Instrument, item: &Item) -> Posed {
-        let (seed, number) = if let Aim::Again { seed, number } = item.aim {
-            (seed, number)
-        } else {
-            let first = self.asked * POOL + 1;
-            (self.seed, choose(instrument, Seed(self.seed), first, &item.aim, self.asked))
+        let first = self.asked * POOL + 1;
+        let (kind, seed, number) = match item.aim {
+            Aim::Again { seed, number } => (Kind::Read, seed, number),
+            Aim::Task { kind } => (kind, self.seed, first),
+            _ => (Kind::Read, self.seed, choose(instrument, Seed(self.seed), first, &item.aim, self.asked)),
         };
-        Posed { instrument: item.instrument.clone(), seed, number, came_back: false }
+        Posed { instrument: item.instrument.clone(), seed, number, kind, came_back: false }
     }
 
     /// Leaves the question that is up for good: it can not be shown.
@@ -105,8 +108,8 @@ impl Sitting {
         let Some(posed) = self.up.take() else { return };
         self.asked += 1;
         self.right += u32::from(outcome != Outcome::Missed);
-        // What came back once and was missed again has had its turns.
-        if posed.came_back || outcome == Outcome::Right {
+        // What came back once and was missed again has had its turns; of another kind the answer would be remembered.
+        if posed.came_back || outcome == Outcome::Right || posed.kind != Kind::Read {
             return;
         }
         self.again.put_by(&Posed { came_back: true, ..posed }, self.asked, outcome);
@@ -136,7 +139,7 @@ pub fn choose(instrument: &Instrument, seed: Seed, first: u32, aim: &Aim, turn: 
     let pool = || (first..first + POOL).map(|number| (number, question(instrument, seed, number)));
     let found = match aim {
         Aim::Step { facet: Facet::Zero, .. } => pool().find(|(_, question)| question.asks == Asks::Corrected),
-        Aim::Step { facet: Facet::Reading, .. } | Aim::Whole | Aim::Again { .. } => None,
+        Aim::Step { facet: Facet::Reading, .. } | Aim::Whole | Aim::Again { .. } | Aim::Task { .. } => None,
         Aim::Step { facet, slip } => {
             let bites = |question: &Question| bites(instrument, question, *facet, slip.as_deref());
             let wanted = slip.is_none() || turn % HARMLESS != HARMLESS - 1;

@@ -7,19 +7,19 @@ use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicU32, Ordering};
 
-/// The largest instrument file that is read, in bytes.
-pub const INSTRUMENT_LIMIT: u64 = 1 << 20;
+/// The largest file of a person that is read, in bytes: an instrument, a drill set.
+pub const OWN_LIMIT: u64 = 1 << 20;
 
 /// The `*.toml` files of a folder, in the order of their names, and what could not be read. A folder that does not exist has
-/// none. Hidden files and anything but plain files are passed over; a file over [`INSTRUMENT_LIMIT`] or not in UTF-8 is an
+/// none. Hidden files and anything but plain files are passed over; a file over [`OWN_LIMIT`] or not in UTF-8 is an
 /// error of its own and does not stop the others.
-pub fn read_user_instruments(dir: &Path) -> (Vec<SourceText>, Vec<StoreError>) {
+pub fn read_own_files(dir: &Path) -> (Vec<SourceText>, Vec<StoreError>) {
     let (mut sources, mut errors) = (Vec::new(), Vec::new());
     let paths = match toml_files(dir) {
         Ok(paths) => paths,
         Err(cause) if cause.kind() == io::ErrorKind::NotFound => Vec::new(),
         Err(cause) => {
-            errors.push(StoreError::file("list the instruments of", dir, cause));
+            errors.push(StoreError::file("list the files of", dir, cause));
             Vec::new()
         }
     };
@@ -54,9 +54,9 @@ fn read_source(path: &Path) -> Result<Option<SourceText>, StoreError> {
     }
     let mut bytes = Vec::new();
     let file = File::open(path).map_err(failed)?;
-    file.take(INSTRUMENT_LIMIT + 1).read_to_end(&mut bytes).map_err(failed)?;
-    if bytes.len() as u64 > INSTRUMENT_LIMIT {
-        return Err(StoreError::TooBig { path: path.to_owned(), limit: INSTRUMENT_LIMIT });
+    file.take(OWN_LIMIT + 1).read_to_end(&mut bytes).map_err(failed)?;
+    if bytes.len() as u64 > OWN_LIMIT {
+        return Err(StoreError::TooBig { path: path.to_owned(), limit: OWN_LIMIT });
     }
     let text = String::from_utf8(bytes)
         .map_err(|_| failed(io::Error::new(io::ErrorKind::InvalidData, "it is not text in UTF-8")))?;
@@ -199,7 +199,7 @@ mod tests {
     #[test]
     fn own_instruments_in_the_order_of_their_names() -> Result<(), Box<dyn std::error::Error>> {
         let dir = tempfile::tempdir()?;
-        let limit = usize::try_from(INSTRUMENT_LIMIT)?;
+        let limit = usize::try_from(OWN_LIMIT)?;
         fs::write(dir.path().join("b.toml"), "b = 1\n")?;
         fs::write(dir.path().join("a.toml"), "a = 1\n")?;
         fs::write(dir.path().join("c-full.toml"), "#".repeat(limit))?;
@@ -208,7 +208,7 @@ mod tests {
         fs::write(dir.path().join(".hidden.toml"), "")?;
         fs::write(dir.path().join("notes.txt"), "")?;
         fs::create_dir(dir.path().join("folder.toml"))?;
-        let (sources, errors) = read_user_instruments(dir.path());
+        let (sources, errors) = read_own_files(dir.path());
         let read: Vec<_> = sources.iter().map(|s| s.name.rsplit('/').next().unwrap_or("")).collect();
         assert_eq!(read, ["a.toml", "b.toml", "c-full.toml"]);
         assert_eq!(sources[0].text, "a = 1\n");
@@ -222,11 +222,11 @@ mod tests {
     #[test]
     fn no_folder_no_instruments() -> Result<(), Box<dyn std::error::Error>> {
         let dir = tempfile::tempdir()?;
-        let (sources, errors) = read_user_instruments(&dir.path().join("instruments"));
+        let (sources, errors) = read_own_files(&dir.path().join("instruments"));
         assert!(sources.is_empty() && errors.is_empty());
         let file = dir.path().join("file");
         fs::write(&file, "")?;
-        assert_eq!(read_user_instruments(&file).1.len(), 1);
+        assert_eq!(read_own_files(&file).1.len(), 1);
         Ok(())
     }
 }

@@ -7,8 +7,8 @@
 //! | [`Attempts`], [`Stored`], [`AttemptNumber`] | attempts in the order of their numbers |
 //! | [`Summarised`] | what a learner's attempts come to, kept beside them |
 //! | [`StoreError`] | what failed, on which file |
-//! | [`data_dir`], [`instruments_dir`], [`crib_file`], [`targets_file`] | where things are |
-//! | [`read_user_instruments`], [`read_if_there`], [`replace_crib`], [`write_new`] | files |
+//! | [`data_dir`], [`instruments_dir`], [`exercises_dir`], [`crib_file`], [`targets_file`] | where things are |
+//! | [`read_own_files`], [`read_if_there`], [`replace_crib`], [`write_new`] | files |
 //!
 //! An attempt is one transaction and is on the disk when [`Store::append`] returns. A folder or file that may not be written
 //! is opened for reading; every write then fails, saying so. Several programs may have the same store open.
@@ -26,8 +26,8 @@ mod tests;
 
 pub use attempts::{AttemptNumber, Attempts, Stored};
 pub use error::StoreError;
-pub use files::{INSTRUMENT_LIMIT, read_if_there, read_user_instruments, replace_crib, write_new};
-pub use place::{crib_file, data_dir, instruments_dir, targets_file};
+pub use files::{OWN_LIMIT, read_if_there, read_own_files, replace_crib, write_new};
+pub use place::{crib_file, data_dir, exercises_dir, instruments_dir, targets_file};
 pub use summary::Summarised;
 
 use rusqlite::{Connection, OptionalExtension, params};

@@ -32,6 +32,11 @@ pub fn instruments_dir(data_dir: &Path) -> PathBuf {
     data_dir.join("instruments")
 }
 
+/// An instructor's own drill sets in a data folder.
+pub fn exercises_dir(data_dir: &Path) -> PathBuf {
+    data_dir.join("exercises")
+}
+
 /// The file of the shop's own tools in a data folder.
 pub fn crib_file(data_dir: &Path) -> PathBuf {
     data_dir.join("crib.toml")
@@ -167,6 +172,7 @@ mod tests {
         assert_eq!(choose(Some(PathBuf::new()), Some(OsString::new()), xdg), own);
         assert_eq!(choose(None, None, || None), None);
         assert_eq!(instruments_dir(Path::new("/stick")), PathBuf::from("/stick/instruments"));
+        assert_eq!(exercises_dir(Path::new("/stick")), PathBuf::from("/stick/exercises"));
     }
 
     #[cfg(target_os = "linux")]

@@ -10,11 +10,12 @@ use super::model::{GlassState, Model};
 use crate::drill::Sight;
 use crate::drill::record;
 use crate::drill::task::{Asked, Wanted};
+use crate::learner::sitting::Sitting;
 use crate::reading::{Share, read, shares};
 use crate::render::{Drawing, Extent, Refusal};
 use crate::scene::{self, View};
 use crate::session::{Bench, Programme, Shown, Stand};
-use crate::wording::bench as say;
+use crate::wording::{self, bench as say};
 use ratatui::layout::Rect;
 use std::time::Duration;
 
@@ -26,6 +27,8 @@ pub struct BenchScreen {
     pub programme: Programme,
     /// The run.
     pub run: Bench,
+    /// The round it belongs to, if it is one of today's.
+    pub sitting: Option<Sitting>,
     /// The answer field.
     pub field: String,
     /// The chosen answer of those offered.
@@ -79,6 +82,7 @@ impl BenchScreen {
             instrument,
             programme,
             run,
+            sitting: None,
             field: String::new(),
             chosen: 0,
             glass: [None; 2],
@@ -146,7 +150,16 @@ impl Model {
     /// Which question it is, and how many answers were right.
     pub fn bench_score(&self, bench: &BenchScreen) -> String {
         let run = &bench.run;
-        self.labelled(&bench.instrument, say::which(run.turn(), run.which(), run.score()))
+        let which = match &bench.sitting {
+            Some(sitting) => {
+                let (part, parts) = run.which();
+                let told = matches!(run.stand(), Stand::Told(_)) && part == parts;
+                let asked = sitting.score().0 + u32::from(!told);
+                wording::today::which_other((asked, sitting.length()), sitting.score())
+            }
+            None => say::which(run.turn(), run.which(), run.score()),
+        };
+        self.labelled(&bench.instrument, which)
     }
 
     /// The picture that the keys mean.

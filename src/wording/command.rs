@@ -1,6 +1,8 @@
 //! What commands say.
 
+use super::counted;
 use crate::drill::Kind;
+use crate::drill::set::DrillSet;
 use crate::exact::{Exact, Nonsense, Quanta};
 use crate::instrument::Instrument;
 use crate::reading::misread::On;
@@ -240,6 +242,21 @@ pub fn in_place_of_shipped(file: &str, id: &str) -> String {
     format!("{file} takes the place of the shipped {id}")
 }
 
+/// The same of a drill set.
+pub fn in_place_of_shipped_set(file: &str, id: &str) -> String {
+    format!("{file} takes the place of the shipped set {id}")
+}
+
+/// A drill set without a fault.
+pub fn no_faults_in_set(name: &str, set: &DrillSet) -> String {
+    format!("{name}: {} has no faults ({})", set.id, super::set::in_short(set))
+}
+
+/// Something to know about a file that has no fault.
+pub fn to_know(note: &str) -> String {
+    format!("    note: {note}")
+}
+
 /// The last line on a faulty file.
 pub fn fault_count(name: &str, faults: usize) -> String {
     format!("{name}: {}", counted(faults, "fault", "faults"))
@@ -248,10 +265,6 @@ pub fn fault_count(name: &str, faults: usize) -> String {
 /// The record was of an older version.
 pub fn brought_up_to_date(copy: &str) -> String {
     format!("the record was brought up to date; a copy of it as it was is {copy}")
-}
-
-fn counted(n: usize, one: &str, many: &str) -> String {
-    format!("{n} {}", if n == 1 { one } else { many })
 }
 
 /// The glass was asked for where the picture is whole.

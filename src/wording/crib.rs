@@ -1,5 +1,7 @@
 //! What is said about the shop's own tools.
 
+use super::counted;
+
 /// There is none.
 pub fn empty(file: &str) -> String {
     format!(
@@ -53,8 +55,4 @@ pub fn no_tool(label: &str, near: Option<&str>) -> String {
 /// A tool that is not written line by line.
 pub fn by_hand(label: &str, file: &str) -> String {
     format!("\"{label}\" does not stand in lines of its own in {file}: take it out by hand")
-}
-
-fn counted(n: usize, one: &str, many: &str) -> String {
-    format!("{n} {}", if n == 1 { one } else { many })
 }

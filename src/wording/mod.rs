@@ -17,6 +17,7 @@ mod found;
 pub mod progress;
 mod question;
 mod repair;
+pub mod set;
 pub mod simulate;
 mod sketch;
 mod speech;
@@ -33,6 +34,12 @@ pub use found::found;
 pub use question::{FIELD, beside, once_more, prompt, then, to_see_again};
 pub use repair::repair;
 pub use sketch::{ROWS as SKETCH_ROWS, sketch, sketched};
+
+/// A number of things.
+fn counted<N: std::fmt::Display + Copy + PartialEq + From<u8>>(n: N, one: &str, many: &str) -> String {
+    let what = if n == N::from(1) { one } else { many };
+    format!("{n} {what}")
+}
 
 /// What must be kept in mind wherever people measure.
 pub const CAUTIONS: [&str; 4] = [

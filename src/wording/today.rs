@@ -2,7 +2,7 @@
 
 use super::progress::step;
 use crate::learner::ladder::Missed;
-use crate::learner::schedule::{LONG, Round, Why};
+use crate::learner::schedule::{Aim, LONG, Round, Why};
 use crate::reading::misread;
 
 /// The first line of a round: what, and why.
@@ -30,10 +30,12 @@ pub fn today(round: &Round, title: impl Fn(&str) -> String) -> String {
 
 /// The second line: how much, and how it begins.
 pub fn how_much(round: &Round) -> String {
-    let readings = round.items.len();
+    let others = round.items.iter().filter(|item| matches!(item.aim, Aim::Task { .. })).count();
+    let readings = round.items.len() - others;
     let long = u32::try_from(readings).is_ok_and(|readings| readings >= LONG);
     let time = if long { "About five minutes" } else { "Two minutes" };
-    format!("{time}, {readings} readings; Enter begins. Or choose an instrument below.")
+    let more = if others > 0 { format!(" and {others} other questions") } else { String::new() };
+    format!("{time}, {readings} readings{more}; Enter begins. Or choose below.")
 }
 
 /// A round that was left.
@@ -62,10 +64,19 @@ pub fn done((asked, right): (u32, u32)) -> String {
 }
 
 /// Beside a reading of a round: which it is.
-pub fn which((number, length): (u32, u32), (asked, right): (u32, u32)) -> String {
+pub fn which(place: (u32, u32), score: (u32, u32)) -> String {
+    placed("reading", place, score)
+}
+
+/// Beside a question of another kind.
+pub fn which_other(place: (u32, u32), score: (u32, u32)) -> String {
+    placed("question", place, score)
+}
+
+fn placed(what: &str, (number, length): (u32, u32), (asked, right): (u32, u32)) -> String {
     match asked {
-        0 => format!("reading {number} of {length}"),
-        _ => format!("reading {number} of {length}   {right} of {asked} right"),
+        0 => format!("{what} {number} of {length}"),
+        _ => format!("{what} {number} of {length}   {right} of {asked} right"),
     }
 }
 

@@ -228,3 +228,42 @@ fn the_progress_screen_says_how_readings_stand() {
     script.sees("still: half line missed");
     script.sees("each bar 10 readings");
 }
+
+/// Later in the day a round has questions of other kinds between its readings; each counts as one, however many parts it has.
+#[test]
+fn a_long_round_has_questions_of_other_kinds() {
+    let mut script = Script::home(100, 30);
+    script.loaded(&readings("2026-03-09", 2), None);
+    script.sees("24 readings and 4 other questions");
+    script.keys("\n");
+    let (mut others, mut left) = (0, false);
+    for _ in 0..200 {
+        match script.model.screen() {
+            Screen::Home { .. } => break,
+            Screen::Bench(bench) => {
+                let place = bench.sitting.as_ref().expect("a question of the round").score().0 + 1;
+                script.sees(&format!("question {place} of "));
+                if !left {
+                    // Left and taken up again it is the same question.
+                    left = true;
+                    let before = script.text();
+                    script.press("Esc");
+                    script.sees("Today: go on with the round");
+                    script.keys("\n");
+                    assert_eq!(before, script.text());
+                }
+                script.keys("s");
+                script.written_down();
+                let (part, parts) = script.at_bench().run.which();
+                others += u32::from(part == parts);
+                script.keys("n");
+            }
+            _ => {
+                answer(&mut script);
+                script.keys("n");
+            }
+        }
+    }
+    assert_eq!(others, 4);
+    script.sees("The round is done: 24 of 28 right.");
+}

@@ -1,34 +1,41 @@
 //! The paper of one sitting.
 //!
-//! Version 1. The portions get their shares of the count, largest remainders first; a mixed paper is shuffled with the sampler
-//! `linefall paper 1` of the seed. Question `n` of a portion is the first from number 512(n-1)+1 on that the portion wants, or
-//! that first one where none of the 512 is. Never edited, only followed by another version.
+//! Version 1. The portions get their shares of the count, largest remainders first. Question `n` of a portion is the first from
+//! number 512(n-1)+1 on of the run of the portion's seed that is what the portion wants, or that first one where none of the 512
+//! is; `same-again`, whose settings come a second time, is number `n` itself. Of the plain readings that are spread, over all
+//! portions, the first and every tenth after it is wanted with its zero off, the sixth and every tenth after it near a line; where a
+//! tool cannot have that, the next one that can. A mixed paper is shuffled with the sampler `linefall paper 1` of the seed; what
+//! comes a second time keeps its order. Never edited, only followed by another version.
 
 use super::item::{Item, Posed};
-use super::{DrillSet, Met, Order, Portion, What, ZeroOff};
+use super::wish::{Chooser, Wish};
+use super::{DrillSet, Order, Portion};
 use crate::drill::draw::Draw;
-use crate::drill::{Conditions, Kind, Level, Question, Seed, trap};
-use crate::exact::Quanta;
-use crate::instrument::{Catalogue, Instrument, Zero};
+use crate::drill::{Kind, Seed};
+use crate::instrument::{Catalogue, Instrument};
 
 /// Numbers among which a question is chosen.
-const POOL: u32 = 512;
-/// Of so many questions of a portion that is spread, one has its zero off and one is near a line.
+pub(super) const POOL: u32 = 512;
+/// Of so many readings that are spread, one has its zero off and one is near a line.
 const TEN: u32 = 10;
 
 /// The paper of a set: its questions in order. Instruments that are not there are left out.
 pub fn deal(set: &DrillSet, catalogue: &Catalogue, seed: Seed) -> Vec<Item> {
     let seed = set.seed(seed);
-    let counts = shares(set);
-    let mut paper = Vec::new();
-    for (place, (portion, count)) in set.portions.iter().zip(counts).enumerate() {
+    let (mut paper, mut spread) = (Vec::new(), Spread::default());
+    for (place, (portion, count)) in set.portions.iter().zip(shares(set)).enumerate() {
         if let Some(instrument) = catalogue.get(&portion.instrument) {
+            let chooser = Chooser::new(portion, instrument);
             let seed = apart(seed, place);
-            paper.extend((1..=count).filter_map(|n| item(portion, instrument, seed, n)));
+            paper.extend((1..=count).filter_map(|n| match portion.readings.get(place_of(n)) {
+                Some(_) => given(portion, instrument, n),
+                None => drawn(&chooser, &mut spread, seed, n),
+            }));
         }
     }
     if set.order == Order::Mixed {
         Draw::apart("linefall paper 1", seed, 0).shuffle(&mut paper);
+        put_in_turn(&mut paper);
     }
     for (place, item) in (1..).zip(&mut paper) {
         item.place = place;
@@ -36,8 +43,12 @@ pub fn deal(set: &DrillSet, catalogue: &Catalogue, seed: Seed) -> Vec<Item> {
     paper
 }
 
+fn place_of(n: u32) -> usize {
+    usize::try_from(n - 1).unwrap_or(usize::MAX)
+}
+
 /// How many questions each portion gets.
-fn shares(set: &DrillSet) -> Vec<u32> {
+pub(super) fn shares(set: &DrillSet) -> Vec<u32> {
     let all: u64 = set.portions.iter().map(|portion| u64::from(portion.share)).sum();
     let exact = |portion: &Portion| u64::from(set.count) * u64::from(portion.share);
     let mut counts: Vec<u64> = set.portions.iter().map(|portion| exact(portion) / all.max(1)).collect();
@@ -56,83 +67,73 @@ fn apart(seed: Seed, place: usize) -> Seed {
     Seed(u64::from(draw.below(u32::MAX)) << 32 | u64::from(draw.below(u32::MAX)))
 }
 
-/// Question `n` (from 1) of a portion; its place on the paper is not known yet.
-fn item(portion: &Portion, instrument: &Instrument, seed: Seed, n: u32) -> Option<Item> {
-    let id = &portion.instrument;
-    let given = usize::try_from(n - 1).ok().and_then(|n| portion.readings.get(n));
-    if let Some(given) = given {
-        let variant = portion.variant.as_deref().unwrap_or_default();
-        let variant = instrument.variant(variant)?;
-        let tool = instrument.fitted(&variant);
-        let setting = tool.lattice.at(given.reading)?;
-        let zero_error = tool.lattice.at(given.zero_error)?;
-        let posed = Posed::Given { setting, zero_error, variant };
-        return Some(Item { place: 0, instrument: id.clone(), kind: Kind::Read, posed });
-    }
-    let kinds = match &portion.what {
-        What::Kinds(kinds) => kinds.clone(),
-        What::Level(level) => level.kinds(instrument),
-    };
-    let kind = *kinds.get(usize::try_from(n - 1).ok()? % kinds.len().max(1))?;
-    let first = (n - 1).saturating_mul(POOL).saturating_add(1);
-    let wanted = |number: &u32| {
-        let posed = Posed::Drawn { seed, number: *number };
-        let item = Item { place: 0, instrument: id.clone(), kind, posed };
-        if portion.is_indifferent() {
-            return Some(item);
-        }
-        let task = item.task_on(instrument)?;
-        let part = task.parts.iter().find(|part| !part.pictures.is_empty()).or(task.parts.first())?;
-        portion.wants(&part.question, instrument, &part.tool, n).then_some(item)
-    };
-    let numbers = first..first.saturating_add(POOL);
-    let found = numbers.clone().find_map(|number| wanted(&number));
-    found.or_else(|| {
-        let posed = Posed::Drawn { seed, number: first };
-        Some(Item { place: 0, instrument: id.clone(), kind, posed })
-    })
+/// The given reading of question `n` (from 1); none where it does not go with the instrument any more.
+fn given(portion: &Portion, instrument: &Instrument, n: u32) -> Option<Item> {
+    let given = portion.readings.get(place_of(n))?;
+    let variant = instrument.variant(portion.variant.as_deref().unwrap_or_default())?;
+    let tool = instrument.fitted(&variant);
+    let setting = tool.lattice.at(given.reading)?;
+    let zero_error = tool.lattice.at(given.zero_error)?;
+    let posed = Posed::Given { setting, zero_error, variant };
+    Some(Item { place: 0, instrument: portion.instrument.clone(), kind: Kind::Read, posed })
 }
 
-impl Portion {
-    /// True where any question will do.
-    fn is_indifferent(&self) -> bool {
-        self.within.is_none()
-            && self.zero == ZeroOff::AsDrawn
-            && self.conditions == Met::AsDrawn
-            && self.variant.is_none()
-            && self.provoke.is_empty()
-            && !self.spread
-            && self.what != What::Level(Level::Traps)
+/// Question `n` (from 1) of a portion; its place on the paper is not known yet.
+fn drawn(chooser: &Chooser<'_>, spread: &mut Spread, seed: Seed, n: u32) -> Option<Item> {
+    let (kind, turn) = chooser.kind(n)?;
+    let mut wish = chooser.wish(n, turn);
+    if chooser.is_spread(kind) {
+        spread.wish(chooser, &mut wish);
     }
+    let first = (n - 1).saturating_mul(POOL).saturating_add(1);
+    let number = match kind {
+        Kind::SameAgain => n,
+        _ => (first..first.saturating_add(POOL))
+            .find(|number| chooser.is_met(&wish, kind, seed, *number))
+            .unwrap_or(first),
+    };
+    let posed = Posed::Drawn { seed, number };
+    Some(Item { place: 0, instrument: chooser.instrument.id.clone(), kind, posed })
+}
 
-    /// Whether a question will do as the portion's question `n`. `tool` is the one of the question.
-    pub fn wants(&self, question: &Question, instrument: &Instrument, tool: &Instrument, n: u32) -> bool {
-        let size = tool.value(question.setting - question.zero_error);
-        let within = self.within.is_none_or(|[low, high]| low <= size && size <= high);
-        let off = question.zero_error != Quanta::ZERO;
-        let can_be_off = tool.zero == Zero::CanBeOff;
-        let zero = match self.zero {
-            ZeroOff::Always => off || !can_be_off,
-            ZeroOff::Never => !off,
-            ZeroOff::AsDrawn if self.spread && can_be_off && n % TEN == 1 => off,
-            ZeroOff::AsDrawn => true,
-        };
-        let odd = question.conditions != Conditions { set: question.conditions.set, ..Conditions::default() };
-        let conditions = match self.conditions {
-            Met::AsDrawn => true,
-            Met::Always => odd,
-            Met::Never => !odd,
-        };
-        let variant = self.variant.as_deref().and_then(|word| instrument.variant(word));
-        let variant = variant.is_none_or(|variant| variant == question.variant);
-        let case = question.case(tool);
-        let provokes =
-            || self.provoke.is_empty() || self.provoke.iter().any(|misread| !misread.wrong(&case).is_empty());
-        let trap = match self.what {
-            What::Level(Level::Traps) => trap::is_trap(question, tool) == (n % 4 == 2),
-            _ if self.spread && n % TEN == 6 => trap::is_trap(question, tool),
-            _ => true,
-        };
-        within && zero && conditions && variant && trap && provokes()
+/// How the readings that are spread fare.
+#[derive(Default)]
+struct Spread {
+    readings: u32,
+    off: u32,
+    near: u32,
+}
+
+impl Spread {
+    /// Adds to what is wanted of the next reading.
+    fn wish(&mut self, chooser: &Chooser<'_>, wish: &mut Wish) {
+        self.readings += 1;
+        if self.off * TEN < self.readings && chooser.can_be_off() {
+            wish.off = Some(true);
+            self.off += 1;
+        } else if self.near * TEN + TEN / 2 < self.readings && wish.near.is_none() && chooser.can_be_near() {
+            wish.near = Some(true);
+            self.near += 1;
+        }
+    }
+}
+
+/// Puts what comes a second time back into its order, in the places that it got.
+fn put_in_turn(paper: &mut [Item]) {
+    let run = |item: &Item| match item.posed {
+        Posed::Drawn { seed, number } if item.kind == Kind::SameAgain => Some((seed, number)),
+        Posed::Drawn { .. } | Posed::Given { .. } => None,
+    };
+    let mut seeds: Vec<Seed> = paper.iter().filter_map(run).map(|(seed, _)| seed).collect();
+    seeds.sort_unstable_by_key(|seed| seed.0);
+    seeds.dedup();
+    for seed in seeds {
+        let places: Vec<usize> =
+            (0..paper.len()).filter(|n| run(&paper[*n]).is_some_and(|(of, _)| of == seed)).collect();
+        let mut items: Vec<Item> = places.iter().map(|n| paper[*n].clone()).collect();
+        items.sort_by_key(|item| run(item).map(|(_, number)| number));
+        for (place, item) in places.into_iter().zip(items) {
+            paper[place] = item;
+        }
     }
 }

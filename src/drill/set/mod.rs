@@ -4,21 +4,36 @@
 //! |---|---|
 //! | [`DrillSet`] | a set as it was written and checked |
 //! | [`Portion`] | one of the things asked in it |
+//! | [`Shelf`] | the shipped sets with the instructor's own on top |
 //! | [`Item`], [`deal()`] | the paper of one sitting: the same set and seed give the same paper, in every release |
 //!
 //! A paper's questions are those of the ordinary generators, chosen by number, so each of them can be posed again from what its
 //! record holds.
 
+mod check;
 mod deal;
+mod fits;
 mod item;
+mod keys;
+mod portion_check;
+mod schema;
+mod shelf;
+#[cfg(test)]
+mod tests;
+mod wish;
 
+pub use check::read;
 pub use deal::deal;
 pub use item::{FIXED_GENERATOR, Item, Posed};
+pub use keys::{KEYS, Key, Place, keys_of};
+pub use schema::is_set;
+pub use shelf::Shelf;
 
 use super::level::Level;
 use super::record::words;
 use super::{Kind, Seed};
 use crate::exact::Exact;
+use crate::instrument::Instrument;
 use crate::reading::Misread;
 use serde::{Deserialize, Serialize};
 
@@ -70,9 +85,9 @@ pub struct Portion {
     pub conditions: Met,
     /// Which maker's variant it is always; otherwise as drawn.
     pub variant: Option<String>,
-    /// Misreads that would go wrong on every question of it. Empty: whatever comes.
+    /// Misreads that go wrong on its questions, one after the other in turn. Empty: whatever comes.
     pub provoke: Vec<&'static Misread>,
-    /// Spread over what can go wrong: of ten questions one with its zero off, one near a line.
+    /// Its plain readings are spread over what can go wrong: of ten one with its zero off, one near a line.
     pub spread: bool,
     /// Settings that are given, in this order, before any drawn ones.
     pub readings: Vec<Given>,
@@ -168,6 +183,21 @@ words! {
         /// Never.
         Never = "never",
     }
+}
+
+impl Portion {
+    /// The kinds of question that take turns.
+    pub fn kinds(&self, instrument: &Instrument) -> Vec<Kind> {
+        match &self.what {
+            What::Kinds(kinds) => kinds.clone(),
+            What::Level(level) => kinds_of(*level, instrument),
+        }
+    }
+}
+
+/// The kinds of a level. A setting that comes again is asked for by its kind alone: it needs a run of its own.
+fn kinds_of(level: Level, instrument: &Instrument) -> Vec<Kind> {
+    level.kinds(instrument).into_iter().filter(|kind| *kind != Kind::SameAgain).collect()
 }
 
 impl DrillSet {

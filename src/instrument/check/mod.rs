@@ -52,6 +52,8 @@ mod tiers;
 mod turn;
 mod used;
 
+pub(crate) use names::id;
+
 use super::Instrument;
 use super::schema::{self, Definition, Outcome};
 use crate::diag::{Diagnostic, SourceText};

@@ -18,7 +18,7 @@ const TEXTS: usize = 6;
 pub(super) fn check(def: &Definition, faults: &mut Vec<Diagnostic>) {
     for (key, name) in [("id", &def.id), ("family", &def.family)] {
         if let Some(name) = name {
-            id(key, name, faults);
+            faults.extend(id(key, name));
         }
     }
     for text in &def.engraved {
@@ -37,10 +37,11 @@ pub(super) fn check(def: &Definition, faults: &mut Vec<Diagnostic>) {
     }
 }
 
-fn id(key: &str, name: &Written<String>, faults: &mut Vec<Diagnostic>) {
+/// What is wrong with a name that is typed in commands.
+pub(crate) fn id(key: &str, name: &Written<String>) -> Option<Diagnostic> {
     let plain = |c: char| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-';
     if name.value.chars().all(plain) && name.value.len() <= ID {
-        return;
+        return None;
     }
     let message = format!(
         "`{key}` cannot be \"{}\": small letters a-z, digits and hyphens, at most {ID}",
@@ -48,5 +49,5 @@ fn id(key: &str, name: &Written<String>, faults: &mut Vec<Diagnostic>) {
     );
     let fixed: String =
         name.value.to_lowercase().chars().map(|c| if plain(c) { c } else { '-' }).take(ID).collect();
-    faults.push(Diagnostic::new("id", name.span.clone(), message).fix(format!("{key} = \"{fixed}\"")));
+    Some(Diagnostic::new("id", name.span.clone(), message).fix(format!("{key} = \"{fixed}\"")))
 }

@@ -1,7 +1,8 @@
 //! The file of the tools that somebody has, as it was written: `crib.toml`.
 
+use super::Written;
 use super::reader::{Fields, Reader};
-use super::{Written, limits, syntax};
+use super::sort::{CRIB, opened};
 use crate::diag::{Diagnostic, SourceText, Span};
 use toml::de::DeValue;
 
@@ -40,12 +41,10 @@ impl Listed {
 
 /// Reads the file; what is missing or faulty is `None` and has a fault.
 pub fn read_crib(source: &SourceText) -> (Vec<Listed>, Vec<Diagnostic>) {
-    if let Some(fault) = limits::refusal(source) {
-        return (Vec::new(), vec![fault]);
-    }
-    let (table, errors) = toml::de::DeTable::parse_recoverable(&source.text);
-    let mut reader = Reader::new(source, syntax::faults(source, &errors));
-    limits::hidden_characters(source, &mut reader);
+    let (table, mut reader) = match opened(source, &CRIB) {
+        Ok(opened) => opened,
+        Err(faults) => return (Vec::new(), faults),
+    };
     let fields = reader.fields(table.get_ref(), Span { start: 0, end: 0 }, "a crib", &["tool"]);
     let mut listed = Vec::new();
     for item in reader.list(&fields, "tool", TOOL).unwrap_or_default() {

@@ -112,6 +112,8 @@ pub enum Kind {
     Stage,
     /// A second set of scales, a table of its own.
     Scales,
+    /// What another sort of file has of its own: one word for scripts, and in words.
+    Own(&'static str, &'static str),
 }
 
 impl Kind {
@@ -135,6 +137,7 @@ impl Kind {
             Self::Rules => "a list of rules in { }".to_owned(),
             Self::Stage => "a table [[stage]], one for each stage".to_owned(),
             Self::Scales => "a table [other]".to_owned(),
+            Self::Own(_, called) => called.to_owned(),
         }
     }
 
@@ -153,6 +156,7 @@ impl Kind {
             Self::Rules => "rules",
             Self::Stage => "stage",
             Self::Scales => "scales",
+            Self::Own(word, _) => word,
         }
     }
 }
@@ -181,11 +185,11 @@ impl Need {
 
 /// A key of the file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Key {
+pub struct Key<P: 'static = Place> {
     /// How it is spelled.
     pub name: &'static str,
     /// The tables that have it.
-    pub places: &'static [Place],
+    pub places: &'static [P],
     /// What it holds.
     pub kind: Kind,
     /// Whether it may be left out.
@@ -218,11 +222,11 @@ pub fn keys() -> impl Iterator<Item = &'static Key> {
 
 /// True for a name that stands in the table. The reader asks for no other.
 pub(super) fn is_key(name: &str) -> bool {
-    keys().any(|key| key.name == name) || super::crib::is_key(name)
+    keys().any(|key| key.name == name)
 }
 
 /// The words of a list of words and what they mean.
-pub(super) const fn words<T: Copy, const N: usize>(list: &[(&'static str, T); N]) -> [&'static str; N] {
+pub(crate) const fn words<T: Copy, const N: usize>(list: &[(&'static str, T); N]) -> [&'static str; N] {
     let mut words = [""; N];
     let mut n = 0;
     while n < N {

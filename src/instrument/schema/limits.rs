@@ -1,30 +1,29 @@
 //! How large a file may be, and characters that no file may hide.
 
 use super::reader::Reader;
+use super::sort::Sort;
 use super::text;
 use crate::diag::{Diagnostic, SourceText, Span};
 
-/// Bytes a definition may have.
+/// Bytes a file may have.
 const BYTES: usize = 1 << 20;
-/// Keys and values a definition may have.
+/// Keys and values a file may have.
 const KEYS: usize = 5_000;
 
 /// The one sentence for a file that is not worth reading.
-pub(super) fn refusal(source: &SourceText) -> Option<Diagnostic> {
+pub(super) fn refusal(source: &SourceText, sort: &Sort) -> Option<Diagnostic> {
+    let Sort { called, about, .. } = sort;
+    let fix = format!("take out what is not part of {about}");
     let start = Span { start: 0, end: 0 };
     if source.text.len() > BYTES {
-        let message = format!("the file has {} bytes; a definition has at most {BYTES}", source.text.len());
-        return Some(
-            Diagnostic::new("too-large", start, message).fix("take out what is not part of the instrument"),
-        );
+        let message = format!("the file has {} bytes; {called} has at most {BYTES}", source.text.len());
+        return Some(Diagnostic::new("too-large", start, message).fix(fix));
     }
     let marks = source.text.bytes().filter(|b| matches!(b, b'=' | b'[' | b',')).count();
     if marks > KEYS {
-        let message = format!("the file has more than {KEYS} keys and values; no instrument needs as many");
-        return Some(
-            Diagnostic::new("too-many-keys", start, message)
-                .fix("take out what is not part of the instrument"),
-        );
+        let message =
+            format!("the file has more than {KEYS} keys and values; {called} does not need as many");
+        return Some(Diagnostic::new("too-many-keys", start, message).fix(fix));
     }
     None
 }

@@ -19,6 +19,7 @@ mod offered;
 mod other;
 mod quantity;
 mod reader;
+mod sort;
 mod stage;
 mod stage_table;
 mod syntax;
@@ -28,8 +29,14 @@ mod text;
 mod top;
 
 pub use crib::{Listed, read_crib};
+pub(crate) use keys::words;
 pub use keys::{Key, Kind, Need, Place, keys, keys_of};
+pub(crate) use quantity::Sign;
+pub(crate) use reader::{Fields, Reader};
+pub(crate) use sort::{Sort, opened};
+pub(crate) use table::key;
 pub use targets::{Timed, read_targets};
+pub(crate) use text::corrected;
 pub use text::shown;
 
 use super::{
@@ -245,14 +252,11 @@ pub struct Outcome {
 
 /// Reads a file. Never stops at the first fault, but refuses one that is far too large.
 pub fn read(source: &SourceText) -> Outcome {
-    if let Some(fault) = limits::refusal(source) {
-        return Outcome { definition: None, faults: vec![fault], whole: false };
-    }
-    let (table, errors) = toml::de::DeTable::parse_recoverable(&source.text);
-    let syntax = syntax::faults(source, &errors);
-    let whole = syntax.whole;
-    let mut reader = reader::Reader::new(source, syntax);
-    limits::hidden_characters(source, &mut reader);
+    let (table, mut reader) = match opened(source, &sort::DEFINITION) {
+        Ok(opened) => opened,
+        Err(faults) => return Outcome { definition: None, faults, whole: false },
+    };
     let definition = top::definition(&mut reader, table.get_ref());
+    let whole = reader.whole;
     Outcome { definition: Some(definition), faults: reader.into_faults(), whole }
 }

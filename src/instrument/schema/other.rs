@@ -25,7 +25,7 @@ pub(super) fn read(reader: &mut Reader<'_>, all: &Fields<'_>) -> Option<Second> 
     let fields = reader.fields(table, place.clone(), whose, &keys::names_of(Place::Other));
     let outer = reader.unit.take();
     reader.unit = reader.choice(&fields, "unit", &UNITS);
-    reader.needs(&fields, whose, |key| key.places.contains(&Place::Other));
+    reader.needs(&fields, whose, keys::keys_of(Place::Other));
     let (low, high) = range(reader, &fields, Sign::NotNegative);
     let reads = reader.list(&fields, "reads", READS).unwrap_or_default();
     let second = Second {

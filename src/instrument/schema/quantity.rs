@@ -10,7 +10,7 @@ use toml::de::DeValue;
 
 /// Which quantities a key takes.
 #[derive(Clone, Copy, PartialEq, Eq)]
-pub(super) enum Sign {
+pub(crate) enum Sign {
     /// Above nought.
     Positive,
     /// Nought or above.
@@ -26,12 +26,12 @@ const FINEST: i128 = 1_000_000;
 
 impl Reader<'_> {
     /// A quantity.
-    pub(super) fn quantity(&mut self, fields: &Fields<'_>, key: &str, sign: Sign) -> Option<Written<Exact>> {
+    pub(crate) fn quantity(&mut self, fields: &Fields<'_>, key: &str, sign: Sign) -> Option<Written<Exact>> {
         fields.get(key).and_then(|value| self.quantity_of(key, value, sign))
     }
 
     /// As [`Self::quantity`], of a value.
-    pub(super) fn quantity_of(
+    pub(crate) fn quantity_of(
         &mut self,
         key: &str,
         value: &Spanned<DeValue<'_>>,
@@ -60,7 +60,7 @@ impl Reader<'_> {
     }
 
     /// Quantities of a list.
-    pub(super) fn quantities(&mut self, fields: &Fields<'_>, key: &str) -> Vec<Written<Exact>> {
+    pub(crate) fn quantities(&mut self, fields: &Fields<'_>, key: &str) -> Vec<Written<Exact>> {
         let line = format!("{key} = [\"{}\"]", self.example());
         let items = self.list(fields, key, &line).unwrap_or_default();
         items.iter().filter_map(|item| self.quantity_of(key, item, Sign::Positive)).collect()
@@ -123,7 +123,8 @@ impl Reader<'_> {
         let value = quantity.value;
         if let Some(unit) = self.unit.clone().filter(|unit| unit.value != quantity.unit) {
             let number = text.trim().trim_end_matches(|c: char| !c.is_ascii_digit());
-            let message = format!("`{key}` is in {}, the file is in {}", quantity.unit, unit.value);
+            let message =
+                format!("`{key}` is in {}, {} is in {}", quantity.unit, self.sort.in_unit, unit.value);
             let fault = Diagnostic::new("wrong-unit", span, message);
             self.push(
                 fault

@@ -1,9 +1,10 @@
 //! Reads keys from a table and collects what is wrong with them.
 
 use super::Written;
-use super::keys::{Key, Need, is_key, keys};
+use super::keys::{Key, Need};
+use super::sort::Sort;
 use super::syntax::Syntax;
-use super::text::{TextFault, corrected, fault_in, shown};
+use super::text::{LONGEST, LONGEST_PROSE, TextFault, corrected, fault_in, shown};
 use crate::diag::{Diagnostic, SourceText, Span, nearest};
 use crate::exact::Unit;
 use std::collections::BTreeSet;
@@ -17,18 +18,21 @@ const MOST: usize = 200;
 const LARGEST_COUNT: i64 = 1_000;
 
 /// Reads keys; keeps every fault and goes on.
-pub(super) struct Reader<'s> {
+pub(crate) struct Reader<'s> {
     source: &'s SourceText,
+    pub(super) sort: &'static Sort,
     faults: Vec<Diagnostic>,
     line_starts: Vec<usize>,
     broken: BTreeSet<usize>,
-    whole: bool,
-    /// The file's unit, once it has been read.
-    pub(super) unit: Option<Written<Unit>>,
+    /// False when a syntax error may have hidden keys.
+    pub(crate) whole: bool,
+    /// The unit that quantities share, once it is known, and where it is said.
+    pub(crate) unit: Option<Written<Unit>>,
 }
 
 /// The keys of one table.
-pub(super) struct Fields<'t> {
+pub(crate) struct Fields<'t> {
+    sort: &'static Sort,
     place: Span,
     entries: Vec<(&'t str, Span, &'t Spanned<DeValue<'t>>)>,
     /// Keys that a misspelled one most likely stands for.
@@ -37,18 +41,19 @@ pub(super) struct Fields<'t> {
 
 impl<'t> Fields<'t> {
     /// The value of a key that stands in the table of keys.
-    pub(super) fn get(&self, key: &str) -> Option<&'t Spanned<DeValue<'t>>> {
-        debug_assert!(is_key(key), "`{key}` is read but not in the table of keys");
+    pub(crate) fn get(&self, key: &str) -> Option<&'t Spanned<DeValue<'t>>> {
+        debug_assert!((self.sort.is_key)(key), "`{key}` is read but not in the table of keys");
         self.entries.iter().find(|(name, ..)| *name == key).map(|(.., value)| *value)
     }
 }
 
 impl<'s> Reader<'s> {
-    pub(super) fn new(source: &'s SourceText, syntax: Syntax) -> Self {
+    pub(super) fn new(source: &'s SourceText, sort: &'static Sort, syntax: Syntax) -> Self {
         let line_starts =
             std::iter::once(0).chain(source.text.match_indices('\n').map(|(at, _)| at + 1)).collect();
         Self {
             source,
+            sort,
             faults: syntax.faults,
             line_starts,
             broken: syntax.lines,
@@ -58,39 +63,39 @@ impl<'s> Reader<'s> {
     }
 
     /// The faults in the order of the file, the first two hundred of them.
-    pub(super) fn into_faults(mut self) -> Vec<Diagnostic> {
+    pub(crate) fn into_faults(mut self) -> Vec<Diagnostic> {
         self.faults.sort_by_key(|fault| fault.at.span.start);
         self.faults.truncate(MOST);
         self.faults
     }
 
     /// Where the line of a byte begins.
-    pub(super) fn line_of(&self, at: usize) -> usize {
+    pub(crate) fn line_of(&self, at: usize) -> usize {
         let line = self.line_starts.partition_point(|start| *start <= at);
         self.line_starts.get(line.saturating_sub(1)).copied().unwrap_or(0)
     }
 
     /// Adds a fault, but not a second one about a line that is not TOML.
-    pub(super) fn push(&mut self, fault: Diagnostic) {
+    pub(crate) fn push(&mut self, fault: Diagnostic) {
         if !self.broken.contains(&self.line_of(fault.at.span.start)) {
             self.faults.push(fault);
         }
     }
 
     /// The text of a place.
-    pub(super) fn text_at(&self, span: &Span) -> &'s str {
+    pub(crate) fn text_at(&self, span: &Span) -> &'s str {
         self.source.text.get(span.start..span.end).unwrap_or_default()
     }
 
     /// The keys of a table; those it does not have are refused with the nearest name.
-    pub(super) fn fields<'t>(
+    pub(crate) fn fields<'t>(
         &mut self,
         table: &'t DeTable<'t>,
         place: Span,
         whose: &str,
         known: &[&'static str],
     ) -> Fields<'t> {
-        let mut fields = Fields { place, entries: Vec::new(), meant: Vec::new() };
+        let mut fields = Fields { sort: self.sort, place, entries: Vec::new(), meant: Vec::new() };
         for (key, value) in table {
             let (name, span) = (key.get_ref().as_ref(), Span::from(key.span()));
             if known.contains(&name) {
@@ -114,8 +119,13 @@ impl<'s> Reader<'s> {
     }
 
     /// Refuses a table that lacks one of the keys that are asked of it and may not be left out.
-    pub(super) fn needs(&mut self, fields: &Fields<'_>, whose: &str, asked: impl Fn(&Key) -> bool) {
-        for key in keys().filter(|key| asked(key)) {
+    pub(crate) fn needs<P: 'static>(
+        &mut self,
+        fields: &Fields<'_>,
+        whose: &str,
+        asked: impl Iterator<Item = &'static Key<P>>,
+    ) {
+        for key in asked {
             let needed = match key.need {
                 Need::Always => true,
                 Need::Unless(other) => fields.get(other).is_none(),
@@ -128,7 +138,7 @@ impl<'s> Reader<'s> {
     }
 
     /// Refuses a table that lacks a key; `line` is what it could look like.
-    pub(super) fn need(&mut self, fields: &Fields<'_>, whose: &str, key: &str, line: &str) {
+    pub(crate) fn need(&mut self, fields: &Fields<'_>, whose: &str, key: &str, line: &str) {
         let meant = fields.meant.contains(&key);
         if self.whole && !meant && fields.get(key).is_none() {
             let message = format!("{whose} has no `{key}`");
@@ -138,44 +148,60 @@ impl<'s> Reader<'s> {
     }
 
     /// An example line, which is written in inches, in the file's unit.
-    pub(super) fn in_unit(&self, line: &str) -> String {
+    pub(crate) fn in_unit(&self, line: &str) -> String {
         let symbol = self.unit.as_ref().map_or("in", |unit| unit.value.symbol());
         line.replace(" in\"", &format!(" {symbol}\""))
     }
 
     /// Refuses a value of the wrong kind.
-    pub(super) fn wrong_type(&mut self, key: &str, value: &Spanned<DeValue<'_>>, wanted: &str, fix: String) {
+    pub(crate) fn wrong_type(&mut self, key: &str, value: &Spanned<DeValue<'_>>, wanted: &str, fix: String) {
         let message = format!("`{key}` is {wanted}, not {}", kind(value.get_ref()));
         self.push(Diagnostic::new("wrong-type", value.span().into(), message).fix(fix));
     }
 
     /// A text of 1 to 120 visible characters.
-    pub(super) fn text(&mut self, fields: &Fields<'_>, key: &str) -> Option<Written<String>> {
+    pub(crate) fn text(&mut self, fields: &Fields<'_>, key: &str) -> Option<Written<String>> {
         fields.get(key).and_then(|value| self.text_of(key, value))
     }
 
+    /// A text of 1 to 400 visible characters.
+    pub(crate) fn prose(&mut self, fields: &Fields<'_>, key: &str) -> Option<Written<String>> {
+        fields.get(key).and_then(|value| self.text_up_to(LONGEST_PROSE, key, value))
+    }
+
     /// As [`Self::text`], of a value.
-    pub(super) fn text_of(&mut self, key: &str, value: &Spanned<DeValue<'_>>) -> Option<Written<String>> {
+    pub(crate) fn text_of(&mut self, key: &str, value: &Spanned<DeValue<'_>>) -> Option<Written<String>> {
+        self.text_up_to(LONGEST, key, value)
+    }
+
+    fn text_up_to(
+        &mut self,
+        longest: usize,
+        key: &str,
+        value: &Spanned<DeValue<'_>>,
+    ) -> Option<Written<String>> {
         let span = Span::from(value.span());
         let Some(text) = value.get_ref().as_str() else {
             let fix = corrected(key, &shown(self.text_at(&span)));
             self.wrong_type(key, value, "a text", fix);
             return None;
         };
-        let Some(fault) = fault_in(text) else {
+        let Some(fault) = fault_in(text, longest) else {
             return Some(Written { value: text.to_owned(), span });
         };
         let (code, message, fix) = match fault {
-            TextFault::Empty => ("empty-text", format!("`{key}` is empty"), "write a few words"),
+            TextFault::Empty => ("empty-text", format!("`{key}` is empty"), "write a few words".to_owned()),
             TextFault::TooLong => {
-                ("too-long", format!("`{key}` has more than 120 characters"), "shorten it to 120 characters")
+                let message = format!("`{key}` has more than {longest} characters");
+                ("too-long", message, format!("shorten it to {longest} characters"))
             }
             TextFault::Hidden(c) => {
                 let message = format!("`{key}` holds the hidden character U+{:04X}", u32::from(c));
-                ("hidden-character", message, "delete the character")
+                ("hidden-character", message, "delete the character".to_owned())
             }
             TextFault::Piled => {
-                ("hidden-character", format!("`{key}` piles marks on one letter"), "delete the extra marks")
+                let message = format!("`{key}` piles marks on one letter");
+                ("hidden-character", message, "delete the extra marks".to_owned())
             }
         };
         // What stands in the file as it is has been refused already, with its exact place.
@@ -187,12 +213,12 @@ impl<'s> Reader<'s> {
     }
 
     /// A whole number from `least` to 1,000.
-    pub(super) fn count(&mut self, fields: &Fields<'_>, key: &str, least: i64) -> Option<Written<i64>> {
+    pub(crate) fn count(&mut self, fields: &Fields<'_>, key: &str, least: i64) -> Option<Written<i64>> {
         fields.get(key).and_then(|value| self.count_of(key, value, least))
     }
 
     /// As [`Self::count`], of a value.
-    pub(super) fn count_of(
+    pub(crate) fn count_of(
         &mut self,
         key: &str,
         value: &Spanned<DeValue<'_>>,
@@ -216,7 +242,7 @@ impl<'s> Reader<'s> {
     }
 
     /// One of a few words.
-    pub(super) fn choice<T: Copy>(
+    pub(crate) fn choice<T: Copy>(
         &mut self,
         fields: &Fields<'_>,
         key: &str,
@@ -226,7 +252,7 @@ impl<'s> Reader<'s> {
     }
 
     /// As [`Self::choice`], of a value.
-    pub(super) fn choice_of<T: Copy>(
+    pub(crate) fn choice_of<T: Copy>(
         &mut self,
         key: &str,
         value: &Spanned<DeValue<'_>>,
@@ -253,7 +279,7 @@ impl<'s> Reader<'s> {
     }
 
     /// A list of a few words; `None` where one of them is none of ours.
-    pub(super) fn words<T: Copy>(
+    pub(crate) fn words<T: Copy>(
         &mut self,
         fields: &Fields<'_>,
         key: &str,
@@ -269,8 +295,18 @@ impl<'s> Reader<'s> {
         (found.len() == items.len()).then_some(Written { value: found, span })
     }
 
+    /// Yes or no.
+    pub(crate) fn flag(&mut self, fields: &Fields<'_>, key: &str) -> Option<Written<bool>> {
+        let value = fields.get(key)?;
+        let found = value.get_ref().as_bool();
+        if found.is_none() {
+            self.wrong_type(key, value, "true or false, without quotes", format!("{key} = true"));
+        }
+        found.map(|found| Written { value: found, span: value.span().into() })
+    }
+
     /// A list; `line` is what it could look like.
-    pub(super) fn list<'t>(
+    pub(crate) fn list<'t>(
         &mut self,
         fields: &Fields<'t>,
         key: &str,

@@ -1,6 +1,6 @@
 //! The keys of one stage.
 
-use super::keys::{self, Place};
+use super::keys::{self, Key, Place};
 use super::quantity::Sign;
 use super::reader::{Fields, Reader};
 use super::{Draft, Figures, Shape, Written};
@@ -58,11 +58,12 @@ pub(super) fn draft(reader: &mut Reader<'_>, table: &DeTable<'_>, header: Span) 
         None => ("a stage", keys::names_of_any_stage()),
     };
     let fields = reader.fields(table, header.clone(), whose, &keys);
-    reader.needs(&fields, whose, |key| match shape.map(Place::from) {
+    let asked = |key: &&Key| match shape.map(Place::from) {
         Some(place) => key.places.contains(&place),
         // Without a form only what every stage has can be missing.
         None => matches!(key.name, "form" | "name"),
-    });
+    };
+    reader.needs(&fields, whose, keys::keys().filter(asked));
     let mut spans = spans(reader, &fields).into_iter();
     Draft {
         header,
@@ -145,7 +146,7 @@ fn figures(reader: &mut Reader<'_>, table: &DeTable<'_>, item: &Spanned<DeValue<
     let span = Span::from(item.span());
     let whose = Place::Figures.called();
     let fields = reader.fields(table, span.clone(), whose, &keys::names_of(Place::Figures));
-    reader.needs(&fields, whose, |key| key.places.contains(&Place::Figures));
+    reader.needs(&fields, whose, keys::keys_of(Place::Figures));
     Figures {
         span,
         every: reader.quantity(&fields, "every", Sign::Positive),

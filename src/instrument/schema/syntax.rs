@@ -1,5 +1,6 @@
 //! What is not TOML.
 
+use super::sort::Sort;
 use super::text::shown;
 use crate::diag::{Diagnostic, SourceText, Span};
 use std::collections::BTreeSet;
@@ -16,7 +17,7 @@ pub(super) struct Syntax {
 }
 
 /// Says of each line that is not TOML what is wrong with it. One fault a line: the rest follow from the first.
-pub(super) fn faults(source: &SourceText, errors: &[toml::de::Error]) -> Syntax {
+pub(super) fn faults(source: &SourceText, sort: &Sort, errors: &[toml::de::Error]) -> Syntax {
     let mut syntax = Syntax { faults: Vec::new(), lines: BTreeSet::new(), whole: true };
     for error in errors {
         let mut span = error.span().unwrap_or(0..0);
@@ -26,7 +27,7 @@ pub(super) fn faults(source: &SourceText, errors: &[toml::de::Error]) -> Syntax 
         if !syntax.lines.insert(line.start) {
             continue;
         }
-        let (fault, whole) = fault(source, error.message(), &span, &line);
+        let (fault, whole) = fault(source, sort, error.message(), &span, &line);
         syntax.whole &= whole;
         syntax.faults.push(fault);
     }
@@ -34,7 +35,13 @@ pub(super) fn faults(source: &SourceText, errors: &[toml::de::Error]) -> Syntax 
 }
 
 /// The fault of one error, and whether the key it stands in was still read.
-fn fault(source: &SourceText, message: &str, span: &Range<usize>, line: &Range<usize>) -> (Diagnostic, bool) {
+fn fault(
+    source: &SourceText,
+    sort: &Sort,
+    message: &str,
+    span: &Range<usize>,
+    line: &Range<usize>,
+) -> (Diagnostic, bool) {
     let at = Span::from(span.clone());
     let text = source.text[line.clone()].trim();
     if message.starts_with("string values must be quoted") {
@@ -61,13 +68,13 @@ fn fault(source: &SourceText, message: &str, span: &Range<usize>, line: &Range<u
         }
         return (fault.fix(format!("keep one of the two lines of `{key}`")), true);
     }
-    let short: String = shown_message(message);
+    let told = shown_message(message);
     let fix = match text {
-        _ if text.starts_with('[') => "a stage begins with a line [[stage]]",
+        _ if text.starts_with('[') => sort.tables,
         _ if text.matches('"').count() % 2 == 1 => "close the quotes",
         _ => "write the line as key = value, texts and quantities in quotes, lists in [ ]",
     };
-    let fault = Diagnostic::new("syntax", widened(&source.text, span), format!("this is not TOML: {short}"));
+    let fault = Diagnostic::new("syntax", widened(&source.text, span), format!("this is not TOML: {told}"));
     (fault.fix(fix), false)
 }
 

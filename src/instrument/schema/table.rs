@@ -3,7 +3,7 @@
 use super::keys::Kind::{Count, Quantity, Range, Scales, Stage, Text, Texts, Word, Words};
 use super::keys::Need::{Always, Default};
 use super::keys::Place::{File, Other};
-use super::keys::{Key, Kind, Need, Place, words};
+use super::keys::{Key, Kind, Need, words};
 use super::{offered, other, top};
 use crate::instrument::SetUp;
 
@@ -166,13 +166,13 @@ pub(super) static OF_FILE: &[Key] = &[
     ),
 ];
 
-pub(super) const fn key(
-    places: &'static [Place],
+pub(crate) const fn key<P>(
+    places: &'static [P],
     name: &'static str,
     kind: Kind,
     need: Need,
     says: &'static str,
     line: &'static str,
-) -> Key {
+) -> Key<P> {
     Key { name, places, kind, need, says, line }
 }

@@ -1,7 +1,7 @@
 //! The file of the times that an instructor wants readings in, as it was written: `targets.toml`.
 
-use super::reader::Reader;
-use super::{Written, limits, syntax};
+use super::Written;
+use super::sort::{TARGETS, opened};
 use crate::diag::{Diagnostic, SourceText};
 
 /// One line of the file: an instrument, and what stands for its time.
@@ -15,12 +15,10 @@ pub struct Timed {
 
 /// Reads the file; a value that is no text has a fault and is left out.
 pub fn read_targets(source: &SourceText) -> (Vec<Timed>, Vec<Diagnostic>) {
-    if let Some(fault) = limits::refusal(source) {
-        return (Vec::new(), vec![fault]);
-    }
-    let (table, errors) = toml::de::DeTable::parse_recoverable(&source.text);
-    let mut reader = Reader::new(source, syntax::faults(source, &errors));
-    limits::hidden_characters(source, &mut reader);
+    let (table, mut reader) = match opened(source, &TARGETS) {
+        Ok(opened) => opened,
+        Err(faults) => return (Vec::new(), faults),
+    };
     let mut listed = Vec::new();
     for (key, value) in table.get_ref() {
         let id = key.get_ref().to_string();

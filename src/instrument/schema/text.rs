@@ -3,9 +3,11 @@
 use unicode_width::UnicodeWidthChar;
 
 /// Characters a text may have.
-const LONGEST: usize = 120;
-/// Bytes a text may have.
-const LONGEST_BYTES: usize = 400;
+pub(super) const LONGEST: usize = 120;
+/// Characters a sentence or two may have.
+pub(super) const LONGEST_PROSE: usize = 400;
+/// Bytes that a text of so many characters may have to each of them.
+const BYTES: usize = 4;
 /// Marks that may stand on one letter.
 const MARKS: usize = 2;
 
@@ -14,7 +16,7 @@ const MARKS: usize = 2;
 pub(super) enum TextFault {
     /// Nothing, or only space.
     Empty,
-    /// Over 120 characters.
+    /// Too many characters.
     TooLong,
     /// A character that is not seen or moves others about.
     Hidden(char),
@@ -34,12 +36,12 @@ pub(super) fn is_hidden(c: char) -> bool {
         || u32::from(c) & 0xfffe == 0xfffe
 }
 
-/// The first thing wrong with a text, if anything is.
-pub(super) fn fault_in(text: &str) -> Option<TextFault> {
+/// The first thing wrong with a text of at most so many characters, if anything is.
+pub(super) fn fault_in(text: &str, longest: usize) -> Option<TextFault> {
     if text.trim().is_empty() {
         return Some(TextFault::Empty);
     }
-    if text.len() > LONGEST_BYTES || text.chars().count() > LONGEST {
+    if text.len() > longest * BYTES || text.chars().count() > longest {
         return Some(TextFault::TooLong);
     }
     let mut marks = 0;
@@ -74,9 +76,11 @@ pub fn shown(text: &str) -> String {
 }
 
 /// A corrected line of the file; of a key that holds a list, the corrected item.
-pub(super) fn corrected(key: &str, text: &str) -> String {
+pub(crate) fn corrected(key: &str, text: &str) -> String {
     match key {
-        "tiers" | "range" | "engraved" | "halves" | "reads" => format!("\"{text}\""),
+        "tiers" | "range" | "engraved" | "halves" | "reads" | "kinds" | "provoke" | "readings" => {
+            format!("\"{text}\"")
+        }
         _ => format!("{key} = \"{text}\""),
     }
 }
@@ -87,13 +91,13 @@ mod tests {
 
     #[test]
     fn only_what_is_seen_passes() {
-        assert_eq!(fault_in("0\u{2013}25 mm, 5\u{b0} \u{e9}tag\u{e8}re"), None);
+        assert_eq!(fault_in("0\u{2013}25 mm, 5\u{b0} \u{e9}tag\u{e8}re", LONGEST), None);
         for c in ['\u{1b}', '\u{202e}', '\u{200b}', '\u{e0041}', '\u{85}', '\u{e000}', '\u{7f}'] {
-            assert_eq!(fault_in(&format!("a{c}b")), Some(TextFault::Hidden(c)));
+            assert_eq!(fault_in(&format!("a{c}b"), LONGEST), Some(TextFault::Hidden(c)));
         }
-        assert_eq!(fault_in(&format!("a{}", "\u{301}".repeat(3))), Some(TextFault::Piled));
-        assert_eq!(fault_in(&"x".repeat(121)), Some(TextFault::TooLong));
-        assert_eq!(fault_in("  "), Some(TextFault::Empty));
+        assert_eq!(fault_in(&format!("a{}", "\u{301}".repeat(3)), LONGEST), Some(TextFault::Piled));
+        assert_eq!(fault_in(&"x".repeat(121), LONGEST), Some(TextFault::TooLong));
+        assert_eq!(fault_in("  ", LONGEST), Some(TextFault::Empty));
     }
 
     #[test]

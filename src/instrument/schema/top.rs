@@ -32,7 +32,7 @@ pub(super) fn definition(reader: &mut Reader<'_>, table: &DeTable<'_>) -> Defini
     let top = Span::from(first.unwrap_or(0..0));
     let fields = reader.fields(table, top.clone(), Place::File.called(), &keys::names_of(Place::File));
     reader.unit = reader.choice(&fields, "unit", &UNITS);
-    reader.needs(&fields, Place::File.called(), |key| key.places.contains(&Place::File));
+    reader.needs(&fields, Place::File.called(), keys::keys_of(Place::File));
     format(reader, &fields);
     let stages = stages(reader, &fields);
     let balanced = |stage: &Draft| stage.face.as_ref().is_some_and(|face| face.value == Face::Balanced);

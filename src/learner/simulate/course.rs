@@ -11,7 +11,7 @@ use super::apprentice::{Apprentice, Class};
 use super::luck::Luck;
 use super::nature::Nature;
 use crate::drill::record::{Attempt, View};
-use crate::drill::{GENERATOR, Said, Seed, mark, question};
+use crate::drill::{GENERATOR, Kind, Said, Seed, mark, question};
 use crate::instrument::Instrument;
 
 /// Who chooses the questions.
@@ -58,6 +58,8 @@ pub struct Aims {
     pub repair: u32,
     /// A whole reading.
     pub whole: u32,
+    /// A question of another kind: who is made up only reads, and passes it over.
+    pub tasks: u32,
     /// A setting read on another day or long before.
     pub again: u32,
     /// Missed or slow in the same round.
@@ -200,16 +202,22 @@ impl Table<'_, '_> {
                 Aim::Telling { .. } => &mut aims.telling,
                 Aim::Repair { .. } => &mut aims.repair,
                 Aim::Whole => &mut aims.whole,
+                Aim::Task { .. } => &mut aims.tasks,
                 Aim::Again { .. } => &mut aims.again,
             } += 1;
         }
         let seed = Seed(self.seed.0.wrapping_mul(1_000).wrapping_add(u64::from(turn) + 1));
         let mut sitting = Sitting::new(round, day, seed);
         while let Some(posed) = sitting.next(self.class.catalogue).cloned() {
-            let Some(place) = self.class.place(&posed.instrument) else { continue };
+            let place = self.class.place(&posed.instrument).filter(|_| posed.kind == Kind::Read);
+            let Some(place) = place else {
+                sitting.pass_over();
+                continue;
+            };
             sitting.heard(self.read(place, Seed(posed.seed), posed.number, day));
         }
-        let planned = u32::try_from(round.items.len()).unwrap_or(u32::MAX);
+        let readings = round.items.iter().filter(|item| !matches!(item.aim, Aim::Task { .. })).count();
+        let planned = u32::try_from(readings).unwrap_or(u32::MAX);
         self.course.aims.came_back += sitting.score().0.saturating_sub(planned);
     }
 

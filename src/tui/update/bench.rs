@@ -1,7 +1,7 @@
 //! Questions of any kind: chosen, gone through, put away.
 
 use super::practice::{cannot, glass, mirrored, upright};
-use super::{Effect, Env, Resume};
+use super::{Effect, Env, Resume, round};
 use crate::drill::record::Attempt;
 use crate::drill::task::Wanted;
 use crate::instrument::{Instrument, Stroke, Toward};
@@ -213,9 +213,16 @@ fn carried_out(model: &mut Model, listed: &Instrument, act: Act) -> Vec<Effect> 
 }
 
 /// What could not be written down before is tried again with the attempt.
-fn save(model: &Model, attempt: Box<Attempt>, retry: Vec<Attempt>) -> Vec<Effect> {
+fn save(model: &mut Model, attempt: Box<Attempt>, retry: Vec<Attempt>) -> Vec<Effect> {
     let mut all: Vec<Effect> = retry.into_iter().map(|unsaved| Effect::Save(Box::new(unsaved))).collect();
     all.push(Effect::Save(attempt));
+    let Model { screens, learner, .. } = model;
+    if let Some(Screen::Bench(bench)) = screens.last_mut()
+        && let Some(put_away) = round::done(bench, learner)
+    {
+        all.push(put_away);
+        return all;
+    }
     // A task that is done is not asked again, should the power go now.
     let Screen::Bench(bench) = model.screen() else { return all };
     let (part, parts) = bench.run.which();
@@ -229,10 +236,16 @@ fn next(model: &mut Model, listed: &Instrument, env: &Env) -> Vec<Effect> {
     if bench.saving {
         return Vec::new();
     }
+    let (part, parts) = bench.run.which();
+    if bench.sitting.is_some() && part == parts {
+        return round::next(model, env);
+    }
     bench.run.act(listed, Act::Next);
     bench.begin_part(env.now);
     if bench.run.which().0 == 1 && !take_drawable(model, env) {
         model.notice = Some(say::TOO_SMALL.to_owned());
     }
-    std::iter::once(remember(model, 0)).chain(smeared(model)).collect()
+    let in_round = matches!(model.screen(), Screen::Bench(bench) if bench.sitting.is_some());
+    let remembered = (!in_round).then(|| remember(model, 0));
+    remembered.into_iter().chain(smeared(model)).collect()
 }

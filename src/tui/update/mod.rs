@@ -293,6 +293,9 @@ fn take_lines(model: &mut Model, style: LineStyle) -> Vec<Effect> {
 fn back(model: &mut Model) -> Vec<Effect> {
     let left = match model.screen_mut() {
         Screen::Practice(practice) => Some((practice.instrument.clone(), practice.sitting.take())),
+        Screen::Bench(bench) if bench.sitting.is_some() => {
+            Some((bench.instrument.clone(), bench.sitting.take()))
+        }
         _ => None,
     };
     let left = left.map(|(instrument, sitting)| {

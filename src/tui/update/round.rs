@@ -1,8 +1,8 @@
 //! Today's round: begun, gone through, put away.
 
 use super::{Effect, Env, Loaded, back, new_screen};
-use crate::drill::Seed;
 use crate::drill::record::Attempt;
+use crate::drill::{Kind, Seed};
 use crate::instrument::Instrument;
 use crate::learner::again::Outcome;
 use crate::learner::calendar::Day;
@@ -10,10 +10,10 @@ use crate::learner::gates::{Target, gates};
 use crate::learner::progress::of_summary;
 use crate::learner::repair::Word;
 use crate::learner::schedule::{Today, today};
-use crate::learner::sitting::Sitting;
+use crate::learner::sitting::{Posed, Sitting};
 use crate::render::LineStyle;
-use crate::session::Practice;
-use crate::tui::model::{Model, PracticeScreen, Screen, TodayScreen};
+use crate::session::{Practice, Programme};
+use crate::tui::model::{BenchScreen, Model, PracticeScreen, Screen, TodayScreen};
 use crate::wording;
 
 /// The setting a learner's round is put away under.
@@ -56,17 +56,21 @@ pub(super) fn start(model: &mut Model, env: &Env) -> Vec<Effect> {
         model.notice = Some(wording::today::TOO_SMALL.to_owned());
         return Vec::new();
     };
-    model.screens.push(Screen::Practice(Box::new(screen)));
+    model.screens.push(screen);
     vec![effect]
 }
 
 /// Shows the next question of the round that is up, or ends it.
 pub(super) fn next(model: &mut Model, env: &Env) -> Vec<Effect> {
-    let Screen::Practice(practice) = model.screen_mut() else { return Vec::new() };
-    let Some(sitting) = practice.sitting.take() else { return Vec::new() };
+    let sitting = match model.screen_mut() {
+        Screen::Practice(practice) => practice.sitting.take(),
+        Screen::Bench(bench) => bench.sitting.take(),
+        _ => None,
+    };
+    let Some(sitting) = sitting else { return Vec::new() };
     let score = sitting.score();
     if let Some((screen, effect)) = show(model, sitting, env) {
-        *model.screen_mut() = Screen::Practice(Box::new(screen));
+        *model.screen_mut() = screen;
         // As with every next question: no smeared bar may stay on a plate.
         let repaint = (model.lines == LineStyle::Bars).then_some(Effect::Repaint);
         return std::iter::once(effect).chain(repaint).collect();
@@ -79,22 +83,50 @@ pub(super) fn next(model: &mut Model, env: &Env) -> Vec<Effect> {
 
 /// The screen of the question that is up in a round, or of the next one; none when it is over. What cannot be drawn in this
 /// window is not asked about, so it is passed over.
-fn show(model: &Model, mut sitting: Sitting, env: &Env) -> Option<(PracticeScreen, Effect)> {
+fn show(model: &Model, mut sitting: Sitting, env: &Env) -> Option<(Screen, Effect)> {
     loop {
         if sitting.up().is_none() {
             sitting.next(&model.catalogue);
         }
         let posed = sitting.up()?.clone();
-        if let Some(instrument) = model.catalogue.get(&posed.instrument) {
-            let run = Practice::resume(instrument, model.learner.clone(), Seed(posed.seed), posed.number);
-            let screen = new_screen(posed.instrument, run, env);
-            if model.picture(&screen).is_ok() {
-                let effect = put_away(&model.learner, &sitting);
-                return Some((PracticeScreen { sitting: Some(sitting), ..screen }, effect));
+        if let Some(mut screen) = screen(model, posed, env) {
+            let effect = put_away(&model.learner, &sitting);
+            match &mut screen {
+                Screen::Practice(practice) => practice.sitting = Some(sitting),
+                Screen::Bench(bench) => bench.sitting = Some(sitting),
+                _ => {}
             }
+            return Some((screen, effect));
         }
         sitting.pass_over();
     }
+}
+
+/// A question of a round on its screen; none where the instrument is not there or the window too small.
+fn screen(model: &Model, posed: Posed, env: &Env) -> Option<Screen> {
+    let instrument = model.catalogue.get(&posed.instrument)?;
+    let (learner, seed) = (model.learner.clone(), Seed(posed.seed));
+    if posed.kind == Kind::Read {
+        let run = Practice::resume(instrument, learner, seed, posed.number);
+        let screen = new_screen(posed.instrument, run, env);
+        return model.picture(&screen).is_ok().then(|| Screen::Practice(Box::new(screen)));
+    }
+    let programme = Programme::Kinds(vec![posed.kind]);
+    let run = programme.bench(instrument, learner, seed, posed.number)?;
+    let screen = BenchScreen::new(posed.instrument, programme, run, env.now);
+    model.bench_fits(&screen).then(|| Screen::Bench(Box::new(screen)))
+}
+
+/// Takes in that a task of a round is done; it counts as one, right where every part of it is.
+pub(super) fn done(bench: &mut BenchScreen, learner: &str) -> Option<Effect> {
+    let (part, parts) = bench.run.which();
+    let sitting = bench.sitting.as_mut()?;
+    if part == parts {
+        let (_, right) = bench.run.score();
+        let all_right = usize::try_from(right).is_ok_and(|right| right == parts);
+        sitting.heard(if all_right { Outcome::Right } else { Outcome::Missed });
+    }
+    Some(put_away(learner, sitting))
 }
 
 /// Takes in an answer of a round.

@@ -1,0 +1,69 @@
+//! What is said about drill sets. On a screen they are exercises, those with a pass rule checks.
+
+use super::counted;
+use crate::drill::set::{Allowed, DrillSet, Order, Pass};
+
+/// When it is passed, in few words; nothing for an exercise.
+pub fn pass(set: &DrillSet) -> Option<String> {
+    Some(match set.pass? {
+        Pass::Right(right) => format!("{right} right to pass"),
+        Pass::Sequential { .. } => "ends when it is clear".to_owned(),
+    })
+}
+
+/// How many questions there are.
+pub fn count(set: &DrillSet) -> String {
+    match set.pass {
+        Some(Pass::Sequential { least, .. }) if least < set.count => {
+            format!("{least} to {} questions", set.count)
+        }
+        _ => counted(set.count, "question", "questions"),
+    }
+}
+
+/// A time in seconds, as the file spells it.
+pub fn time(seconds: u32) -> String {
+    match seconds {
+        _ if seconds.is_multiple_of(3600) => format!("{} h", seconds / 3600),
+        _ if seconds.is_multiple_of(60) => format!("{} min", seconds / 60),
+        _ => format!("{seconds} s"),
+    }
+}
+
+/// All of it in one bracket: `20 questions, 18 right to pass, 20 min`.
+pub fn in_short(set: &DrillSet) -> String {
+    let parts = [Some(count(set)), pass(set), set.time.map(time)];
+    parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
+}
+
+/// What somebody who writes a set should know about it, though it is no fault.
+pub fn notes(set: &DrillSet) -> Vec<&'static str> {
+    let mut notes = Vec::new();
+    if set.glass == Allowed::No {
+        notes.push("the glass is forbidden: a tool that is not whole in a window is not asked there");
+    }
+    if set.seed.is_some() && set.pass.is_some() {
+        notes.push("everybody gets the same paper: neighbours can copy it");
+    }
+    if set.order == Order::Blocked && set.pass.is_some() {
+        notes.push("one block after the other: each question says what the next one is like");
+    }
+    notes
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::drill::set::Shelf;
+    use crate::instrument::Catalogue;
+
+    #[test]
+    fn a_set_in_short() {
+        let shelf = Shelf::new(Vec::new(), &Catalogue::new(Vec::new()));
+        let short = |id: &str| in_short(shelf.get(id).expect("shipped"));
+        assert_eq!(short("first-rule"), "12 questions");
+        assert_eq!(short("final-check"), "30 questions, 28 right to pass, 30 min");
+        assert_eq!(short("running-check"), "10 to 60 questions, ends when it is clear");
+        assert_eq!([90, 600, 7200].map(time), ["90 s", "10 min", "2 h"]);
+    }
+}
