@@ -19,7 +19,7 @@ use super::remark::{Differs, Remarked, remark};
 use super::returned::{Header, Returned};
 use super::seal::{Public, paper_seed};
 use super::sitting::{Purpose, Sitting};
-use crate::drill::set::DrillSet;
+use crate::drill::set::{DrillSet, Shelf};
 use crate::instrument::Catalogue;
 use serde::{Deserialize, Serialize};
 use sort::{Kept, sorted};
@@ -33,7 +33,7 @@ pub struct Ground<'a> {
     /// The cards that were issued, by number.
     pub cards: &'a BTreeMap<String, Given>,
     /// The sets on the shelf, for sittings that answer no card.
-    pub sets: &'a [DrillSet],
+    pub sets: &'a Shelf,
 }
 
 /// A card that was issued.
@@ -107,7 +107,9 @@ impl Standing {
     pub fn is_finding(&self) -> bool {
         match self {
             Self::Counted | Self::Open | Self::Duplicate(_) | Self::EarlierCopy(_) => false,
-            Self::CutShort | Self::Faulty(_) | Self::Clash(_) | Self::Foreign(_) | Self::UnknownSet(_) => true,
+            Self::CutShort | Self::Faulty(_) | Self::Clash(_) | Self::Foreign(_) | Self::UnknownSet(_) => {
+                true
+            }
         }
     }
 }
@@ -219,8 +221,7 @@ fn judged(returned: &Returned, ground: &Ground<'_>) -> Result<(Remarked, Vec<Not
             if went_back(returned, None) {
                 notes.push(Note::Clock);
             }
-            let same = |set: &&DrillSet| (&set.id, &set.revision) == (&header.set, &header.revision);
-            let set = ground.sets.iter().find(same);
+            let set = ground.sets.get(&header.set).filter(|set| set.revision == header.revision);
             set.ok_or_else(|| Standing::UnknownSet(header.set.clone()))?
         }
     };
@@ -235,7 +236,8 @@ fn judged(returned: &Returned, ground: &Ground<'_>) -> Result<(Remarked, Vec<Not
 fn went_back(returned: &Returned, issued: Option<&String>) -> bool {
     let answers = returned.entries.iter().map(|entry| entry.attempt.at.as_str());
     let mut before = issued.map_or("", String::as_str);
-    let times = std::iter::once(returned.header.begun.as_str()).chain(answers).chain(returned.ended.as_deref());
+    let times =
+        std::iter::once(returned.header.begun.as_str()).chain(answers).chain(returned.ended.as_deref());
     // Whole seconds: some of these times have parts of one and some have not.
     for time in times.map(|time| time.get(..19).unwrap_or(time)) {
         if time < before.get(..19).unwrap_or(before) {

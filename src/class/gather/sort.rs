@@ -64,7 +64,8 @@ fn compare(slips: &[Slip<'_>], all: &mut [Kept]) {
     }
     for files in by_sitting.values().filter(|files| files.len() > 1) {
         let begins = |short: usize, long: usize| {
-            slips[short].bytes.len() < slips[long].bytes.len() && slips[long].bytes.starts_with(slips[short].bytes)
+            slips[short].bytes.len() < slips[long].bytes.len()
+                && slips[long].bytes.starts_with(slips[short].bytes)
         };
         let whole = |n: usize| all[n].standing == Standing::Counted;
         let found: Vec<(usize, Standing)> = files
@@ -75,7 +76,8 @@ fn compare(slips: &[Slip<'_>], all: &mut [Kept]) {
                 if let Some(long) = longest {
                     return Some((*n, Standing::EarlierCopy(slips[*long].name.to_owned())));
                 }
-                let other = files.iter().find(|m| *m != n && !begins(**m, *n) && (whole(**m) || !whole(*n)))?;
+                let other =
+                    files.iter().find(|m| *m != n && !begins(**m, *n) && (whole(**m) || !whole(*n)))?;
                 Some((*n, Standing::Clash(slips[*other].name.to_owned())))
             })
             .collect();
