@@ -188,54 +188,53 @@ pub fn gather(slips: &[Slip<'_>], ground: &Ground<'_>) -> Gathered {
 /// A whole file marked again, or why it does not count.
 fn judged(returned: &Returned, ground: &Ground<'_>) -> Result<(Remarked, Vec<Note>), Standing> {
     let header = &returned.header;
-    let faulty = |why: &str| Err(Standing::Faulty(vec![why.to_owned()]));
-    let mut notes = Vec::new();
-    let set = match &header.card {
-        Some(number) => {
-            let Some(Given { card, set }) = ground.cards.get(number) else {
-                return Err(Standing::Foreign(number.clone()));
-            };
-            if (&header.set, &header.revision) != (&card.set, &card.revision) {
-                return faulty("it answers another exercise than its card gives");
-            }
-            if header.purpose != card.purpose {
-                return faulty("it is not what its card is for");
-            }
-            if !card.is_for(&header.learner) {
-                notes.push(Note::NotForThem);
-            }
-            if let Some(due) = &card.due
-                && returned.ended.as_deref().is_some_and(|ended| card.is_late(ended))
-            {
-                notes.push(Note::Late(due.day.clone()));
-            }
-            if went_back(returned, Some(&card.issued)) {
-                notes.push(Note::Clock);
-            }
-            set
+    let (set, mut notes, issued) = if let Some(number) = &header.card {
+        let given = ground.cards.get(number).ok_or_else(|| Standing::Foreign(number.clone()))?;
+        (&given.set, of_card(returned, &given.card)?, Some(given.card.issued.as_str()))
+    } else {
+        if header.purpose == Purpose::Check {
+            return Err(faulty("it is a skills check, and answers no card"));
         }
-        None => {
-            if header.purpose == Purpose::Check {
-                return faulty("it is a skills check, and answers no card");
-            }
-            if went_back(returned, None) {
-                notes.push(Note::Clock);
-            }
-            let set = ground.sets.get(&header.set).filter(|set| set.revision == header.revision);
-            set.ok_or_else(|| Standing::UnknownSet(header.set.clone()))?
-        }
+        let set = ground.sets.get(&header.set).filter(|set| set.revision == header.revision);
+        (set.ok_or_else(|| Standing::UnknownSet(header.set.clone()))?, Vec::new(), None)
     };
+    notes.extend(went_back(returned, issued).then_some(Note::Clock));
     let seed = paper_seed(header.card.as_deref(), &header.learner, header.nth, &header.sitting);
     if header.seed != seed.0 {
-        return faulty("its questions are not those that this card and learner get");
+        return Err(faulty("its questions are not those that this card and learner get"));
     }
     Ok((remark(returned, set, ground.catalogue), notes))
 }
 
+/// What is to be said of work that answers a card, or why it does not.
+fn of_card(returned: &Returned, card: &Card) -> Result<Vec<Note>, Standing> {
+    let header = &returned.header;
+    if (&header.set, &header.revision) != (&card.set, &card.revision) {
+        return Err(faulty("it answers another exercise than its card gives"));
+    }
+    if header.purpose != card.purpose {
+        return Err(faulty("it is not what its card is for"));
+    }
+    let mut notes = Vec::new();
+    if !card.is_for(&header.learner) {
+        notes.push(Note::NotForThem);
+    }
+    if let Some(due) = &card.due
+        && returned.ended.as_deref().is_some_and(|ended| card.is_late(ended))
+    {
+        notes.push(Note::Late(due.day.clone()));
+    }
+    Ok(notes)
+}
+
+fn faulty(why: &str) -> Standing {
+    Standing::Faulty(vec![why.to_owned()])
+}
+
 /// Whether a time is before the one before it.
-fn went_back(returned: &Returned, issued: Option<&String>) -> bool {
+fn went_back(returned: &Returned, issued: Option<&str>) -> bool {
     let answers = returned.entries.iter().map(|entry| entry.attempt.at.as_str());
-    let mut before = issued.map_or("", String::as_str);
+    let mut before = issued.unwrap_or_default();
     let times =
         std::iter::once(returned.header.begun.as_str()).chain(answers).chain(returned.ended.as_deref());
     // Whole seconds: some of these times have parts of one and some have not.

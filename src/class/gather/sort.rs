@@ -19,24 +19,16 @@ pub(super) fn sorted(slips: &[Slip<'_>]) -> Vec<Kept> {
     let mut first: BTreeMap<[u8; 32], usize> = BTreeMap::new();
     let mut all: Vec<Kept> = Vec::with_capacity(slips.len());
     for (n, slip) in slips.iter().enumerate() {
-        let name = slip.name.to_owned();
-        let kept = match first.get(&hash(slip.bytes)) {
-            Some(same) => {
-                let standing = Standing::Duplicate(slips[*same].name.to_owned());
-                Kept { name, standing, returned: None }
-            }
-            None => {
-                first.insert(hash(slip.bytes), n);
-                match read(slip.bytes) {
-                    Ok(returned) => Kept { name, standing: closing(&returned), returned: Some(returned) },
-                    Err(faults) => {
-                        let why = faults.iter().map(ToString::to_string).collect();
-                        Kept { name, standing: Standing::Faulty(why), returned: None }
-                    }
-                }
+        let (standing, returned) = if let Some(same) = first.get(&hash(slip.bytes)) {
+            (Standing::Duplicate(slips[*same].name.to_owned()), None)
+        } else {
+            first.insert(hash(slip.bytes), n);
+            match read(slip.bytes) {
+                Ok(returned) => (closing(&returned), Some(returned)),
+                Err(faults) => (Standing::Faulty(faults.iter().map(ToString::to_string).collect()), None),
             }
         };
-        all.push(kept);
+        all.push(Kept { name: slip.name.to_owned(), standing, returned });
     }
     compare(&slips, &mut all);
     all

@@ -80,7 +80,7 @@ fn file(shop: &Shop, header: &Header, answers: usize) -> (Writer, String) {
     for item in paper.iter().take(answers) {
         let tool = shop.catalogue.get(&item.instrument).expect("shipped");
         let part = &item.task(&shop.catalogue).expect("posed").parts[0];
-        let off = if item.place % 3 == 0 { 1 } else { 0 };
+        let off = i128::from(item.place % 3 == 0);
         let value = part.question.expected(&part.tool) + crate::exact::Exact::whole(off);
         let typed = part.tool.notation.spell(value);
         let answer = if item.place == 12 { String::new() } else { typed };
@@ -111,7 +111,7 @@ fn a_whole_file_counts_and_is_marked_again() {
     );
     let sitting = &found.sittings[0];
     let verdicts: Vec<bool> = sitting.entries.iter().map(|entry| entry.attempt.verdict.is_right()).collect();
-    let right = |place: usize| place % 3 != 0;
+    let right = |place: usize| !place.is_multiple_of(3);
     assert_eq!(verdicts, (1..=12).map(right).collect::<Vec<_>>());
     assert_eq!(sitting.entries[11].attempt.verdict, Verdict::Skipped);
     assert_eq!(found.machines, BTreeMap::from([(machine(1).public(), "returned/k7/a.work".to_owned())]));
@@ -236,6 +236,8 @@ fn late_second_tries_and_those_that_did_not_come_back_are_told() {
     assert_eq!(shop.gather(&[("a.work", text)]).files[0].notes, [Note::NotForThem, Note::Clock]);
 }
 
+type Change = dyn Fn(&mut crate::drill::record::Attempt);
+
 /// Somebody has the machine's key and a program of their own: the chain and the signature are right, what is claimed is not.
 #[test]
 fn no_mark_is_taken_on_trust() {
@@ -270,7 +272,6 @@ fn no_mark_is_taken_on_trust() {
         found.sittings[0].entries.len()
     };
     let first = |n: usize| n == 0;
-    type Change = dyn Fn(&mut crate::drill::record::Attempt);
     let cases: [(&Change, &str); 10] = [
         (&|of| of.setting = "3 mm".to_owned(), "(setting)"),
         (&|of| of.number += 1, "(number)"),
@@ -308,7 +309,7 @@ fn no_mark_is_taken_on_trust() {
     assert_eq!(
         noted(
             &|n, entry| if first(n) {
-                *entry = again.clone()
+                *entry = again.clone();
             },
             "answered before"
         ),
