@@ -32,6 +32,7 @@ fn start_of(asked: FullScreen) -> Start {
             cli::Begin::Bench(id, programme) => Begin::Bench(id, programme),
             cli::Begin::Walk(id) => Begin::Walk(id),
             cli::Begin::Lesson(id) => Begin::Lesson(id),
+            cli::Begin::Project(projected) => Begin::Project(projected),
         },
         lines: asked.lines,
         theme: match asked.theme {

@@ -85,6 +85,8 @@ pub enum Command {
     },
     /// Turn an instrument yourself and watch its reading build up, or take its lesson
     Walk(super::walk::Options),
+    /// A round for a room: one large picture, the question, a clock, the answer step by step
+    Project(super::project::Options),
     /// What there is
     List {
         /// Of what
@@ -113,7 +115,7 @@ pub enum Command {
         json: bool,
         /// What to do with them; without it they are listed
         #[command(subcommand)]
-        action: Option<CribAction>,
+        action: Option<super::crib::CribAction>,
     },
     /// How an instrument is checked, used and kept
     Care {
@@ -148,29 +150,6 @@ pub enum Command {
     /// What becomes of apprentices that are made up
     #[command(hide = true)]
     Simulate(super::simulate::Options),
-}
-
-/// What can be done with the shop's own tools.
-#[derive(Debug, Subcommand)]
-pub enum CribAction {
-    /// Put a tool in
-    Add {
-        /// Which instrument it is
-        instrument: String,
-        /// What it is called in the shop; the next free number when left out
-        #[arg(long)]
-        label: Option<String>,
-        /// Its variant and what is fitted to it: "figures=cm vernier=long", halves=above
-        #[arg(long)]
-        variant: Option<String>,
-    },
-    /// Take a tool out
-    Remove {
-        /// What it is called in the shop
-        label: String,
-    },
-    /// Look for faults in the file
-    Check,
 }
 
 /// What can be listed.

@@ -25,6 +25,7 @@ pub mod out;
 mod pages;
 mod picture;
 mod progress;
+mod project;
 mod report;
 mod sheet;
 mod shelf;
@@ -87,6 +88,7 @@ fn carry_out(arguments: Arguments, out: &mut Out) -> Result<Next, Halt> {
         Some(Command::Practice { instrument, asked }) => {
             return start::practice(common, instrument, asked.programme()).map(Next::FullScreen);
         }
+        Some(Command::Project(args)) => return project::run(common, &args).map(Next::FullScreen),
         Some(Command::Walk(args)) => return walk::run(common, &args, out),
         Some(Command::List { what, json }) => list::run(&common, what, json, out),
         Some(Command::Draw(args)) => draw::run(&common, &args, out),

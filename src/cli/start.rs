@@ -6,7 +6,7 @@ use super::progress::USUAL_LEARNER;
 use super::{out, shelf, terminal};
 use crate::instrument::Catalogue;
 use crate::render::{LineStyle, Terminal};
-use crate::session::Programme;
+use crate::session::{Programme, Projected};
 use crate::store::{self, Access, Store};
 use crate::wording::command as say;
 
@@ -47,6 +47,8 @@ pub enum Begin {
     Walk(String),
     /// In the lesson of one.
     Lesson(String),
+    /// With a round for a room.
+    Project(Projected),
 }
 
 /// At the list of instruments.
@@ -82,8 +84,8 @@ pub fn practice(
     Ok(Box::new(start))
 }
 
-/// At an instrument that is moved by hand, or in its lesson.
-pub fn walk(common: Common, begin: Begin) -> Result<Box<FullScreen>, Halt> {
+/// At an instrument that is moved by hand, in its lesson, or with a round for a room.
+pub fn at(common: Common, begin: Begin) -> Result<Box<FullScreen>, Halt> {
     need_terminal()?;
     let catalogue = shelf::catalogue(&common);
     Ok(Box::new(FullScreen { begin, ..FullScreen::new(common, catalogue) }))

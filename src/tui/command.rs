@@ -3,6 +3,7 @@
 mod bench;
 mod key;
 mod lookup;
+mod project;
 mod walk;
 
 pub use key::Key;
@@ -118,6 +119,16 @@ pub enum Command {
     LessonNext,
     /// Back in it.
     LessonBack,
+    /// On in a round for a room.
+    ProjectOn,
+    /// Back in it.
+    ProjectBack,
+    /// Stop its clock, or start it.
+    Pause,
+    /// A point for the team of this number.
+    Point(u8),
+    /// Take the last point back.
+    TakeBack,
     /// Leave this screen.
     Back,
     /// Leave Linefall.
@@ -155,6 +166,8 @@ pub enum Place {
     Guess,
     /// A lesson.
     Lesson,
+    /// A round for a room.
+    Project,
 }
 
 /// One entry of the list.
@@ -176,17 +189,17 @@ const ESC: Key = key(KeyCode::Esc, "Esc");
 
 use Command as C;
 use Place::{
-    Answered, Asking, Before, Care, Choosing, Guess, Home, Kinds, Lesson, Lines, Locked, Progress, Setting,
-    Walk,
+    Answered, Asking, Before, Care, Choosing, Guess, Home, Kinds, Lesson, Lines, Locked, Progress, Project,
+    Setting, Walk,
 };
 
 const ALL: &[Place] = &[
     Home, Before, Asking, Answered, Progress, Lines, Care, Walk, Guess, Lesson, Kinds, Choosing, Setting,
-    Locked,
+    Locked, Project,
 ];
 const LISTS: &[Place] = &[Home, Progress, Care, Kinds, Choosing];
 const PICTURES: &[Place] = &[Before, Asking, Answered, Locked];
-const SEEN: &[Place] = &[Before, Asking, Answered, Walk, Guess, Lesson, Choosing, Setting, Locked];
+const SEEN: &[Place] = &[Before, Asking, Answered, Walk, Guess, Lesson, Choosing, Setting, Locked, Project];
 
 const fn entry(
     command: Command,
@@ -370,6 +383,7 @@ pub fn bar(place: Place) -> &'static [(Command, &'static str)] {
         Lines => &[(C::Lines1, "take"), (C::Help, "help"), (C::Back, "back")],
         Kinds | Choosing | Setting | Locked => bench::bar(place),
         Walk | Guess | Lesson => walk::bar(place),
+        Project => project::BAR,
     }
 }
 

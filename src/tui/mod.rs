@@ -5,6 +5,7 @@ pub mod command;
 mod lit;
 pub mod model;
 mod probe;
+pub mod projecting;
 mod ready;
 mod runtime;
 mod screen;
@@ -21,7 +22,7 @@ pub use view::view;
 
 use crate::instrument::Catalogue;
 use crate::render::{LineStyle, Terminal};
-use crate::session::Programme;
+use crate::session::{Programme, Projected};
 use crate::store::Store;
 use std::io;
 
@@ -62,6 +63,8 @@ pub enum Begin {
     Walk(String),
     /// In the lesson of an instrument.
     Lesson(String),
+    /// With a round for a room.
+    Project(Projected),
 }
 
 /// The theme asked for.

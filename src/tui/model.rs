@@ -3,6 +3,7 @@
 pub use super::benching::BenchScreen;
 use super::command::Place;
 use super::lit::lit;
+pub use super::projecting::ProjectScreen;
 use super::theme::Theme;
 pub use super::walking::{Follow, LessonScreen, WalkScreen};
 use crate::drill::Sight;
@@ -118,6 +119,8 @@ pub enum Screen {
     Walk(Box<WalkScreen>),
     /// A lesson.
     Lesson(Box<LessonScreen>),
+    /// A round for a room.
+    Project(Box<ProjectScreen>),
     /// A care card.
     Care {
         /// The instrument's id.
@@ -217,6 +220,7 @@ impl Model {
                 Mode::Guessing { .. } => Place::Guess,
             },
             Screen::Lesson(_) => Place::Lesson,
+            Screen::Project(_) => Place::Project,
             Screen::Practice(practice) => match practice.run.phase() {
                 Phase::Before(_) => Place::Before,
                 Phase::Asking { .. } => Place::Asking,

@@ -6,7 +6,8 @@ use super::probe::{self, Late};
 use super::ready::{enter, full_screen, leave};
 use super::theme::Theme;
 use super::update::{
-    Effect, Env, Loaded, Msg, Resume, begin_walk, bench_key, read_run, round_key, run_key, update,
+    Effect, Env, Loaded, Msg, Resume, begin_project, begin_walk, bench_key, read_run, round_key, run_key,
+    update,
 };
 use super::view::view;
 use super::{Begin, Start, signals};
@@ -25,14 +26,14 @@ use ratatui::Terminal;
 use ratatui::backend::CrosstermBackend;
 use std::collections::BTreeMap;
 use std::io::{self, Stdout};
-use std::sync::mpsc::{Receiver, Sender, channel};
+use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
 use std::thread;
 use std::time::Instant;
 
 /// The instrument of the very first reading.
 const FIRST: &str = "micrometer-metric";
 
-/// What wakes the trainer. Nothing else does: it never polls.
+/// What wakes the trainer. Nothing else does but a countdown on the screen: it never polls.
 pub(super) enum Wake {
     /// A key, a new size.
     Event(Event),
@@ -44,6 +45,8 @@ pub(super) enum Wake {
     Continued,
     /// A signal that ends the program.
     Signal(i32),
+    /// A countdown on the screen shows something else.
+    Tick,
 }
 
 type Screenful = Terminal<CrosstermBackend<Stdout>>;
@@ -92,6 +95,7 @@ fn on_screen(
         (terminal.replies, late) = probe::ask();
     }
     let (style, _) = choose(lines, saved, &terminal);
+    let far = matches!(place, Begin::Project(_)) && lines.is_none() && style == LineStyle::Thin;
     let answered_width = terminal.replies.as_ref().and_then(|replies| replies.cell_width);
     let width = window
         .as_ref()
@@ -112,7 +116,8 @@ fn on_screen(
         catalogue,
         learner,
         theme: if no_color { Theme::Mono } else { chosen_theme.unwrap_or(Theme::new(theme, no_color)) },
-        lines: style,
+        // Bars are seen from farther away.
+        lines: if far { LineStyle::Bars } else { style },
         small_cells: width.is_some_and(|width| width < 8),
         view: setting("view").and_then(|word| View::from_word(&word)).unwrap_or(View::Held),
         screens: vec![Screen::Home { chosen: 0 }],
@@ -141,6 +146,10 @@ fn on_screen(
         (Begin::Lesson(id), _) => {
             begin_walk(&mut model, Command::Walk, &id);
             begin_walk(&mut model, Command::Lesson, &id);
+            Effect::Load
+        }
+        (Begin::Project(projected), _) => {
+            begin_project(&mut model, &projected, clock.elapsed());
             Effect::Load
         }
         (Begin::Home, Some(_)) => Effect::Load,
@@ -188,7 +197,7 @@ impl Runtime {
             self.draw(&mut screen)?;
         }
         loop {
-            let wake = wakes.recv().unwrap_or(Wake::Gone);
+            let wake = self.wake(wakes);
             let msg = match wake {
                 Wake::Deaf(cause) => return Err(cause),
                 Wake::Gone => return Ok(self.ended(signals::HANGUP)),
@@ -197,6 +206,7 @@ impl Runtime {
                     continue;
                 }
                 Wake::Signal(signal) => return Ok(self.ended(Some(signal))),
+                Wake::Tick => Msg::Tick,
                 Wake::Event(Event::Key(key)) if self.late.takes(key) => continue,
                 Wake::Event(Event::Key(key)) if key.kind != KeyEventKind::Release => {
                     if signals::is_suspend(key) {
@@ -220,6 +230,18 @@ impl Runtime {
                 screen = Terminal::new(CrosstermBackend::new(io::stdout()))?;
             }
             self.draw(&mut screen)?;
+        }
+    }
+
+    /// What comes next; where a countdown is on the screen, at the latest its next second.
+    fn wake(&self, wakes: &Receiver<Wake>) -> Wake {
+        let Some(wait) = self.model.changes_in(self.clock.elapsed()) else {
+            return wakes.recv().unwrap_or(Wake::Gone);
+        };
+        match wakes.recv_timeout(wait) {
+            Ok(wake) => wake,
+            Err(RecvTimeoutError::Timeout) => Wake::Tick,
+            Err(RecvTimeoutError::Disconnected) => Wake::Gone,
         }
     }
 

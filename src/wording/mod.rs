@@ -15,6 +15,7 @@ mod explain;
 pub mod format;
 mod found;
 pub mod progress;
+pub mod project;
 mod question;
 mod repair;
 pub mod set;

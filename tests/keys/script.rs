@@ -2,16 +2,17 @@
 
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use linefall::drill::record::Attempt;
+use linefall::drill::set::{Item, Posed};
 use linefall::drill::{Kind, Question, Seed};
 use linefall::instrument::Catalogue;
 use linefall::learner::summary::Summary;
 use linefall::reading::Asks;
-use linefall::render::LineStyle;
+use linefall::render::{Ink, LineStyle};
 use linefall::scene::View;
-use linefall::session::{Attendance, Phase, Programme};
+use linefall::session::{Attendance, Pace, Phase, Programme, Projected};
 use linefall::tui::model::{BenchScreen, Model, PracticeScreen, Record, Screen};
 use linefall::tui::theme::Theme;
-use linefall::tui::update::{Effect, Env, Loaded, Msg, read_run, update};
+use linefall::tui::update::{Effect, Env, Loaded, Msg, begin_project, read_run, update};
 use linefall::tui::view;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -20,6 +21,9 @@ use std::time::Duration;
 
 /// The day of every script.
 pub const TODAY: &str = "2026-03-09";
+
+/// What every message takes.
+const STEP: Duration = Duration::from_millis(700);
 
 pub struct Script {
     pub model: Model,
@@ -73,6 +77,48 @@ impl Script {
         ));
     }
 
+    /// A round for a room, not begun yet, of one question of each kind.
+    pub fn project(instrument: &str, kinds: &[Kind], pace: Pace, (cols, rows): (u16, u16)) -> Self {
+        let mut script = Self::home(cols, rows);
+        let item = |(place, kind): (u32, &Kind)| Item {
+            place,
+            instrument: instrument.to_owned(),
+            kind: *kind,
+            posed: Posed::Drawn { seed: Seed(20_260_309), number: place },
+        };
+        let paper: Vec<Item> = (1..).zip(kinds).map(item).collect();
+        let projected = Projected { title: "A round".to_owned(), count: Some(paper.len()), paper, pace };
+        begin_project(&mut script.model, &projected, script.clock);
+        script
+    }
+
+    /// So many seconds later, as the runtime would say it.
+    pub fn after(&mut self, seconds: u64) {
+        self.clock = (self.clock + Duration::from_secs(seconds)).saturating_sub(STEP);
+        self.message(Msg::Tick);
+    }
+
+    /// Where the glass lies on the picture before a room.
+    pub fn project_glass(&self) -> Option<i64> {
+        let Screen::Project(screen) = self.model.screen() else { panic!("no round is up") };
+        let page = self.model.project_page(screen).expect("it can be drawn");
+        page.plates[0].drawing.as_ref().ok().and_then(|drawing| drawing.glass)
+    }
+
+    /// Cells of the pictures before a room that are lit.
+    pub fn lit_cells(&self) -> usize {
+        let Screen::Project(screen) = self.model.screen() else { panic!("no round is up") };
+        let page = self.model.project_page(screen).expect("it can be drawn");
+        let grids =
+            page.plates.iter().filter_map(|plate| plate.drawing.as_ref().ok()).map(|drawn| &drawn.grid);
+        grids
+            .map(|grid| {
+                let lit = |row| grid.row(row).iter().filter(|cell| cell.ink == Ink::Lit).count();
+                (0..grid.rows()).map(lit).sum::<usize>()
+            })
+            .sum()
+    }
+
     /// The bench on top.
     pub fn at_bench(&self) -> &BenchScreen {
         match self.model.screen() {
@@ -92,7 +138,7 @@ impl Script {
     }
 
     fn message(&mut self, msg: Msg) {
-        self.clock += Duration::from_millis(700);
+        self.clock += STEP;
         let env = Env { at: format!("{TODAY}T07:30:00Z"), now: self.clock, seed: Seed(20_260_309) };
         let effects = update(&mut self.model, msg, &env);
         self.effects.extend(effects);

@@ -8,6 +8,7 @@ mod lesson;
 mod lines;
 mod practice;
 mod progress;
+mod project;
 mod walk;
 
 pub use bench::bench;
@@ -18,6 +19,7 @@ pub use lesson::lesson;
 pub use lines::lines;
 pub use practice::practice;
 pub use progress::progress;
+pub use project::project;
 pub use walk::walk;
 
 use crate::render::Refusal;

@@ -1,7 +1,9 @@
 //! What happens on a message. Nothing is drawn here and nothing is written: effects are returned.
 
 mod bench;
+mod lists;
 mod practice;
+mod project;
 mod round;
 mod typing;
 mod walk;
@@ -10,8 +12,6 @@ use super::command::{Command, command_for};
 use super::model::{Model, Overlay, OverlayKind, PracticeScreen, Screen};
 use crate::drill::Seed;
 use crate::drill::record::Attempt;
-use crate::drill::task::Wanted;
-use crate::learner::schedule::Today;
 use crate::learner::summary::Summary;
 use crate::render::LineStyle;
 use crate::scene::View;
@@ -20,6 +20,7 @@ use crossterm::event::KeyEvent;
 use std::time::Duration;
 
 pub use bench::bench_key;
+pub use project::begin as begin_project;
 pub use round::round_key;
 pub use walk::begin as begin_walk;
 
@@ -29,6 +30,8 @@ pub enum Msg {
     Key(KeyEvent),
     /// The terminal has another size.
     Resize(u16, u16),
+    /// A countdown went on.
+    Tick,
     /// An attempt was written down, or why not.
     Saved(Box<Attempt>, Result<(), String>),
     /// Earlier readings have been read.
@@ -94,6 +97,7 @@ pub fn update(model: &mut Model, msg: Msg, env: &Env) -> Vec<Effect> {
             model.size = (cols, rows);
             Vec::new()
         }
+        Msg::Tick => project::tick(model, env),
         Msg::Loaded(loaded) => {
             round::loaded(model, &loaded, env);
             Vec::new()
@@ -206,14 +210,17 @@ pub fn run(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
             return vec![Effect::Load];
         }
         C::Lines => model.screens.push(Screen::Lines),
-        C::Care => show_care(model),
+        C::Care => lists::show_care(model),
         C::Lines1 => return take_lines(model, LineStyle::Thin),
         C::Lines2 => return take_lines(model, LineStyle::Bars),
         C::Lines3 => return take_lines(model, LineStyle::Cell),
         C::Lines4 => return take_lines(model, LineStyle::Ascii),
+        _ if matches!(model.screen(), Screen::Project(_)) && command != C::TurnView => {
+            return project::project(model, command, env);
+        }
         C::Back => return back(model),
-        C::Up | C::Down => choose(model, command),
-        C::Start => return start(model, env),
+        C::Up | C::Down => lists::choose(model, command),
+        C::Start => return lists::start(model, env),
         C::TurnView => {
             if let Some(why) = practice::cannot(model, command) {
                 model.notice = Some(why.to_owned());
@@ -228,7 +235,17 @@ pub fn run(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
         C::Walk | C::Lesson => return walk::open(model, command),
         C::Kinds => bench::kinds(model),
         _ if matches!(model.screen(), Screen::Bench(_)) => return bench::bench(model, command, env),
-        C::OtherPicture | C::Pick | C::PickNumber(_) | C::Lock | C::Loosen | C::LeaveSet => {}
+        C::OtherPicture
+        | C::Pick
+        | C::PickNumber(_)
+        | C::Lock
+        | C::Loosen
+        | C::LeaveSet
+        | C::ProjectOn
+        | C::ProjectBack
+        | C::Pause
+        | C::Point(_)
+        | C::TakeBack => {}
         C::FineRight
         | C::FineLeft
         | C::LineUp
@@ -316,77 +333,4 @@ fn back(model: &mut Model) -> Vec<Effect> {
     }
     let counts = matches!(model.screen(), Screen::Home { .. } | Screen::Kinds { .. });
     if counts { vec![Effect::Load] } else { Vec::new() }
-}
-
-/// Lines that a care card has at the most, wrapped.
-const LONGEST_CARD: usize = 40;
-
-fn choose(model: &mut Model, command: Command) {
-    if choose_today(model, command) {
-        return;
-    }
-    let home = model.ids().len();
-    let listed = model.progress.as_ref().map_or(0, |progress| progress.instruments.len());
-    let (chosen, count) = match model.screen_mut() {
-        Screen::Home { chosen } => (chosen, home),
-        Screen::Progress { chosen } => (chosen, listed),
-        Screen::Care { from, .. } => (from, LONGEST_CARD),
-        Screen::Kinds { chosen, offers, .. } => {
-            let count = offers.len();
-            (chosen, count)
-        }
-        Screen::Bench(bench) => {
-            let Wanted::Choice(choice) = &bench.run.part().wanted else { return };
-            let count = choice.options.len();
-            (&mut bench.chosen, count)
-        }
-        Screen::Practice(_) | Screen::Lines | Screen::Walk(_) | Screen::Lesson(_) => return,
-    };
-    *chosen = match command {
-        Command::Up => chosen.saturating_sub(1),
-        _ => (*chosen + 1).min(count.saturating_sub(1)),
-    };
-}
-
-/// Goes from the list up to what there is to do today, or down from it; true where that was it.
-fn choose_today(model: &mut Model, command: Command) -> bool {
-    let Screen::Home { chosen } = model.screen() else { return false };
-    let at_top = *chosen == 0;
-    let Some(today) = &mut model.today else { return false };
-    let there = today.going.is_some() || matches!(today.plan, Today::Round(_));
-    match (today.chosen, command) {
-        (true, Command::Down) => today.chosen = false,
-        (true, _) => {}
-        (false, Command::Up) if at_top && there => today.chosen = true,
-        (false, _) => return false,
-    }
-    true
-}
-
-fn show_care(model: &mut Model) {
-    let instrument = match model.screen() {
-        Screen::Practice(practice) => Some(practice.instrument.clone()),
-        Screen::Bench(bench) => Some(bench.instrument.clone()),
-        Screen::Kinds { instrument, .. } => Some(instrument.clone()),
-        Screen::Walk(walk) => Some(walk.instrument.clone()),
-        Screen::Lesson(lesson) => Some(lesson.run.lesson().on.clone()),
-        Screen::Home { chosen } => model.ids().get(*chosen).map(|id| (*id).to_owned()),
-        _ => None,
-    };
-    if let Some(instrument) = instrument {
-        model.screens.push(Screen::Care { instrument, from: 0 });
-    }
-}
-
-fn start(model: &mut Model, env: &Env) -> Vec<Effect> {
-    if let Screen::Kinds { instrument, offers, chosen } = model.screen() {
-        let begin = |offer: &Programme| Effect::LookUpBench(instrument.clone(), offer.clone());
-        return offers.get(*chosen).map(begin).into_iter().collect();
-    }
-    let Screen::Home { chosen } = model.screen() else { return Vec::new() };
-    if model.today.as_ref().is_some_and(|today| today.chosen) {
-        return round::start(model, env);
-    }
-    let id = model.ids().get(*chosen).map(|id| (*id).to_owned());
-    id.map(|id| vec![Effect::LookUp(id)]).unwrap_or_default()
 }
