@@ -1,6 +1,7 @@
 //! The arguments.
 
 use super::asked::Asked;
+pub use super::format::Format;
 use crate::render::LineStyle;
 use crate::scene::View;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
@@ -242,23 +243,6 @@ pub enum LockArg {
     Tight,
     /// Not tight, and a tag says so
     Loose,
-}
-
-/// What `draw` makes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum Format {
-    /// Lines of characters
-    Text,
-    /// What stands where, in whole steps
-    Json,
-    /// A vector picture
-    Svg,
-    /// The same on a page
-    Pdf,
-    /// What can be seen, in words; the reading is not said
-    Describe,
-    /// How it is read, step by step
-    Explain,
 }
 
 /// `ask`.

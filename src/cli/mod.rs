@@ -19,6 +19,7 @@ mod crib;
 mod doctor;
 mod draw;
 pub mod exit;
+mod format;
 mod input;
 mod list;
 pub mod out;
