@@ -254,7 +254,10 @@ fn a_hostile_title_is_only_letters() {
         assert!(!text.contains(obeyed));
     }
     let pdf = linefall::render::pdf::leaves(&leaves, &hostile);
-    let description = String::from_utf8_lossy(&pdf);
-    assert!(!description.contains('\u{1b}') || !description.contains("]0;x"), "an escape in the title");
+    // As bytes and in the two-byte letters of a PDF's description.
+    let hidden: [&[u8]; 4] = [b"\x1b]0;x", b"\x00\x1b\x00]", "\u{202e}gnp".as_bytes(), b"\x20\x2e\x00g\x00n"];
+    for sign in hidden {
+        assert!(!pdf.windows(sign.len()).any(|window| window == sign), "{sign:?} in the title");
+    }
     assert!(pdf.len() < 100_000, "{} bytes", pdf.len());
 }
