@@ -1,5 +1,7 @@
 //! The arguments.
 
+pub use super::asked::Choose;
+
 use super::asked::Asked;
 pub use super::format::Format;
 use crate::render::LineStyle;
@@ -78,12 +80,14 @@ impl Theme {
 pub enum Command {
     /// Straight into practice, full screen
     Practice {
-        /// Which instrument; the one practised last when left out
+        /// Which instrument or set; the one practised last when left out
         instrument: Option<String>,
         /// What is asked
         #[command(flatten)]
         asked: Asked,
     },
+    /// A skills check for yourself, or what the pass rules let through
+    SkillsCheck(super::skills::Options),
     /// Turn an instrument yourself and watch its reading build up, or take its lesson
     Walk(super::walk::Options),
     /// A round for a room: one large picture, the question, a clock, the answer step by step
@@ -277,25 +281,6 @@ pub struct Ask {
     /// In the hand, or laid flat
     #[arg(long, default_value = "held", value_parser = view())]
     pub view: View,
-}
-
-/// How `ask` chooses the next question.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum Choose {
-    /// As the seed has it
-    Plain,
-    /// Those whose answers tell most about how someone reads; the end is when that is known
-    Telling,
-}
-
-impl Choose {
-    /// The word of the option.
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::Plain => "plain",
-            Self::Telling => "telling",
-        }
-    }
 }
 
 /// A size in cells.

@@ -31,6 +31,7 @@ mod report;
 mod sheet;
 mod shelf;
 mod simulate;
+mod skills;
 mod start;
 mod terminal;
 mod walk;
@@ -89,6 +90,7 @@ fn carry_out(arguments: Arguments, out: &mut Out) -> Result<Next, Halt> {
         Some(Command::Practice { instrument, asked }) => {
             return start::practice(common, instrument, asked.programme()).map(Next::FullScreen);
         }
+        Some(Command::SkillsCheck(args)) => return skills::run(common, &args, out),
         Some(Command::Project(args)) => return project::run(common, &args).map(Next::FullScreen),
         Some(Command::Walk(args)) => return walk::run(common, &args, out),
         Some(Command::List { what, json }) => list::run(&common, what, json, out),

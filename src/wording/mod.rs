@@ -11,6 +11,7 @@ pub mod command;
 pub mod crib;
 mod describe;
 pub mod doctor;
+pub mod exercise;
 mod explain;
 pub mod format;
 mod found;
