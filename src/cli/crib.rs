@@ -1,6 +1,6 @@
 //! `linefall crib`.
 
-use super::args::{Common, CribAction};
+use super::args::Common;
 use super::exit::{Exit, Halt};
 use super::out::{self, Out};
 use super::report::Report;
@@ -10,9 +10,33 @@ use crate::instrument::crib::{self, Tool};
 use crate::instrument::{Catalogue, schema};
 use crate::store;
 use crate::wording::crib as say;
+use clap::Subcommand;
 use serde::Serialize;
 use std::path::{Path, PathBuf};
 use unicode_width::UnicodeWidthStr;
+
+/// What can be done with the shop's own tools.
+#[derive(Debug, Subcommand)]
+pub enum CribAction {
+    /// Put a tool in
+    Add {
+        /// Which instrument it is
+        instrument: String,
+        /// What it is called in the shop; the next free number when left out
+        #[arg(long)]
+        label: Option<String>,
+        /// Its variant and what is fitted to it: "figures=cm vernier=long", halves=above
+        #[arg(long)]
+        variant: Option<String>,
+    },
+    /// Take a tool out
+    Remove {
+        /// What it is called in the shop
+        label: String,
+    },
+    /// Look for faults in the file
+    Check,
+}
 
 #[derive(Serialize)]
 struct ToolOut<'a> {

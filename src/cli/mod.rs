@@ -20,6 +20,7 @@ mod crib;
 mod doctor;
 mod draw;
 pub mod exit;
+mod format;
 mod input;
 mod list;
 pub mod out;
@@ -27,9 +28,12 @@ mod pages;
 mod picture;
 mod practical;
 mod progress;
+mod project;
 mod report;
+mod sheet;
 mod shelf;
 mod simulate;
+mod skills;
 mod start;
 mod table;
 mod terminal;
@@ -91,6 +95,8 @@ fn carry_out(arguments: Arguments, out: &mut Out) -> Result<Next, Halt> {
         }
         Some(Command::Class(args)) => return class::run(common, &args, out),
         Some(Command::Practical(args)) => practical::run(&common, &args, out),
+        Some(Command::SkillsCheck(args)) => return skills::run(common, &args, out),
+        Some(Command::Project(args)) => return project::run(common, &args).map(Next::FullScreen),
         Some(Command::Walk(args)) => return walk::run(common, &args, out),
         Some(Command::List { what, json }) => list::run(&common, what, json, out),
         Some(Command::Draw(args)) => draw::run(&common, &args, out),
@@ -102,6 +108,7 @@ fn carry_out(arguments: Arguments, out: &mut Out) -> Result<Next, Halt> {
         Some(Command::Doctor { json }) => doctor::run(&common, json, out),
         Some(Command::Completions { shell }) => pages::completions(shell, out),
         Some(Command::Man) => pages::man(out),
+        Some(Command::Sheet(args)) => sheet::run(&common, &args, out),
         Some(Command::Simulate(args)) => simulate::run(&common, &args, out),
     };
     exit.map(Next::Done)

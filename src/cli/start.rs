@@ -5,11 +5,14 @@ use super::exit::Halt;
 use super::progress::USUAL_LEARNER;
 use super::{out, shelf, terminal};
 use crate::class::room::Room;
+use crate::drill::set::Shelf;
 use crate::instrument::Catalogue;
 use crate::render::{LineStyle, Terminal};
-use crate::session::Programme;
+use crate::session::{Programme, Projected};
 use crate::store::{self, Access, Store};
 use crate::wording::command as say;
+use rand::TryRng;
+use rand::rngs::SysRng;
 
 /// What the full screen starts with; `main` hands it over.
 pub struct FullScreen {
@@ -23,6 +26,10 @@ pub struct FullScreen {
     pub learner: String,
     /// Nothing of the session is kept.
     pub private: bool,
+    /// Exercises and checks.
+    pub sets: Shelf,
+    /// Where the page for the supervisor is written.
+    pub page: Option<String>,
     /// Where it begins.
     pub begin: Begin,
     /// The class record, where that is what was asked for.
@@ -52,6 +59,12 @@ pub enum Begin {
     Lesson(String),
     /// In the class record.
     Class,
+    /// Before a set.
+    Set(String),
+    /// At the list of sets.
+    Sets,
+    /// With a round for a room.
+    Project(Projected),
 }
 
 /// At the list of instruments.
@@ -68,6 +81,12 @@ pub fn practice(
     programme: Option<Programme>,
 ) -> Result<Box<FullScreen>, Halt> {
     let catalogue = shelf::catalogue(&common);
+    if let Some(id) = instrument.as_deref().filter(|id| shelf::is_set(&common, &catalogue, id)) {
+        if programme.is_some() {
+            return Err(Halt::usage(say::SET_SAYS_WHAT));
+        }
+        return set(common, catalogue, None, Begin::Set(id.to_owned()));
+    }
     if let Some(id) = &instrument {
         let tool = shelf::find(&catalogue, id)?;
         programme.as_ref().map_or(Ok(()), |programme| shelf::sensible(tool, programme))?;
@@ -87,8 +106,8 @@ pub fn practice(
     Ok(Box::new(start))
 }
 
-/// At an instrument that is moved by hand, or in its lesson.
-pub fn walk(common: Common, begin: Begin) -> Result<Box<FullScreen>, Halt> {
+/// At an instrument that is moved by hand, in its lesson, or with a round for a room.
+pub fn at(common: Common, begin: Begin) -> Result<Box<FullScreen>, Halt> {
     need_terminal()?;
     let catalogue = shelf::catalogue(&common);
     Ok(Box::new(FullScreen { begin, ..FullScreen::new(common, catalogue) }))
@@ -98,6 +117,23 @@ pub fn walk(common: Common, begin: Begin) -> Result<Box<FullScreen>, Halt> {
 pub fn class(common: Common, catalogue: Catalogue, room: Room) -> Box<FullScreen> {
     let start = FullScreen::with(common, catalogue, (None, None));
     Box::new(FullScreen { begin: Begin::Class, class: Some(Box::new(room)), ..start })
+}
+
+/// Before a set, or at the list of them.
+pub fn set(
+    common: Common,
+    catalogue: Catalogue,
+    page: Option<String>,
+    begin: Begin,
+) -> Result<Box<FullScreen>, Halt> {
+    need_terminal()?;
+    Ok(Box::new(FullScreen { page, begin, ..FullScreen::new(common, catalogue) }))
+}
+
+/// Sixteen hexadecimal digits by chance.
+pub fn chance_id() -> Result<String, Halt> {
+    let drawn = SysRng.try_next_u64();
+    drawn.map(|id| format!("{id:016x}")).map_err(|cause| Halt::trouble(format!("no random numbers: {cause}")))
 }
 
 fn need_terminal() -> Result<(), Halt> {
@@ -115,6 +151,7 @@ impl FullScreen {
         catalogue: Catalogue,
         (store, store_problem): (Option<Store>, Option<String>),
     ) -> Self {
+        let sets = shelf::sets(&common, &catalogue);
         Self {
             catalogue,
             store,
@@ -122,6 +159,8 @@ impl FullScreen {
             lines: common.lines.or(common.plain.then_some(LineStyle::Ascii)),
             private: common.private,
             learner: common.learner.unwrap_or_else(|| USUAL_LEARNER.to_owned()),
+            sets,
+            page: None,
             begin: Begin::Home,
             class: None,
             theme: common.theme,

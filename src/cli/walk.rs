@@ -47,10 +47,10 @@ pub fn run(common: Common, args: &Options, out: &mut Out) -> Result<Next, Halt> 
         if wanted {
             return Err(Halt::usage(say::no_lesson(&instrument.family)));
         }
-        return start::walk(common, Begin::Walk(args.instrument.clone())).map(Next::FullScreen);
+        return start::at(common, Begin::Walk(args.instrument.clone())).map(Next::FullScreen);
     };
     if !args.text && !args.describe {
-        return start::walk(common, Begin::Lesson(args.instrument.clone())).map(Next::FullScreen);
+        return start::at(common, Begin::Lesson(args.instrument.clone())).map(Next::FullScreen);
     }
     let look = Look::on_standard_output(&common);
     let mut run = Teaching::new(lesson);

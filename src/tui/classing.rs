@@ -1,7 +1,8 @@
 //! The class record on screen: where it is looked at.
 
+use super::command::Place;
 use crate::class::questions::Questions;
-use crate::class::room::Room;
+pub use crate::class::room::Room;
 use crate::instrument::Catalogue;
 use crate::wording::class as say;
 use crate::wording::wrapped;
@@ -48,6 +49,15 @@ pub enum Page {
 }
 
 impl ClassScreen {
+    /// Where commands are looked up.
+    pub fn place(&self) -> Place {
+        match self {
+            Self::List { .. } => Place::Class,
+            Self::Page { .. } => Place::ClassPage,
+            Self::Questions { .. } => Place::Bites,
+        }
+    }
+
     /// At the learners, the first of them chosen.
     pub fn new() -> Self {
         Self::List { chosen: HEADS, column: 0 }

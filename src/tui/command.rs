@@ -2,10 +2,14 @@
 
 mod bench;
 mod class;
+mod exercise;
 mod key;
 mod lookup;
+mod project;
+mod strip;
 mod walk;
 
+pub use class::OfClass;
 pub use key::Key;
 pub use lookup::{command_for, find, key_name, valid_at};
 
@@ -85,6 +89,12 @@ pub enum Command {
     Loosen,
     /// Leave the tool as it is set.
     LeaveSet,
+    /// The list of exercises and checks.
+    Sets,
+    /// Begin a set anew that was left.
+    Anew,
+    /// Write the page for the supervisor.
+    WritePage,
     /// A tool that is moved by hand.
     Walk,
     /// A lesson.
@@ -119,22 +129,18 @@ pub enum Command {
     LessonNext,
     /// Back in it.
     LessonBack,
-    /// Open what is chosen in the class record.
-    ClassOpen,
-    /// What the class gets wrong.
-    ClassWrong,
-    /// Which questions bite.
-    ClassQuestions,
-    /// What was given out.
-    ClassGiven,
-    /// The instruments before, or the set before.
-    ClassLeft,
-    /// Those further on, or the next set.
-    ClassRight,
-    /// Ten lines up.
-    ClassFarUp,
-    /// Ten lines down.
-    ClassFarDown,
+    /// Something in the class record.
+    Class(OfClass),
+    /// On in a round for a room.
+    ProjectOn,
+    /// Back in it.
+    ProjectBack,
+    /// Stop its clock, or start it.
+    Pause,
+    /// A point for the team of this number.
+    Point(u8),
+    /// Take the last point back.
+    TakeBack,
     /// Leave this screen.
     Back,
     /// Leave Linefall.
@@ -160,6 +166,14 @@ pub enum Place {
     Care,
     /// The kinds of question on an instrument.
     Kinds,
+    /// The list of sets.
+    Sets,
+    /// Before a set is begun.
+    Start,
+    /// Before one goes on that was left.
+    GoOn,
+    /// After its end.
+    Result,
     /// A question with answers to choose from.
     Choosing,
     /// A tool that is being set.
@@ -177,7 +191,9 @@ pub enum Place {
     /// A page of it.
     ClassPage,
     /// Its questions.
-    ClassQuestions,
+    Bites,
+    /// A round for a room.
+    Project,
 }
 
 /// One entry of the list.
@@ -199,32 +215,17 @@ const ESC: Key = key(KeyCode::Esc, "Esc");
 
 use Command as C;
 use Place::{
-    Answered, Asking, Before, Care, Choosing, Class, ClassPage, ClassQuestions, Guess, Home, Kinds, Lesson,
-    Lines, Locked, Progress, Setting, Walk,
+    Answered, Asking, Before, Bites, Care, Choosing, Class, ClassPage, GoOn, Guess, Home, Kinds, Lesson,
+    Lines, Locked, Progress, Project, Result, Sets, Setting, Start, Walk,
 };
 
 const ALL: &[Place] = &[
-    Home,
-    Before,
-    Asking,
-    Answered,
-    Progress,
-    Lines,
-    Care,
-    Walk,
-    Guess,
-    Lesson,
-    Kinds,
-    Choosing,
-    Setting,
-    Locked,
-    Class,
-    ClassPage,
-    ClassQuestions,
+    Home, Before, Asking, Answered, Progress, Lines, Care, Walk, Guess, Lesson, Kinds, Choosing, Setting,
+    Locked, Project, Sets, Start, GoOn, Result, Class, ClassPage, Bites,
 ];
 const LISTS: &[Place] = &[Home, Progress, Care, Kinds, Choosing];
 const PICTURES: &[Place] = &[Before, Asking, Answered, Locked];
-const SEEN: &[Place] = &[Before, Asking, Answered, Walk, Guess, Lesson, Choosing, Setting, Locked];
+const SEEN: &[Place] = &[Before, Asking, Answered, Walk, Guess, Lesson, Choosing, Setting, Locked, Project];
 
 const fn entry(
     command: Command,
@@ -329,30 +330,12 @@ static COMMANDS: &[Entry] = &[
         "How your readings have come on",
         "record history accuracy plot",
     ),
-    entry(C::Lines1, &[letter('1', "1-4")], &[Lines], "Draw thin lines", ""),
-    entry(C::Lines2, &[letter('2', "2")], &[Lines], "Draw bars", "bold"),
-    entry(C::Lines3, &[letter('3', "3")], &[Lines], "Draw one position a cell", ""),
-    entry(C::Lines4, &[letter('4', "4")], &[Lines], "Draw plain characters", "ascii"),
-    entry(
-        C::Lines,
-        &[letter('l', "l"), key(KeyCode::F(3), "F3")],
-        &[Home, Before, Asking, Answered, Progress, Walk, Guess, Lesson, Kinds, Choosing, Setting, Locked],
-        "Choose line style on the calibration strip",
-        "thin bars glyphs boxes gaps",
-    ),
     entry(
         C::Care,
         &[letter('i', "i"), key(KeyCode::F(6), "F6")],
         &[Home, Before, Asking, Answered, Walk, Guess, Lesson, Kinds, Choosing, Setting, Locked],
         "How this instrument is checked, used and kept",
         "care card handling safety cautions storage",
-    ),
-    entry(
-        C::Theme,
-        &[letter('t', "t"), key(KeyCode::F(4), "F4")],
-        ALL,
-        "Next theme: steel, dark, mono, contrast",
-        "colour color light",
     ),
     entry(C::Palette, &[letter(':', ":")], ALL, "Find and run a command by typing", "command menu"),
     entry(
@@ -377,7 +360,7 @@ pub fn bar(place: Place) -> &'static [(Command, &'static str)] {
     match place {
         Home => &[
             (C::Start, "practise"),
-            (C::Kinds, "other kinds"),
+            (C::Sets, "exercises"),
             (C::Walk, "turn it"),
             (C::Help, "help"),
             (C::Quit, "leave"),
@@ -405,10 +388,12 @@ pub fn bar(place: Place) -> &'static [(Command, &'static str)] {
         ],
         Progress => &[(C::Up, "choose"), (C::Help, "help"), (C::Back, "back")],
         Care => &[(C::Up, "scroll"), (C::Help, "help"), (C::Back, "back")],
-        Lines => &[(C::Lines1, "take"), (C::Help, "help"), (C::Back, "back")],
+        Lines => strip::BAR,
         Kinds | Choosing | Setting | Locked => bench::bar(place),
-        Class | ClassPage | ClassQuestions => class::bar(place),
+        Class | ClassPage | Bites => class::bar(place),
         Walk | Guess | Lesson => walk::bar(place),
+        Sets | Start | GoOn | Result => exercise::bar(place),
+        Project => project::BAR,
     }
 }
 

@@ -3,9 +3,11 @@
 mod benching;
 pub mod classing;
 pub mod command;
+mod exercising;
 mod lit;
 pub mod model;
 mod probe;
+pub mod projecting;
 mod ready;
 mod runtime;
 mod screen;
@@ -16,14 +18,14 @@ mod view;
 mod walking;
 mod widget;
 
-pub use model::Record;
+pub use model::{Record, Sets};
 pub use ready::full_screen;
 pub use view::view;
 
 use crate::class::room::Room;
 use crate::instrument::Catalogue;
 use crate::render::{LineStyle, Terminal};
-use crate::session::Programme;
+use crate::session::{Programme, Projected};
 use crate::store::Store;
 use std::io;
 
@@ -39,6 +41,8 @@ pub struct Start {
     pub learner: String,
     /// Whether anything is kept.
     pub record: Record,
+    /// Exercises and checks.
+    pub sets: Sets,
     /// Where to begin.
     pub place: Begin,
     /// The class record, where that is what was asked for.
@@ -68,6 +72,12 @@ pub enum Begin {
     Lesson(String),
     /// In the class record.
     Class,
+    /// Before the set of this id.
+    Set(String),
+    /// At the list of sets.
+    Sets,
+    /// With a round for a room.
+    Project(Projected),
 }
 
 /// The theme asked for.

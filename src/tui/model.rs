@@ -1,14 +1,16 @@
 //! The state of the trainer. Only `update` changes it.
 
-pub use super::benching::BenchScreen;
-use super::classing::ClassScreen;
+pub use super::benching::{BenchScreen, GlassState};
+use super::classing::{ClassScreen, Room};
 use super::command::Place;
+pub use super::exercising::{Needs, PartOf, ResultScreen, Sets, StartScreen};
 use super::lit::lit;
+pub use super::projecting::ProjectScreen;
 use super::theme::Theme;
 pub use super::walking::{Follow, LessonScreen, WalkScreen};
-use crate::class::room::Room;
 use crate::drill::Sight;
 use crate::drill::record::{self, Attempt};
+use crate::drill::set::Allowed;
 use crate::instrument::{Body, Catalogue, Course, Form, Instrument};
 use crate::learner::calendar::Day;
 use crate::learner::gates::Gates;
@@ -56,6 +58,10 @@ pub struct Model {
     pub gates: BTreeMap<String, Gates>,
     /// What there is to do today; none until that is known.
     pub today: Option<TodayScreen>,
+    /// Exercises and checks.
+    pub sets: Sets,
+    /// Since the program started, as of the last message.
+    pub now: Duration,
     /// What keeps happening on each instrument.
     pub attendance: Attendance,
     /// Whether anything of this session is kept.
@@ -116,6 +122,15 @@ pub enum Screen {
     },
     /// Questions of such kinds.
     Bench(Box<BenchScreen>),
+    /// The list of sets.
+    Sets {
+        /// The chosen line.
+        chosen: usize,
+    },
+    /// The page before a set is begun.
+    Start(Box<StartScreen>),
+    /// The page after its end.
+    Result(Box<ResultScreen>),
     /// The calibration strip.
     Lines,
     /// A tool that is moved by hand.
@@ -124,6 +139,8 @@ pub enum Screen {
     Lesson(Box<LessonScreen>),
     /// The class record.
     Class(Box<ClassScreen>),
+    /// A round for a room.
+    Project(Box<ProjectScreen>),
     /// A care card.
     Care {
         /// The instrument's id.
@@ -170,15 +187,6 @@ impl PracticeScreen {
     }
 }
 
-/// The open glass.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct GlassState {
-    /// The vernier line in the middle.
-    pub line: i64,
-    /// Dots per quantum; none lets the planner choose.
-    pub dots: Option<i64>,
-}
-
 /// A text typed over a screen.
 pub struct Overlay {
     /// Help or palette.
@@ -214,20 +222,20 @@ impl Model {
         match self.screen() {
             Screen::Home { .. } => Place::Home,
             Screen::Progress { .. } => Place::Progress,
+            Screen::Sets { .. } => Place::Sets,
+            Screen::Start(start) => start.place(),
+            Screen::Result(_) => Place::Result,
             Screen::Lines => Place::Lines,
             Screen::Care { .. } => Place::Care,
             Screen::Kinds { .. } => Place::Kinds,
-            Screen::Class(class) => match **class {
-                ClassScreen::List { .. } => Place::Class,
-                ClassScreen::Page { .. } => Place::ClassPage,
-                ClassScreen::Questions { .. } => Place::ClassQuestions,
-            },
+            Screen::Class(class) => class.place(),
             Screen::Bench(bench) => bench.place(),
             Screen::Walk(walk) => match walk.run.mode() {
                 Mode::Showing => Place::Walk,
                 Mode::Guessing { .. } => Place::Guess,
             },
             Screen::Lesson(_) => Place::Lesson,
+            Screen::Project(_) => Place::Project,
             Screen::Practice(practice) => match practice.run.phase() {
                 Phase::Before(_) => Place::Before,
                 Phase::Asking { .. } => Place::Asking,
@@ -273,8 +281,7 @@ impl Model {
         (cols, rows - self.sketch_rows(practice))
     }
 
-    /// The picture of the question that is up, or one that comes before it. Once it is answered the picture takes fewer rows, where
-    /// it can be drawn the same way in them: they are wanted for what is said.
+    /// The picture of the question, or one before it; once it is answered in fewer rows, where it is drawn the same way in them.
     pub fn picture(&self, practice: &PracticeScreen) -> Result<Drawing, Refusal> {
         let (cols, rows) = self.drawn_size(practice);
         let whole = self.picture_in(practice, cols, rows)?;
@@ -309,19 +316,25 @@ impl Model {
     pub(super) fn draw(
         &self,
         scene: &Scene,
-        (cols, rows): (u16, u16),
+        size: (u16, u16),
         glass: Option<GlassState>,
         lit: Vec<Lit>,
     ) -> Result<Drawing, Refusal> {
-        let mut request = Request::new(i64::from(cols), i64::from(rows), self.lines);
-        request.small_cells = self.small_cells;
-        request.marks = if self.theme == Theme::Mono { Marks::Shown } else { Marks::Hidden };
-        request.lit = lit;
+        let mut request = self.request(size, lit);
         if let Some(glass) = glass {
             request.glass = Glass::At(glass.line);
             request.glass_dots = glass.dots;
         }
         render::draw(scene, &request)
+    }
+
+    /// How a picture of so many cells is made.
+    pub(super) fn request(&self, (cols, rows): (u16, u16), lit: Vec<Lit>) -> Request {
+        let mut request = Request::new(i64::from(cols), i64::from(rows), self.lines);
+        request.small_cells = self.small_cells;
+        request.marks = if self.theme == Theme::Mono { Marks::Shown } else { Marks::Hidden };
+        request.lit = lit;
+        request
     }
 
     /// How the question is shown, for the record.
@@ -343,6 +356,9 @@ impl Model {
 
     /// True where a glass can be opened: over a vernier that meets its scale at a level edge.
     pub fn has_glass(&self, drawing: &Drawing) -> bool {
+        if matches!(self.screen(), Screen::Bench(bench) if bench.glass_rule == Allowed::No) {
+            return false;
+        }
         let meets = drawing.view == View::Flat || !self.has_thimble();
         meets && self.on_screen(|form| matches!(form, Form::Vernier(_)))
     }

@@ -1,12 +1,15 @@
 //! The terminal, the clock, chance and the store: the only place that touches them for the full screen.
 
+mod sits;
+mod stops;
+
 use super::command::Command;
 use super::model::{Model, Record, Screen};
 use super::probe::{self, Late};
-use super::ready::{enter, full_screen, leave};
+use super::ready::full_screen;
 use super::theme::Theme;
 use super::update::{
-    Effect, Env, Loaded, Msg, Resume, begin_walk, bench_key, read_run, round_key, run_key, update,
+    Effect, Env, Loaded, Msg, begin_project, begin_walk, bench_key, round_key, run_key, update,
 };
 use super::view::view;
 use super::{Begin, Start, signals};
@@ -18,21 +21,21 @@ use crate::session::Attendance;
 use crate::store::Store;
 use crossterm::event::{self, Event, KeyEventKind};
 use crossterm::execute;
-use crossterm::terminal::{Clear, ClearType, disable_raw_mode, window_size};
+use crossterm::terminal::{Clear, ClearType, window_size};
 use rand::TryRng;
 use rand::rngs::SysRng;
 use ratatui::Terminal;
 use ratatui::backend::CrosstermBackend;
 use std::collections::BTreeMap;
 use std::io::{self, Stdout};
-use std::sync::mpsc::{Receiver, Sender, channel};
+use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
 use std::thread;
 use std::time::Instant;
 
 /// The instrument of the very first reading.
 const FIRST: &str = "micrometer-metric";
 
-/// What wakes the trainer. Nothing else does: it never polls.
+/// What wakes the trainer. Nothing else does but a clock on the screen: it never polls.
 pub(super) enum Wake {
     /// A key, a new size.
     Event(Event),
@@ -44,6 +47,8 @@ pub(super) enum Wake {
     Continued,
     /// A signal that ends the program.
     Signal(i32),
+    /// A countdown on the screen shows something else.
+    Tick,
 }
 
 type Screenful = Terminal<CrosstermBackend<Stdout>>;
@@ -86,6 +91,7 @@ fn on_screen(
         store_problem,
         learner,
         record,
+        sets,
         place,
         class,
         lines,
@@ -103,6 +109,7 @@ fn on_screen(
         (terminal.replies, late) = probe::ask();
     }
     let (style, _) = choose(lines, saved, &terminal);
+    let far = matches!(place, Begin::Project(_)) && lines.is_none() && style == LineStyle::Thin;
     let answered_width = terminal.replies.as_ref().and_then(|replies| replies.cell_width);
     let width = window
         .as_ref()
@@ -123,7 +130,8 @@ fn on_screen(
         catalogue,
         learner,
         theme: if no_color { Theme::Mono } else { chosen_theme.unwrap_or(Theme::new(theme, no_color)) },
-        lines: style,
+        // Bars are seen from farther away.
+        lines: if far { LineStyle::Bars } else { style },
         small_cells: width.is_some_and(|width| width < 8),
         view: setting("view").and_then(|word| View::from_word(&word)).unwrap_or(View::Held),
         screens: vec![Screen::Home { chosen: 0 }],
@@ -131,6 +139,8 @@ fn on_screen(
         progress: None,
         gates: BTreeMap::new(),
         today: None,
+        sets,
+        now: clock.elapsed(),
         attendance: Attendance::default(),
         record,
         store_problem,
@@ -146,6 +156,11 @@ fn on_screen(
     let first = match (place, last) {
         (Begin::Practice(id), _) => Effect::LookUp(id),
         (Begin::Bench(id, programme), _) => Effect::LookUpBench(id, programme),
+        (Begin::Set(id), _) => Effect::LookUpSet(id),
+        (Begin::Sets, _) => {
+            model.screens.push(Screen::Sets { chosen: 0 });
+            Effect::LookUpSets
+        }
         (Begin::Walk(id), _) => {
             begin_walk(&mut model, Command::Walk, &id);
             Effect::Load
@@ -159,6 +174,10 @@ fn on_screen(
             model.screens = vec![Screen::Class(Box::default())];
             // Nothing of a learner's is looked up.
             Effect::Repaint
+        }
+        (Begin::Project(projected), _) => {
+            begin_project(&mut model, &projected, clock.elapsed());
+            Effect::Load
         }
         (Begin::Home, Some(_)) => Effect::Load,
         (Begin::Home, None) => Effect::LookUp(FIRST.to_owned()),
@@ -205,7 +224,7 @@ impl Runtime {
             self.draw(&mut screen)?;
         }
         loop {
-            let wake = wakes.recv().unwrap_or(Wake::Gone);
+            let wake = self.wake(wakes);
             let msg = match wake {
                 Wake::Deaf(cause) => return Err(cause),
                 Wake::Gone => return Ok(self.ended(signals::HANGUP)),
@@ -214,6 +233,7 @@ impl Runtime {
                     continue;
                 }
                 Wake::Signal(signal) => return Ok(self.ended(Some(signal))),
+                Wake::Tick => Msg::Tick,
                 Wake::Event(Event::Key(key)) if self.late.takes(key) => continue,
                 Wake::Event(Event::Key(key)) if key.kind != KeyEventKind::Release => {
                     if signals::is_suspend(key) {
@@ -237,6 +257,18 @@ impl Runtime {
                 screen = Terminal::new(CrosstermBackend::new(io::stdout()))?;
             }
             self.draw(&mut screen)?;
+        }
+    }
+
+    /// What comes next; where a countdown is on the screen, at the latest its next second.
+    fn wake(&self, wakes: &Receiver<Wake>) -> Wake {
+        let Some(wait) = self.model.changes_in(self.clock.elapsed()) else {
+            return wakes.recv().unwrap_or(Wake::Gone);
+        };
+        match wakes.recv_timeout(wait) {
+            Ok(wake) => wake,
+            Err(RecvTimeoutError::Timeout) => Wake::Tick,
+            Err(RecvTimeoutError::Disconnected) => Wake::Gone,
         }
     }
 
@@ -318,30 +350,16 @@ impl Runtime {
                 let resume = self.left_at(&run_key(&self.model.learner, &instrument));
                 return self.message(Msg::Resumed(resume, instrument));
             }
+            Effect::LookUpSets => return self.look_up_sets(),
+            Effect::LookUpSet(id) => return self.look_up_set(id),
+            Effect::Sit(sat) => return self.sit(&sat),
+            Effect::WritePage(path, name, lines) => return self.write_page(path, &name, &lines),
             Effect::LookUpBench(instrument, programme) => {
                 let resume = self.left_at(&bench_key(&self.model.learner, &instrument, &programme));
                 return self.message(Msg::BenchResumed(resume, instrument, programme));
             }
         }
         false
-    }
-
-    /// Where a run was left.
-    fn left_at(&self, key: &str) -> Option<Resume> {
-        let kept = self.store.as_ref().and_then(|store| store.setting(key).ok().flatten());
-        kept.and_then(|text| read_run(&text))
-    }
-
-    fn remember(&mut self, key: &str, value: &str) {
-        if self.model.record == Record::Private {
-            return;
-        }
-        if let Some(store) = &self.store
-            && let Err(error) = store.set_setting(key, value)
-        {
-            // An answer may still be kept; whether it is, its own line says.
-            self.model.notice = Some(error.to_string());
-        }
     }
 
     fn draw(&mut self, screen: &mut Screenful) -> io::Result<()> {
@@ -356,23 +374,6 @@ impl Runtime {
                 }
             })
             .map(drop)
-    }
-
-    fn suspend(&mut self, screen: &mut Screenful) -> io::Result<()> {
-        leave()?;
-        signals::suspend()?;
-        self.take_back(screen)
-    }
-
-    /// Makes the terminal ready again, whatever was done to it meanwhile.
-    fn take_back(&mut self, screen: &mut Screenful) -> io::Result<()> {
-        if signals::has_line_editing() {
-            // What was set before is forgotten with this, so that it is set anew.
-            disable_raw_mode()?;
-        }
-        enter()?;
-        *screen = Terminal::new(CrosstermBackend::new(io::stdout()))?;
-        self.draw(screen)
     }
 }
 

@@ -2,9 +2,9 @@
 
 use super::command::find;
 use super::model::{LEAST, Model, Overlay, OverlayKind, Screen};
-use super::screen;
 use super::theme::Theme;
 use super::widget::{keybar, write};
+use super::{projecting, screen};
 use crate::terms;
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
@@ -14,10 +14,16 @@ use ratatui::widgets::{Block, Clear, Widget};
 /// Draws the screen; returns where the cursor stands, if it is shown.
 pub fn view(model: &Model, buffer: &mut Buffer) -> Option<Position> {
     let area = buffer.area;
-    let (cols, rows) = LEAST;
+    let project = matches!(model.screen(), Screen::Project(_));
+    let (cols, rows) = if project { projecting::LEAST } else { LEAST };
     if area.width < cols || area.height < rows {
-        too_small(area, buffer);
+        too_small((cols, rows), area, buffer);
         return None;
+    }
+    if let Screen::Project(screen) = model.screen() {
+        // It has no key bar: the picture needs the rows.
+        screen::project(model, screen, area, buffer);
+        return model.overlay.as_ref().map(|overlay| typed_over(model, overlay, area, buffer));
     }
     let bar = Rect { y: area.height - 1, height: 1, ..area };
     let body = Rect { height: area.height - 1, ..area };
@@ -35,8 +41,13 @@ pub fn view(model: &Model, buffer: &mut Buffer) -> Option<Position> {
         Screen::Lesson(lesson) => screen::lesson(model, lesson, body, buffer),
         Screen::Progress { chosen } => screen::progress(model, *chosen, body, buffer),
         Screen::Class(class) => screen::class(model, class, body, buffer),
+        Screen::Sets { chosen } => screen::sets(model, *chosen, body, buffer),
+        Screen::Start(start) => screen::start(model, start, body, buffer),
+        Screen::Result(result) => screen::result(model, result, body, buffer),
         Screen::Lines => screen::lines(model, body, buffer),
         Screen::Care { instrument, from } => screen::care(model, instrument, *from, body, buffer),
+        // Drawn above.
+        Screen::Project(_) => None,
     };
     keybar(model, drawing.as_ref(), bar, buffer);
     match &model.overlay {
@@ -45,8 +56,7 @@ pub fn view(model: &Model, buffer: &mut Buffer) -> Option<Position> {
     }
 }
 
-fn too_small(area: Rect, buffer: &mut Buffer) {
-    let (cols, rows) = LEAST;
+fn too_small((cols, rows): (u16, u16), area: Rect, buffer: &mut Buffer) {
     let line = format!("Linefall needs {cols}x{rows}; this is {}x{}.", area.width, area.height);
     let words: Vec<char> = line.chars().collect();
     let width = usize::from(area.width.max(1));

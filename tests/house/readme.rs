@@ -37,7 +37,9 @@ fn every_command_runs() {
             // The trainer itself, run by cargo in the README; here it is the same binary.
             "cargo" if words[1] == "run" => full_screen(&[], &data),
             "cargo" => continue,
-            "linefall" if words.len() == 1 || ["practice", "--private"].contains(&words[1].as_str()) => {
+            "linefall"
+                if words.len() == 1 || ["practice", "--private", "project"].contains(&words[1].as_str()) =>
+            {
                 full_screen(&words[1..], &data);
             }
             // A lesson that is printed is no full screen.

@@ -1,17 +1,19 @@
 //! A model driven by keys.
 
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
+use linefall::diag::SourceText;
 use linefall::drill::record::Attempt;
+use linefall::drill::set::{self, Item, Posed, Shelf};
 use linefall::drill::{Kind, Question, Seed};
 use linefall::instrument::Catalogue;
 use linefall::learner::summary::Summary;
 use linefall::reading::Asks;
-use linefall::render::LineStyle;
+use linefall::render::{Ink, LineStyle};
 use linefall::scene::View;
-use linefall::session::{Attendance, Phase, Programme};
-use linefall::tui::model::{BenchScreen, Model, PracticeScreen, Record, Screen};
+use linefall::session::{Attendance, Pace, Phase, Programme, Projected};
+use linefall::tui::model::{BenchScreen, Model, PracticeScreen, Record, Screen, Sets};
 use linefall::tui::theme::Theme;
-use linefall::tui::update::{Effect, Env, Loaded, Msg, read_run, update};
+use linefall::tui::update::{Effect, Env, Loaded, Msg, begin_project, read_run, update};
 use linefall::tui::view;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -20,6 +22,9 @@ use std::time::Duration;
 
 /// The day of every script.
 pub const TODAY: &str = "2026-03-09";
+
+/// What every message takes.
+const STEP: Duration = Duration::from_millis(700);
 
 pub struct Script {
     pub model: Model,
@@ -42,6 +47,8 @@ impl Script {
             progress: None,
             gates: BTreeMap::new(),
             today: None,
+            sets: Sets::new(Shelf::new(Vec::new(), &Catalogue::new(Vec::new()))),
+            now: Duration::ZERO,
             attendance: Attendance::default(),
             record: Record::Kept,
             store_problem: None,
@@ -58,6 +65,37 @@ impl Script {
         script
     }
 
+    /// Before a set, or before one goes on that was put away.
+    pub fn set(text: &str, kept: Option<&str>, cols: u16, rows: u16) -> Self {
+        let mut script = Self::home(cols, rows);
+        let source = SourceText::new("trial.toml", text);
+        let set = set::read(&source, &script.model.catalogue).expect("a set without a fault");
+        script.model.sets = Sets::new(Shelf::new(vec![source], &script.model.catalogue));
+        script.set_found(&set.id, kept);
+        script
+    }
+
+    /// What was put away of a set has been read.
+    pub fn set_found(&mut self, id: &str, kept: Option<&str>) {
+        self.message(Msg::SetFound(id.to_owned(), kept.map(str::to_owned)));
+    }
+
+    /// The answer is on the disk.
+    pub fn put_down(&mut self) {
+        self.message(Msg::Sat(Ok(())));
+    }
+
+    /// How long until the screen changes by itself.
+    pub fn changes_in(&self) -> Option<Duration> {
+        self.model.changes_in(self.clock)
+    }
+
+    /// So much time goes by, and the clock on the screen is looked at.
+    pub fn wait(&mut self, time: Duration) {
+        self.clock += time;
+        self.message(Msg::Tick);
+    }
+
     /// At the bench, asked questions of these kinds.
     pub fn bench(instrument: &str, kinds: &[Kind], cols: u16, rows: u16) -> Self {
         let mut script = Self::home(cols, rows);
@@ -72,6 +110,48 @@ impl Script {
             instrument.to_owned(),
             Programme::Kinds(kinds.to_vec()),
         ));
+    }
+
+    /// A round for a room, not begun yet, of one question of each kind.
+    pub fn project(instrument: &str, kinds: &[Kind], pace: Pace, (cols, rows): (u16, u16)) -> Self {
+        let mut script = Self::home(cols, rows);
+        let item = |(place, kind): (u32, &Kind)| Item {
+            place,
+            instrument: instrument.to_owned(),
+            kind: *kind,
+            posed: Posed::Drawn { seed: Seed(20_260_309), number: place },
+        };
+        let paper: Vec<Item> = (1..).zip(kinds).map(item).collect();
+        let projected = Projected { title: "A round".to_owned(), count: Some(paper.len()), paper, pace };
+        begin_project(&mut script.model, &projected, script.clock);
+        script
+    }
+
+    /// So many seconds later, as the runtime would say it.
+    pub fn after(&mut self, seconds: u64) {
+        self.clock = (self.clock + Duration::from_secs(seconds)).saturating_sub(STEP);
+        self.message(Msg::Tick);
+    }
+
+    /// Where the glass lies on the picture before a room.
+    pub fn project_glass(&self) -> Option<i64> {
+        let Screen::Project(screen) = self.model.screen() else { panic!("no round is up") };
+        let page = self.model.project_page(screen).expect("it can be drawn");
+        page.plates[0].drawing.as_ref().ok().and_then(|drawing| drawing.glass)
+    }
+
+    /// Cells of the pictures before a room that are lit.
+    pub fn lit_cells(&self) -> usize {
+        let Screen::Project(screen) = self.model.screen() else { panic!("no round is up") };
+        let page = self.model.project_page(screen).expect("it can be drawn");
+        let grids =
+            page.plates.iter().filter_map(|plate| plate.drawing.as_ref().ok()).map(|drawn| &drawn.grid);
+        grids
+            .map(|grid| {
+                let lit = |row| grid.row(row).iter().filter(|cell| cell.ink == Ink::Lit).count();
+                (0..grid.rows()).map(lit).sum::<usize>()
+            })
+            .sum()
     }
 
     /// The bench on top.
@@ -93,7 +173,7 @@ impl Script {
     }
 
     fn message(&mut self, msg: Msg) {
-        self.clock += Duration::from_millis(700);
+        self.clock += STEP;
         let env = Env { at: format!("{TODAY}T07:30:00Z"), now: self.clock, seed: Seed(20_260_309) };
         let effects = update(&mut self.model, msg, &env);
         self.effects.extend(effects);
@@ -129,6 +209,7 @@ impl Script {
             "Esc" => KeyCode::Esc,
             "F2" => KeyCode::F(2),
             "F3" => KeyCode::F(3),
+            "F6" => KeyCode::F(6),
             other => panic!("no key {other}"),
         };
         self.message(Msg::Key(KeyEvent::new(code, held)));

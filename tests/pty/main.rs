@@ -8,6 +8,7 @@ mod crash;
 mod driver;
 mod exits;
 mod idle;
+mod project;
 mod shop;
 mod stops;
 mod story;

@@ -1,6 +1,7 @@
 //! `linefall ask`: questions line by line.
 
 mod json;
+pub(in crate::cli) mod paper;
 mod plain;
 mod task;
 
@@ -99,7 +100,7 @@ fn instruments<'a>(
 }
 
 /// A seed that is short enough to be typed again.
-fn any_seed() -> Result<u64, Halt> {
+pub(super) fn any_seed() -> Result<u64, Halt> {
     SysRng.try_next_u32().map(u64::from).map_err(|cause| Halt::trouble(format!("no random numbers: {cause}")))
 }
 

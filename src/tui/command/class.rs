@@ -1,18 +1,39 @@
 //! The commands of the class record: an instructor's screens, reached from the command line alone.
 
 use super::Command as C;
-use super::Place::{Class, ClassPage, ClassQuestions};
+use super::Place::{Bites, Class, ClassPage};
 use super::{Command, ENTER, ESC, Entry, Place, entry, key, letter};
 use crossterm::event::KeyCode;
 
 const CLASS: &[Place] = &[Class];
-const SIDEWAYS: &[Place] = &[Class, ClassQuestions];
-const PAGES: &[Place] = &[ClassPage, ClassQuestions];
-const EVERY: &[Place] = &[Class, ClassPage, ClassQuestions];
+const SIDEWAYS: &[Place] = &[Class, Bites];
+const PAGES: &[Place] = &[ClassPage, Bites];
+const EVERY: &[Place] = &[Class, ClassPage, Bites];
+
+/// Something in the class record.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum OfClass {
+    /// Open what is chosen.
+    Open,
+    /// What the class gets wrong.
+    Wrong,
+    /// Which questions bite.
+    Questions,
+    /// What was given out.
+    Given,
+    /// The instruments before, or the set before.
+    Left,
+    /// Those further on, or the next set.
+    Right,
+    /// Ten lines up.
+    FarUp,
+    /// Ten lines down.
+    FarDown,
+}
 
 /// The list.
-pub(super) static OF_CLASS: &[Entry] = &[
-    entry(C::ClassOpen, &[ENTER], CLASS, "Open what is chosen", "learner look show"),
+pub(super) static CLASS_RECORD: &[Entry] = &[
+    entry(C::Class(OfClass::Open), &[ENTER], CLASS, "Open what is chosen", "learner look show"),
     entry(
         C::Up,
         &[key(KeyCode::Up, "\u{2191}\u{2193}"), letter('k', "k")],
@@ -27,38 +48,44 @@ pub(super) static OF_CLASS: &[Entry] = &[
         "Choose the line below, or move down",
         "scroll",
     ),
-    entry(C::ClassFarUp, &[key(KeyCode::PageUp, "PgUp")], EVERY, "Ten lines up", "scroll page"),
-    entry(C::ClassFarDown, &[key(KeyCode::PageDown, "PgDn")], EVERY, "Ten lines down", "scroll page"),
+    entry(C::Class(OfClass::FarUp), &[key(KeyCode::PageUp, "PgUp")], EVERY, "Ten lines up", "scroll page"),
     entry(
-        C::ClassRight,
+        C::Class(OfClass::FarDown),
+        &[key(KeyCode::PageDown, "PgDn")],
+        EVERY,
+        "Ten lines down",
+        "scroll page",
+    ),
+    entry(
+        C::Class(OfClass::Right),
         &[key(KeyCode::Right, "\u{2190}\u{2192}"), letter('l', "l")],
         SIDEWAYS,
         "The instruments further on, or the next set",
         "column right instrument",
     ),
     entry(
-        C::ClassLeft,
+        C::Class(OfClass::Left),
         &[key(KeyCode::Left, "\u{2190}"), letter('h', "h")],
         SIDEWAYS,
         "The instruments before, or the set before",
         "column left instrument",
     ),
     entry(
-        C::ClassWrong,
+        C::Class(OfClass::Wrong),
         &[letter('w', "w"), key(KeyCode::F(5), "F5")],
         CLASS,
         "What the class gets wrong",
         "misread chart common",
     ),
     entry(
-        C::ClassQuestions,
+        C::Class(OfClass::Questions),
         &[letter('b', "b"), key(KeyCode::F(6), "F6")],
         CLASS,
         "Which questions bite",
         "item analysis difficulty set questions",
     ),
     entry(
-        C::ClassGiven,
+        C::Class(OfClass::Given),
         &[letter('g', "g"), key(KeyCode::F(7), "F7")],
         CLASS,
         "What was given out and came back",
@@ -72,15 +99,18 @@ pub(super) static OF_CLASS: &[Entry] = &[
 pub(super) fn bar(place: Place) -> &'static [(Command, &'static str)] {
     match place {
         Class => &[
-            (C::ClassOpen, "open"),
-            (C::ClassWrong, "wrong"),
-            (C::ClassQuestions, "which bite"),
+            (C::Class(OfClass::Open), "open"),
+            (C::Class(OfClass::Wrong), "wrong"),
+            (C::Class(OfClass::Questions), "which bite"),
             (C::Help, "help"),
             (C::Back, "leave"),
         ],
-        ClassQuestions => {
-            &[(C::Up, "choose"), (C::ClassRight, "another set"), (C::Help, "help"), (C::Back, "back")]
-        }
+        Bites => &[
+            (C::Up, "choose"),
+            (C::Class(OfClass::Right), "another set"),
+            (C::Help, "help"),
+            (C::Back, "back"),
+        ],
         _ => &[(C::Up, "scroll"), (C::Help, "help"), (C::Back, "back")],
     }
 }

@@ -2,7 +2,7 @@
 
 use super::{Effect, back};
 use crate::tui::classing::{ClassScreen, HEADS, Page, page};
-use crate::tui::command::Command as C;
+use crate::tui::command::{Command as C, OfClass as Do};
 use crate::tui::model::{Model, Screen};
 
 /// Lines of a far step.
@@ -14,12 +14,12 @@ pub(super) fn class(model: &mut Model, command: C) -> Option<Vec<Effect>> {
     let cells = usize::from(model.size.0.saturating_sub(4));
     let Screen::Class(screen) = model.screens.last_mut()? else { return None };
     let step = match command {
-        C::ClassFarUp | C::ClassFarDown => FAR,
+        C::Class(Do::FarUp | Do::FarDown) => FAR,
         _ => 1,
     };
     let moved = |place: usize, count: usize| match command {
-        C::Up | C::ClassFarUp => place.saturating_sub(step),
-        C::Down | C::ClassFarDown => (place + step).min(count.saturating_sub(1)),
+        C::Up | C::Class(Do::FarUp) => place.saturating_sub(step),
+        C::Down | C::Class(Do::FarDown) => (place + step).min(count.saturating_sub(1)),
         _ => place,
     };
     let mut opened = None;
@@ -30,14 +30,14 @@ pub(super) fn class(model: &mut Model, command: C) -> Option<Vec<Effect>> {
             }
             return Some(back(model));
         }
-        (ClassScreen::List { chosen, .. }, C::Up | C::Down | C::ClassFarUp | C::ClassFarDown) => {
+        (ClassScreen::List { chosen, .. }, C::Up | C::Down | C::Class(Do::FarUp | Do::FarDown)) => {
             *chosen = moved(*chosen, HEADS + room.class.members.len());
         }
-        (ClassScreen::List { column, .. }, C::ClassRight) => {
+        (ClassScreen::List { column, .. }, C::Class(Do::Right)) => {
             *column = (*column + 1).min(room.class.instruments.len().saturating_sub(1));
         }
-        (ClassScreen::List { column, .. }, C::ClassLeft) => *column = column.saturating_sub(1),
-        (ClassScreen::List { chosen, .. }, C::ClassOpen) => {
+        (ClassScreen::List { column, .. }, C::Class(Do::Left)) => *column = column.saturating_sub(1),
+        (ClassScreen::List { chosen, .. }, C::Class(Do::Open)) => {
             opened = Some(match *chosen {
                 0 => ClassScreen::Page { page: Page::Wrong, from: 0 },
                 1 => ClassScreen::questions(room, 0, &model.catalogue),
@@ -45,27 +45,30 @@ pub(super) fn class(model: &mut Model, command: C) -> Option<Vec<Effect>> {
                 n => ClassScreen::Page { page: Page::Learner(n - HEADS), from: 0 },
             });
         }
-        (ClassScreen::List { .. }, C::ClassWrong) => {
+        (ClassScreen::List { .. }, C::Class(Do::Wrong)) => {
             opened = Some(ClassScreen::Page { page: Page::Wrong, from: 0 });
         }
-        (ClassScreen::List { .. }, C::ClassGiven) => {
+        (ClassScreen::List { .. }, C::Class(Do::Given)) => {
             opened = Some(ClassScreen::Page { page: Page::Given, from: 0 });
         }
-        (ClassScreen::List { .. }, C::ClassQuestions) => {
+        (ClassScreen::List { .. }, C::Class(Do::Questions)) => {
             opened = Some(ClassScreen::questions(room, 0, &model.catalogue));
         }
-        (ClassScreen::Page { page: of, from }, C::Up | C::Down | C::ClassFarUp | C::ClassFarDown) => {
+        (ClassScreen::Page { page: of, from }, C::Up | C::Down | C::Class(Do::FarUp | Do::FarDown)) => {
             let rows = usize::from(model.size.1.saturating_sub(2));
             let lines = page(room, *of, &model.catalogue, cells).len();
             *from = moved(*from, lines.saturating_sub(rows) + 1);
         }
-        (ClassScreen::Questions { found, chosen, .. }, C::Up | C::Down | C::ClassFarUp | C::ClassFarDown) => {
+        (
+            ClassScreen::Questions { found, chosen, .. },
+            C::Up | C::Down | C::Class(Do::FarUp | Do::FarDown),
+        ) => {
             let count = found.as_ref().ok().and_then(Option::as_ref).map_or(0, |found| found.lines.len());
             *chosen = moved(*chosen, count);
         }
-        (ClassScreen::Questions { set, .. }, C::ClassLeft | C::ClassRight) => {
+        (ClassScreen::Questions { set, .. }, C::Class(Do::Left | Do::Right)) => {
             let count = room.sets.len().max(1);
-            let next = if command == C::ClassRight { *set + 1 } else { *set + count - 1 } % count;
+            let next = if command == C::Class(Do::Right) { *set + 1 } else { *set + count - 1 } % count;
             **screen = ClassScreen::questions(room, next, &model.catalogue);
         }
         _ => return None,

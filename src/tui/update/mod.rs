@@ -2,25 +2,31 @@
 
 mod bench;
 mod class;
+mod exercise;
+mod lists;
 mod practice;
+mod project;
 mod round;
 mod typing;
 mod walk;
 
 use super::command::{Command, command_for};
 use super::model::{Model, Overlay, OverlayKind, PracticeScreen, Screen};
+use crate::class::sitting::Sitting;
 use crate::drill::Seed;
 use crate::drill::record::Attempt;
-use crate::drill::task::Wanted;
-use crate::learner::schedule::Today;
 use crate::learner::summary::Summary;
 use crate::render::LineStyle;
 use crate::scene::View;
 use crate::session::{Practice, Programme};
+use crate::wording;
 use crossterm::event::KeyEvent;
+use std::collections::BTreeMap;
 use std::time::Duration;
 
 pub use bench::bench_key;
+pub use exercise::Sat;
+pub use project::begin as begin_project;
 pub use round::round_key;
 pub use walk::begin as begin_walk;
 
@@ -30,6 +36,8 @@ pub enum Msg {
     Key(KeyEvent),
     /// The terminal has another size.
     Resize(u16, u16),
+    /// A countdown went on.
+    Tick,
     /// An attempt was written down, or why not.
     Saved(Box<Attempt>, Result<(), String>),
     /// Earlier readings have been read.
@@ -38,6 +46,14 @@ pub enum Msg {
     Resumed(Option<Resume>, String),
     /// A run of some kinds of question on an instrument that was left earlier.
     BenchResumed(Option<Resume>, String, Programme),
+    /// The last sitting of each set has been read.
+    SetsFound(BTreeMap<String, Sitting>),
+    /// The set of this id is wanted; what was put away of it.
+    SetFound(String, Option<String>),
+    /// A sitting was put down, or why not.
+    Sat(Result<(), String>),
+    /// The page for the supervisor was written to this file, or why not.
+    PageWritten(Result<String, String>),
 }
 
 /// What is known of earlier readings.
@@ -70,6 +86,15 @@ pub enum Effect {
     LookUp(String),
     /// The same for some kinds of question; answer with [`Msg::BenchResumed`].
     LookUpBench(String, Programme),
+    /// Look up what was put away of every set; answer with [`Msg::SetsFound`].
+    LookUpSets,
+    /// Look up what was put away of this set; answer with [`Msg::SetFound`].
+    LookUpSet(String),
+    /// Put a sitting down as it is now; answer with [`Msg::Sat`].
+    Sit(Box<Sat>),
+    /// Write the page for the supervisor, into this file where one is named, else under this name beside the record; answer with
+    /// [`Msg::PageWritten`].
+    WritePage(Option<String>, String, Vec<String>),
     /// End the program.
     Leave,
     /// Draw the next frame on an empty screen.
@@ -90,11 +115,24 @@ pub struct Env {
 
 /// Carries a message out.
 pub fn update(model: &mut Model, msg: Msg, env: &Env) -> Vec<Effect> {
+    model.now = env.now;
+    if let (Msg::Key(_) | Msg::Tick, Some(effects)) = (&msg, exercise::time_up(model, env)) {
+        return effects;
+    }
     match msg {
         Msg::Resize(cols, rows) => {
             model.size = (cols, rows);
+            exercise::resized(model);
             Vec::new()
         }
+        Msg::SetsFound(last) => exercise::listed(model, last),
+        Msg::SetFound(id, kept) => exercise::found(model, &id, kept.as_deref(), env),
+        Msg::Sat(outcome) => exercise::sat(model, outcome, env),
+        Msg::PageWritten(outcome) => {
+            model.notice = Some(outcome.map_or_else(|why| why, |path| wording::exercise::written(&path)));
+            Vec::new()
+        }
+        Msg::Tick => project::tick(model, env),
         Msg::Loaded(loaded) => {
             round::loaded(model, &loaded, env);
             Vec::new()
@@ -200,6 +238,9 @@ pub fn run(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
     if let Some(effects) = class::class(model, command) {
         return effects;
     }
+    if let Some(effects) = exercise::takes(model, command, env) {
+        return effects;
+    }
     match command {
         C::Quit => return vec![Effect::Leave],
         C::Help => open(model, OverlayKind::Help),
@@ -210,14 +251,17 @@ pub fn run(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
             return vec![Effect::Load];
         }
         C::Lines => model.screens.push(Screen::Lines),
-        C::Care => show_care(model),
+        C::Care => lists::show_care(model),
         C::Lines1 => return take_lines(model, LineStyle::Thin),
         C::Lines2 => return take_lines(model, LineStyle::Bars),
         C::Lines3 => return take_lines(model, LineStyle::Cell),
         C::Lines4 => return take_lines(model, LineStyle::Ascii),
+        _ if matches!(model.screen(), Screen::Project(_)) && command != C::TurnView => {
+            return project::project(model, command, env);
+        }
         C::Back => return back(model),
-        C::Up | C::Down => choose(model, command),
-        C::Start => return start(model, env),
+        C::Up | C::Down => lists::choose(model, command),
+        C::Start => return lists::start(model, env),
         C::TurnView => {
             if let Some(why) = practice::cannot(model, command) {
                 model.notice = Some(why.to_owned());
@@ -231,6 +275,9 @@ pub fn run(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
         }
         C::Walk | C::Lesson => return walk::open(model, command),
         C::Kinds => bench::kinds(model),
+        C::Sets => return exercise::list(model),
+        C::Anew => return exercise::anew(model, env),
+        C::WritePage => return exercise::write_page(model),
         _ if matches!(model.screen(), Screen::Bench(_)) => return bench::bench(model, command, env),
         C::OtherPicture
         | C::Pick
@@ -238,14 +285,12 @@ pub fn run(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
         | C::Lock
         | C::Loosen
         | C::LeaveSet
-        | C::ClassOpen
-        | C::ClassWrong
-        | C::ClassQuestions
-        | C::ClassGiven
-        | C::ClassLeft
-        | C::ClassRight
-        | C::ClassFarUp
-        | C::ClassFarDown => {}
+        | C::Class(_)
+        | C::ProjectOn
+        | C::ProjectBack
+        | C::Pause
+        | C::Point(_)
+        | C::TakeBack => {}
         C::FineRight
         | C::FineLeft
         | C::LineUp
@@ -333,79 +378,4 @@ fn back(model: &mut Model) -> Vec<Effect> {
     }
     let counts = matches!(model.screen(), Screen::Home { .. } | Screen::Kinds { .. });
     if counts { vec![Effect::Load] } else { Vec::new() }
-}
-
-/// Lines that a care card has at the most, wrapped.
-const LONGEST_CARD: usize = 40;
-
-fn choose(model: &mut Model, command: Command) {
-    if choose_today(model, command) {
-        return;
-    }
-    let home = model.ids().len();
-    let listed = model.progress.as_ref().map_or(0, |progress| progress.instruments.len());
-    let (chosen, count) = match model.screen_mut() {
-        Screen::Home { chosen } => (chosen, home),
-        Screen::Progress { chosen } => (chosen, listed),
-        Screen::Care { from, .. } => (from, LONGEST_CARD),
-        Screen::Kinds { chosen, offers, .. } => {
-            let count = offers.len();
-            (chosen, count)
-        }
-        Screen::Bench(bench) => {
-            let Wanted::Choice(choice) = &bench.run.part().wanted else { return };
-            let count = choice.options.len();
-            (&mut bench.chosen, count)
-        }
-        Screen::Practice(_) | Screen::Lines | Screen::Walk(_) | Screen::Lesson(_) | Screen::Class(_) => {
-            return;
-        }
-    };
-    *chosen = match command {
-        Command::Up => chosen.saturating_sub(1),
-        _ => (*chosen + 1).min(count.saturating_sub(1)),
-    };
-}
-
-/// Goes from the list up to what there is to do today, or down from it; true where that was it.
-fn choose_today(model: &mut Model, command: Command) -> bool {
-    let Screen::Home { chosen } = model.screen() else { return false };
-    let at_top = *chosen == 0;
-    let Some(today) = &mut model.today else { return false };
-    let there = today.going.is_some() || matches!(today.plan, Today::Round(_));
-    match (today.chosen, command) {
-        (true, Command::Down) => today.chosen = false,
-        (true, _) => {}
-        (false, Command::Up) if at_top && there => today.chosen = true,
-        (false, _) => return false,
-    }
-    true
-}
-
-fn show_care(model: &mut Model) {
-    let instrument = match model.screen() {
-        Screen::Practice(practice) => Some(practice.instrument.clone()),
-        Screen::Bench(bench) => Some(bench.instrument.clone()),
-        Screen::Kinds { instrument, .. } => Some(instrument.clone()),
-        Screen::Walk(walk) => Some(walk.instrument.clone()),
-        Screen::Lesson(lesson) => Some(lesson.run.lesson().on.clone()),
-        Screen::Home { chosen } => model.ids().get(*chosen).map(|id| (*id).to_owned()),
-        _ => None,
-    };
-    if let Some(instrument) = instrument {
-        model.screens.push(Screen::Care { instrument, from: 0 });
-    }
-}
-
-fn start(model: &mut Model, env: &Env) -> Vec<Effect> {
-    if let Screen::Kinds { instrument, offers, chosen } = model.screen() {
-        let begin = |offer: &Programme| Effect::LookUpBench(instrument.clone(), offer.clone());
-        return offers.get(*chosen).map(begin).into_iter().collect();
-    }
-    let Screen::Home { chosen } = model.screen() else { return Vec::new() };
-    if model.today.as_ref().is_some_and(|today| today.chosen) {
-        return round::start(model, env);
-    }
-    let id = model.ids().get(*chosen).map(|id| (*id).to_owned());
-    id.map(|id| vec![Effect::LookUp(id)]).unwrap_or_default()
 }

@@ -141,7 +141,7 @@ pub fn told(part: &Part, marked: &Marked) -> String {
 }
 
 /// The right answer in words.
-fn right(part: &Part) -> String {
+pub fn right(part: &Part) -> String {
     match &part.wanted {
         Wanted::Choice(choice) => offered(part).swap_remove(choice.right),
         Wanted::Reading | Wanted::Figure(_) | Wanted::Setting(_) => part.expected_word(),
