@@ -3,7 +3,7 @@
 use super::args::Common;
 use super::exit::Halt;
 use super::out;
-use crate::drill::set::Shelf;
+use crate::drill::set::{DrillSet, Shelf};
 use crate::drill::task::kinds;
 use crate::exact::{Exact, Nonsense, Quanta, parse_answer};
 use crate::instrument::{Catalogue, Instrument, MOST_PARTS, Origin, Parts, Zero, crib, targets};
@@ -114,6 +114,14 @@ pub fn find<'a>(catalogue: &'a Catalogue, id: &str) -> Result<&'a Instrument, Ha
     catalogue.get(id).ok_or_else(|| {
         let near = crate::diag::nearest(id, catalogue.names());
         Halt::usage(say::no_instrument(&crate::instrument::schema::shown(id), near))
+    })
+}
+
+/// The drill set of an id, or the nearest name.
+pub fn set<'a>(sets: &'a Shelf, id: &str) -> Result<&'a DrillSet, Halt> {
+    sets.get(id).ok_or_else(|| {
+        let near = crate::diag::nearest(id, sets.ids());
+        Halt::usage(say::no_set(&crate::instrument::schema::shown(id), near))
     })
 }
 

@@ -98,6 +98,12 @@ pub fn nothing_on_level(id: &str) -> String {
     format!("that level has no questions on {id}")
 }
 
+/// There is no such drill set.
+pub fn no_set(id: &str, near: Option<&str>) -> String {
+    let near = near.map_or_else(String::new, |near| format!("; did you mean {near}?"));
+    format!("there is no set \"{id}\"{near} (linefall list sets shows all)")
+}
+
 /// No instrument has questions of the kinds asked for.
 pub const NO_SUCH_QUESTION: &str = "on none of these instruments there are questions of that kind";
 

@@ -19,6 +19,7 @@ pub mod project;
 mod question;
 mod repair;
 pub mod set;
+pub mod set_format;
 pub mod simulate;
 mod sketch;
 mod speech;
