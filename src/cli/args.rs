@@ -1,7 +1,10 @@
 //! The arguments.
 
-pub use super::ask::options::{Ask, Choose};
+pub use super::ask::options::Ask;
+pub use super::asked::Choose;
+
 use super::asked::Asked;
+pub use super::format::Format;
 use crate::render::LineStyle;
 use crate::scene::View;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
@@ -78,12 +81,14 @@ impl Theme {
 pub enum Command {
     /// Straight into practice, full screen
     Practice {
-        /// Which instrument; the one practised last when left out
+        /// Which instrument or set; the one practised last when left out
         instrument: Option<String>,
         /// What is asked
         #[command(flatten)]
         asked: Asked,
     },
+    /// A skills check for yourself, or what the pass rules let through
+    SkillsCheck(super::skills::Options),
     /// Turn an instrument yourself and watch its reading build up, or take its lesson
     Walk(super::walk::Options),
     /// A round for a room: one large picture, the question, a clock, the answer step by step
@@ -102,6 +107,8 @@ pub enum Command {
     Ask(Ask),
     /// The questions of an exercise or check on paper, without answers or with them
     Preview(super::preview::Options),
+    /// Worksheets with their keys, wall charts and bench cards, to be printed
+    Sheet(Box<super::sheet::Options>),
     /// Look for faults in instrument definitions, drill sets and targets.toml
     Check {
         /// The files; what each of them is shows by what stands in it
@@ -246,21 +253,6 @@ pub enum LockArg {
     Tight,
     /// Not tight, and a tag says so
     Loose,
-}
-
-/// What `draw` makes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum Format {
-    /// Lines of characters
-    Text,
-    /// What stands where, in whole steps
-    Json,
-    /// A vector picture
-    Svg,
-    /// What can be seen, in words; the reading is not said
-    Describe,
-    /// How it is read, step by step
-    Explain,
 }
 
 /// A size in cells.

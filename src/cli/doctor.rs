@@ -12,7 +12,7 @@ use crate::store::{self, Access, Store, StoreError};
 use crate::wording::command::faulty;
 use crate::wording::doctor as say;
 use serde::Serialize;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 #[derive(Serialize)]
 struct Findings {
@@ -151,7 +151,7 @@ fn unwritable(file: &Path) -> Option<&'static str> {
 }
 
 fn instruments(dir: Option<&Path>) -> (Catalogue, OwnOut) {
-    let (folder, sources, unreadable) = own_files(dir.map(store::instruments_dir));
+    let (folder, sources, unreadable) = own_files(dir.map(store::instruments_dir).as_deref());
     let catalogue = Catalogue::new(sources);
     let own = |id: &&str| matches!(catalogue.origin(id), Some(Origin::User { .. }));
     let (own, faulty) = (catalogue.ids().filter(own).count(), faulty_out(catalogue.faults()));
@@ -159,16 +159,16 @@ fn instruments(dir: Option<&Path>) -> (Catalogue, OwnOut) {
 }
 
 fn exercises(dir: Option<&Path>, catalogue: &Catalogue) -> OwnOut {
-    let (folder, sources, unreadable) = own_files(dir.map(store::exercises_dir));
+    let (folder, sources, unreadable) = own_files(dir.map(store::exercises_dir).as_deref());
     let shelf = Shelf::new(sources, catalogue);
     let own = |id: &&str| matches!(shelf.origin(id), Some(Origin::User { .. }));
     OwnOut { folder, own: shelf.ids().filter(own).count(), faulty: faulty_out(shelf.faults()), unreadable }
 }
 
 /// A folder of somebody's own files: its path, the files, and what could not be read.
-fn own_files(folder: Option<PathBuf>) -> (Option<String>, Vec<SourceText>, Vec<String>) {
-    let (sources, errors) = folder.as_deref().map_or_else(|| (Vec::new(), Vec::new()), store::read_own_files);
-    (folder.as_deref().map(shown), sources, errors.iter().map(ToString::to_string).collect())
+fn own_files(folder: Option<&Path>) -> (Option<String>, Vec<SourceText>, Vec<String>) {
+    let (sources, errors) = folder.map_or_else(|| (Vec::new(), Vec::new()), store::read_own_files);
+    (folder.map(shown), sources, errors.iter().map(ToString::to_string).collect())
 }
 
 fn faulty_out(faults: &[(SourceText, Vec<Diagnostic>)]) -> Vec<FaultyOut> {

@@ -101,6 +101,19 @@ fn with_crib(catalogue: Catalogue, dir: &Path) -> Catalogue {
     }
 }
 
+/// The set of an id, or the nearest name.
+pub fn set<'a>(sets: &'a Shelf, id: &str) -> Result<&'a DrillSet, Halt> {
+    sets.get(id).ok_or_else(|| {
+        let near = crate::diag::nearest(id, sets.ids());
+        Halt::usage(say::no_set(&crate::instrument::schema::shown(id), near))
+    })
+}
+
+/// True where a name is that of a set, and of no instrument or tool.
+pub fn is_set(common: &Common, catalogue: &Catalogue, name: &str) -> bool {
+    !catalogue.names().any(|known| known == name) && sets(common, catalogue).get(name).is_some()
+}
+
 /// What is practised on when nothing is named: the shop's own tools, where there is no crib the shipped instruments.
 pub fn practised(catalogue: &Catalogue) -> Vec<&Instrument> {
     match catalogue.tools() {
@@ -114,14 +127,6 @@ pub fn find<'a>(catalogue: &'a Catalogue, id: &str) -> Result<&'a Instrument, Ha
     catalogue.get(id).ok_or_else(|| {
         let near = crate::diag::nearest(id, catalogue.names());
         Halt::usage(say::no_instrument(&crate::instrument::schema::shown(id), near))
-    })
-}
-
-/// The drill set of an id, or the nearest name.
-pub fn set<'a>(sets: &'a Shelf, id: &str) -> Result<&'a DrillSet, Halt> {
-    sets.get(id).ok_or_else(|| {
-        let near = crate::diag::nearest(id, sets.ids());
-        Halt::usage(say::no_set(&crate::instrument::schema::shown(id), near))
     })
 }
 

@@ -2,6 +2,7 @@
 
 mod json;
 pub mod options;
+pub(in crate::cli) mod paper;
 mod plain;
 mod task;
 

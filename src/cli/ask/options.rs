@@ -1,9 +1,9 @@
 //! The arguments of `ask`.
 
 use crate::cli::args::{Size, size, view};
-use crate::cli::asked::Asked;
+use crate::cli::asked::{Asked, Choose};
 use crate::scene::View;
-use clap::{Args, ValueEnum};
+use clap::Args;
 
 /// `ask`.
 #[derive(Debug, Args)]
@@ -37,23 +37,4 @@ pub struct Ask {
     /// In the hand, or laid flat
     #[arg(long, default_value = "held", value_parser = view())]
     pub view: View,
-}
-
-/// How `ask` chooses the next question.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum Choose {
-    /// As the seed has it
-    Plain,
-    /// Those whose answers tell most about how someone reads; the end is when that is known
-    Telling,
-}
-
-impl Choose {
-    /// The word of the option.
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::Plain => "plain",
-            Self::Telling => "telling",
-        }
-    }
 }
