@@ -240,7 +240,7 @@ impl Model {
         let mut best: Option<Page> = None;
         let mut refusal = None;
         for layout in LAYOUTS.into_iter().rev() {
-            if layout == Layout::Roomy && self.size.1 < ROOMY {
+            if layout == Layout::Roomy && self.size.1 < ROOMY && !seen.is_empty() {
                 continue;
             }
             let height = self.height(screen, layout, shows, pages);
