@@ -5,6 +5,8 @@
 //! | [`card::Card`] | a set as it is given out, signed |
 //! | [`returned::Returned`], [`returned::Writer`] | one sitting as a file: its lines chained, the last one signed |
 //! | [`seal::Secret`], [`seal::Public`] | keys, and what a signature shows |
+//! | [`remark::remark`] | returned work marked again from scratch, and what is not as it claims |
+//! | [`gather::gather()`] | what the files that came back come to |
 //! | [`sitting::Sitting`] | one paper as somebody sat it |
 //! | [`verdict::Judged`] | what a sitting comes to: right, gross and fine apart, passed or not yet and why |
 //! | [`record::Row`] | what the class record keeps of a learner: made from the answers, and made anew from them |
@@ -13,9 +15,11 @@
 //! | [`items::Analysis`] | difficulty and discrimination of each question, reliability of the whole |
 
 pub mod card;
+pub mod gather;
 pub mod items;
 pub mod questions;
 pub mod record;
+pub mod remark;
 pub mod returned;
 pub mod seal;
 pub mod sitting;

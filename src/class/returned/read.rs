@@ -89,6 +89,11 @@ const NAMED: usize = 20;
 impl Returned {
     /// What it claims, as a sitting.
     pub fn claimed(&self) -> Sitting {
+        Sitting { entries: self.entries.clone(), ..self.claimed_but_answers() }
+    }
+
+    /// The same without the answers.
+    pub fn claimed_but_answers(&self) -> Sitting {
         let header = &self.header;
         let back = |happened: &&(usize, Happened)| matches!(happened.1, Happened::Back(_));
         Sitting {
@@ -102,7 +107,7 @@ impl Returned {
             ended: self.ended.clone(),
             interruptions: u32::try_from(self.happened.iter().filter(back).count()).unwrap_or(u32::MAX),
             end: self.end,
-            entries: self.entries.clone(),
+            entries: Vec::new(),
         }
     }
 }
