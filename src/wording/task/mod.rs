@@ -200,6 +200,7 @@ fn did(part: &Part, did: &str) -> String {
     match &part.asked {
         // Who agrees with a wrong figure has not written it.
         Asked::Agree { .. } => other_mans_slip::by_him(did),
+        Asked::WhichIs { named, .. } => pair::taken(1 - *named, did),
         _ => did.to_owned(),
     }
 }
