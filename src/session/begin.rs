@@ -16,6 +16,10 @@ pub enum Begin {
     Walk(String),
     /// In the lesson of one.
     Lesson(String),
+    /// Before the set of this id.
+    Set(String),
+    /// At the list of sets.
+    Sets,
     /// With a round for a room.
     Project(Projected),
 }

@@ -7,6 +7,7 @@
 //! | [`Bench`] | task after task of any kinds on one instrument |
 //! | [`Programme`] | what is asked at a bench: some kinds, or a level |
 //! | [`Tour`] | so many tasks of any kinds, on one instrument or on several in turn |
+//! | [`Exercise`] | the paper of a drill set gone through: an exercise, a skills check, a self-test |
 //! | [`Choose`] | whether questions come as the seed has them, or are chosen to tell most |
 //! | [`Projector`], [`Projected`] | a round for a room: question after question on one large picture, told step by step |
 //! | [`Walk`], [`WalkStep`] | a tool moved by hand, its reading shown or guessed stage by stage |
@@ -20,6 +21,7 @@ mod ask;
 mod attend;
 mod begin;
 mod bench;
+mod exercise;
 mod moves;
 mod order;
 mod practice;
@@ -34,6 +36,7 @@ pub use ask::{Round, Until};
 pub use attend::Attendance;
 pub use begin::Begin;
 pub use bench::{Act, Bench, Noted, Stand, Told};
+pub use exercise::{Exercise, Keep, Missing, On, Whose};
 pub use order::Traps;
 pub use practice::{Answered, Effect, Phase, Practice, Shown, Step};
 pub use programme::Programme;
