@@ -48,6 +48,13 @@ pub struct Posed {
     came_back: bool,
 }
 
+impl Posed {
+    /// True for one that was missed or slow in this round before.
+    pub fn came_back(&self) -> bool {
+        self.came_back
+    }
+}
+
 impl Sitting {
     /// A round begun; the seed is that of its questions.
     pub fn new(round: &Round, day: Day, seed: Seed) -> Self {
