@@ -19,6 +19,7 @@ mod crib;
 mod doctor;
 mod draw;
 pub mod exit;
+mod format;
 mod input;
 mod list;
 pub mod out;
@@ -27,8 +28,10 @@ mod picture;
 mod progress;
 mod project;
 mod report;
+mod sheet;
 mod shelf;
 mod simulate;
+mod skills;
 mod start;
 mod terminal;
 mod walk;
@@ -87,6 +90,7 @@ fn carry_out(arguments: Arguments, out: &mut Out) -> Result<Next, Halt> {
         Some(Command::Practice { instrument, asked }) => {
             return start::practice(common, instrument, asked.programme()).map(Next::FullScreen);
         }
+        Some(Command::SkillsCheck(args)) => return skills::run(common, &args, out),
         Some(Command::Project(args)) => return project::run(common, &args).map(Next::FullScreen),
         Some(Command::Walk(args)) => return walk::run(common, &args, out),
         Some(Command::List { what, json }) => list::run(&common, what, json, out),
@@ -99,6 +103,7 @@ fn carry_out(arguments: Arguments, out: &mut Out) -> Result<Next, Halt> {
         Some(Command::Doctor { json }) => doctor::run(&common, json, out),
         Some(Command::Completions { shell }) => pages::completions(shell, out),
         Some(Command::Man) => pages::man(out),
+        Some(Command::Sheet(args)) => sheet::run(&common, &args, out),
         Some(Command::Simulate(args)) => simulate::run(&common, &args, out),
     };
     exit.map(Next::Done)

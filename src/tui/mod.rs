@@ -2,6 +2,7 @@
 
 mod benching;
 pub mod command;
+mod exercising;
 mod lit;
 pub mod model;
 mod probe;
@@ -16,7 +17,7 @@ mod view;
 mod walking;
 mod widget;
 
-pub use model::Record;
+pub use model::{Record, Sets};
 pub use ready::full_screen;
 pub use view::view;
 
@@ -38,6 +39,8 @@ pub struct Start {
     pub learner: String,
     /// Whether anything is kept.
     pub record: Record,
+    /// Exercises and checks.
+    pub sets: Sets,
     /// Where to begin.
     pub place: Begin,
     /// `--lines`.
@@ -63,6 +66,10 @@ pub enum Begin {
     Walk(String),
     /// In the lesson of an instrument.
     Lesson(String),
+    /// Before the set of this id.
+    Set(String),
+    /// At the list of sets.
+    Sets,
     /// With a round for a room.
     Project(Projected),
 }

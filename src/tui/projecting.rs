@@ -182,7 +182,7 @@ impl Model {
     pub fn changes_in(&self, now: Duration) -> Option<Duration> {
         match self.screen() {
             Screen::Project(screen) => screen.run.changes_in(now),
-            _ => None,
+            _ => self.paper_changes_in(now),
         }
     }
 

@@ -9,6 +9,9 @@ mod lines;
 mod practice;
 mod progress;
 mod project;
+mod result;
+mod sets;
+mod start;
 mod walk;
 
 pub use bench::bench;
@@ -20,6 +23,9 @@ pub use lines::lines;
 pub use practice::practice;
 pub use progress::progress;
 pub use project::project;
+pub use result::result;
+pub use sets::sets;
+pub use start::start;
 pub use walk::walk;
 
 use crate::render::Refusal;
