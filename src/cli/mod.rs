@@ -36,7 +36,7 @@ mod start;
 mod terminal;
 mod walk;
 
-pub use start::{Begin, FullScreen};
+pub use start::FullScreen;
 
 use args::{Arguments, Command};
 use clap::Parser;
