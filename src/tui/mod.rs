@@ -17,7 +17,7 @@ mod view;
 mod walking;
 mod widget;
 
-pub use model::{Record, Sets};
+pub use model::{Issued, Record, Sets, Stands};
 pub use ready::full_screen;
 pub use view::view;
 
@@ -68,6 +68,8 @@ pub enum Begin {
     Lesson(String),
     /// Before the set of this id.
     Set(String),
+    /// Before the job card of this number.
+    Card(String),
     /// At the list of sets.
     Sets,
     /// With a round for a room.
