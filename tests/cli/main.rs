@@ -10,6 +10,7 @@ mod draw;
 mod exercise;
 mod plain;
 mod record;
+mod sets;
 mod sheet;
 mod simulate;
 mod targets;
