@@ -8,6 +8,7 @@ mod conditions;
 mod crib;
 mod draw;
 mod plain;
+mod project;
 mod record;
 mod sheet;
 mod simulate;
