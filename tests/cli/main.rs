@@ -10,6 +10,7 @@ mod draw;
 mod plain;
 mod project;
 mod record;
+mod sets;
 mod sheet;
 mod simulate;
 mod targets;
