@@ -13,9 +13,8 @@ fn what_a_room_cannot_be_asked_is_refused_with_the_reason() -> Tested {
     ];
     for (args, wanted) in cases {
         let ran = run(args)?;
-        let said = String::from_utf8_lossy(&ran.stderr).into_owned();
-        assert_eq!(ran.status.code(), Some(2), "{args:?}: {said}");
-        assert!(said.contains(wanted), "{args:?}: {said}");
+        assert_eq!(ran.code, Some(2), "{args:?}: {}", ran.err);
+        assert!(ran.err.contains(wanted), "{args:?}: {}", ran.err);
     }
     Ok(())
 }
