@@ -9,6 +9,7 @@ mod crib;
 mod draw;
 mod exercise;
 mod plain;
+mod project;
 mod record;
 mod sets;
 mod sheet;
