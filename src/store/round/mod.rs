@@ -8,7 +8,7 @@
 //! | [`open_work`], [`tries`], [`finished`] | what lies in the data folder |
 //! | [`hand_in`], [`HandedIn`] | what is waiting goes to the shared folder |
 //! | [`put_card`], [`take_card`], [`cards`] | job cards |
-//! | [`share`], [`set_share`] | the shared folder that is remembered |
+//! | [`share()`], [`set_share`] | the shared folder that is remembered |
 //! | [`returned_files`], [`Found`], [`read_returned`] | what came back |
 //!
 //! In the data folder `sittings` holds what goes on, `outbox` what is done and waits, `handed-in` what was copied away, `cards` the
