@@ -12,6 +12,7 @@
 pub mod args;
 mod ask;
 pub mod asked;
+mod card;
 mod care;
 mod change;
 mod check;
@@ -27,6 +28,7 @@ pub mod out;
 mod pages;
 mod picture;
 mod practical;
+mod preview;
 mod progress;
 mod project;
 mod report;
@@ -39,7 +41,7 @@ mod table;
 mod terminal;
 mod walk;
 
-pub use start::{Begin, FullScreen};
+pub use start::FullScreen;
 
 use args::{Arguments, Command};
 use clap::Parser;
@@ -101,6 +103,7 @@ fn carry_out(arguments: Arguments, out: &mut Out) -> Result<Next, Halt> {
         Some(Command::List { what, json }) => list::run(&common, what, json, out),
         Some(Command::Draw(args)) => draw::run(&common, &args, out),
         Some(Command::Ask(args)) => ask::run(&common, &args, out),
+        Some(Command::Preview(args)) => preview::run(&common, &args, out),
         Some(Command::Check { files }) => check::run(&common, &files, out),
         Some(Command::Crib { json, action }) => crib::run(&common, json, action.as_ref(), out),
         Some(Command::Care { instrument, json }) => care::run(&common, &instrument, json, out),

@@ -1,14 +1,16 @@
 //! What the full screen starts with.
 
 use super::args::{Common, Theme};
+use super::card::{self, Given};
 use super::exit::Halt;
 use super::progress::USUAL_LEARNER;
 use super::{out, shelf, terminal};
+use crate::class::card::Card;
 use crate::class::room::Room;
-use crate::drill::set::Shelf;
+use crate::drill::set::{DrillSet, Shelf};
 use crate::instrument::Catalogue;
 use crate::render::{LineStyle, Terminal};
-use crate::session::{Programme, Projected};
+use crate::session::{Begin, Programme};
 use crate::store::{self, Access, Store};
 use crate::wording::command as say;
 use rand::TryRng;
@@ -28,6 +30,8 @@ pub struct FullScreen {
     pub private: bool,
     /// Exercises and checks.
     pub sets: Shelf,
+    /// The job card that is to be worked on.
+    pub card: Option<(Card, DrillSet)>,
     /// Where the page for the supervisor is written.
     pub page: Option<String>,
     /// Where it begins.
@@ -44,29 +48,6 @@ pub struct FullScreen {
     pub no_color: bool,
 }
 
-/// Where the full screen begins.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Begin {
-    /// At the list of instruments.
-    Home,
-    /// In practice on one.
-    Practice(String),
-    /// At the bench with one.
-    Bench(String, Programme),
-    /// At one that is moved by hand.
-    Walk(String),
-    /// In the lesson of one.
-    Lesson(String),
-    /// In the class record.
-    Class,
-    /// Before a set.
-    Set(String),
-    /// At the list of sets.
-    Sets,
-    /// With a round for a room.
-    Project(Projected),
-}
-
 /// At the list of instruments.
 pub fn home(common: Common) -> Result<Box<FullScreen>, Halt> {
     need_terminal()?;
@@ -81,6 +62,10 @@ pub fn practice(
     programme: Option<Programme>,
 ) -> Result<Box<FullScreen>, Halt> {
     let catalogue = shelf::catalogue(&common);
+    if let Some(name) = instrument.as_deref().filter(|name| card::is_card(name)) {
+        let given = card::given(&common, &catalogue, name)?;
+        return job_card(common, catalogue, given, None);
+    }
     if let Some(id) = instrument.as_deref().filter(|id| shelf::is_set(&common, &catalogue, id)) {
         if programme.is_some() {
             return Err(Halt::usage(say::SET_SAYS_WHAT));
@@ -130,6 +115,20 @@ pub fn set(
     Ok(Box::new(FullScreen { page, begin, ..FullScreen::new(common, catalogue) }))
 }
 
+/// Before a job card.
+pub fn job_card(
+    common: Common,
+    catalogue: Catalogue,
+    given: Given,
+    page: Option<String>,
+) -> Result<Box<FullScreen>, Halt> {
+    need_terminal()?;
+    let Given { card, set, learner } = given;
+    let begin = Begin::Card(card.number.clone());
+    let common = Common { learner: Some(learner), ..common };
+    Ok(Box::new(FullScreen { card: Some((card, set)), page, begin, ..FullScreen::new(common, catalogue) }))
+}
+
 /// Sixteen hexadecimal digits by chance.
 pub fn chance_id() -> Result<String, Halt> {
     let drawn = SysRng.try_next_u64();
@@ -160,6 +159,7 @@ impl FullScreen {
             private: common.private,
             learner: common.learner.unwrap_or_else(|| USUAL_LEARNER.to_owned()),
             sets,
+            card: None,
             page: None,
             begin: Begin::Home,
             class: None,

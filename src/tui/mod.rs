@@ -18,14 +18,14 @@ mod view;
 mod walking;
 mod widget;
 
-pub use model::{Record, Sets};
+pub use model::{Issued, Record, Sets, Stands};
 pub use ready::full_screen;
 pub use view::view;
 
 use crate::class::room::Room;
 use crate::instrument::Catalogue;
 use crate::render::{LineStyle, Terminal};
-use crate::session::{Programme, Projected};
+use crate::session::Begin;
 use crate::store::Store;
 use std::io;
 
@@ -55,29 +55,6 @@ pub struct Start {
     pub terminal: Terminal,
     /// `NO_COLOR` is set.
     pub no_color: bool,
-}
-
-/// Where the trainer begins.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Begin {
-    /// At the list of instruments.
-    Home,
-    /// In practice on an instrument.
-    Practice(String),
-    /// At the bench.
-    Bench(String, Programme),
-    /// At a tool that is moved by hand.
-    Walk(String),
-    /// In the lesson of an instrument.
-    Lesson(String),
-    /// In the class record.
-    Class,
-    /// Before the set of this id.
-    Set(String),
-    /// At the list of sets.
-    Sets,
-    /// With a round for a room.
-    Project(Projected),
 }
 
 /// The theme asked for.

@@ -3,7 +3,7 @@
 pub use super::benching::{BenchScreen, GlassState};
 use super::classing::{ClassScreen, Room};
 use super::command::Place;
-pub use super::exercising::{Needs, PartOf, ResultScreen, Sets, StartScreen};
+pub use super::exercising::{Issued, Needs, PartOf, ResultScreen, Sets, Stands, StartScreen};
 use super::lit::lit;
 pub use super::projecting::ProjectScreen;
 use super::theme::Theme;

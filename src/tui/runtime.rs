@@ -9,16 +9,17 @@ use super::probe::{self, Late};
 use super::ready::full_screen;
 use super::theme::Theme;
 use super::update::{
-    Effect, Env, Loaded, Msg, begin_project, begin_walk, bench_key, round_key, run_key, update,
+    Effect, Env, Loaded, Msg, begin_class, begin_project, begin_walk, bench_key, round_key, run_key, update,
 };
 use super::view::view;
-use super::{Begin, Start, signals};
+use super::{Start, signals};
 use crate::drill::Seed;
 use crate::learner::summary::Summary;
 use crate::render::{LineStyle, choose};
 use crate::scene::View;
-use crate::session::Attendance;
+use crate::session::{Attendance, Begin};
 use crate::store::Store;
+use crate::store::round::Desk;
 use crossterm::event::{self, Event, KeyEventKind};
 use crossterm::execute;
 use crossterm::terminal::{Clear, ClearType, window_size};
@@ -157,6 +158,7 @@ fn on_screen(
         (Begin::Practice(id), _) => Effect::LookUp(id),
         (Begin::Bench(id, programme), _) => Effect::LookUpBench(id, programme),
         (Begin::Set(id), _) => Effect::LookUpSet(id),
+        (Begin::Card(number), _) => Effect::LookUpCard(number),
         (Begin::Sets, _) => {
             model.screens.push(Screen::Sets { chosen: 0 });
             Effect::LookUpSets
@@ -170,11 +172,7 @@ fn on_screen(
             begin_walk(&mut model, Command::Lesson, &id);
             Effect::Load
         }
-        (Begin::Class, _) => {
-            model.screens = vec![Screen::Class(Box::default())];
-            // Nothing of a learner's is looked up.
-            Effect::Repaint
-        }
+        (Begin::Class, _) => begin_class(&mut model),
         (Begin::Project(projected), _) => {
             begin_project(&mut model, &projected, clock.elapsed());
             Effect::Load
@@ -184,7 +182,7 @@ fn on_screen(
     };
     let (unkept, waiting) = (Summary::default(), Some(Vec::new()));
     let mut runtime =
-        Runtime { model, store, unkept, clock, terminal_key: key, late, waiting, repaint: false };
+        Runtime { model, store, unkept, clock, terminal_key: key, late, waiting, desk: None, repaint: false };
     runtime.run(first, sender, wakes)
 }
 
@@ -198,6 +196,8 @@ struct Runtime {
     late: Late,
     /// Settings that wait until the first frame is out; none from then on.
     waiting: Option<Vec<(String, String)>>,
+    /// Where a job card is worked on.
+    desk: Option<Desk>,
     /// The next frame is drawn on an empty screen.
     repaint: bool,
 }
@@ -352,6 +352,7 @@ impl Runtime {
             }
             Effect::LookUpSets => return self.look_up_sets(),
             Effect::LookUpSet(id) => return self.look_up_set(id),
+            Effect::LookUpCard(number) => return self.look_up_card(number),
             Effect::Sit(sat) => return self.sit(&sat),
             Effect::WritePage(path, name, lines) => return self.write_page(path, &name, &lines),
             Effect::LookUpBench(instrument, programme) => {
@@ -375,6 +376,13 @@ impl Runtime {
             })
             .map(drop)
     }
+}
+
+/// Thirty-two bytes by chance.
+fn drawn() -> io::Result<[u8; 32]> {
+    let mut bytes = [0; 32];
+    SysRng.try_fill_bytes(&mut bytes).map_err(io::Error::other)?;
+    Ok(bytes)
 }
 
 /// Reads events on a thread of their own, so that the trainer sleeps until one comes.

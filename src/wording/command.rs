@@ -48,6 +48,16 @@ pub fn no_instrument(id: &str, near: Option<&str>) -> String {
     format!("there is no instrument \"{id}\"{near} (linefall list instruments shows all)")
 }
 
+/// Some of many names; where that is shorter, those that are not among them.
+pub fn those(some: &[String], every: &[&str]) -> String {
+    let rest: Vec<&str> = every.iter().filter(|name| !some.iter().any(|one| one == *name)).copied().collect();
+    match rest.len() {
+        0 => "all".to_owned(),
+        missing if missing < some.len() => format!("all but {}", rest.join(", ")),
+        _ => some.join(", "),
+    }
+}
+
 /// A text that is no reading.
 pub fn no_reading(text: &str, why: Nonsense) -> String {
     format!("\"{text}\" is no reading: {why}")
@@ -100,6 +110,10 @@ pub fn nothing_on_level(id: &str) -> String {
 
 /// A set where kinds are asked for as well.
 pub const SET_SAYS_WHAT: &str = "a set says itself what it asks: leave out --kind and --level";
+
+/// A set where a number of questions is asked for as well.
+pub const SET_SAYS_HOW: &str =
+    "a set says itself how many questions it has and which: leave out --count and --choose";
 
 /// An unknown set.
 pub fn no_set(id: &str, near: Option<&str>) -> String {

@@ -8,6 +8,12 @@ use crate::tui::model::{Model, Screen};
 /// Lines of a far step.
 const FAR: usize = 10;
 
+/// Begins in the class record; nothing of a learner's is looked up.
+pub fn begin(model: &mut Model) -> Effect {
+    model.screens = vec![Screen::Class(Box::default())];
+    Effect::Repaint
+}
+
 /// Carries a command out; none where it is one that every screen has.
 pub(super) fn class(model: &mut Model, command: C) -> Option<Vec<Effect>> {
     let room = model.class.as_ref()?;
