@@ -43,6 +43,7 @@ pub(super) fn run(
         id: format!("{:016x}", seed.0),
         learner: learner.unwrap_or_default().to_owned(),
         card: None,
+        purpose: None,
         nth: 1,
         at: now(),
     };
