@@ -3,7 +3,7 @@
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use linefall::diag::SourceText;
-use linefall::drill::set::{DrillSet, Shelf, deal};
+use linefall::drill::set::{Dealer, DrillSet, Shelf};
 use linefall::drill::{Draw, Seed, mark, question, record};
 use linefall::exact::parse_answer;
 use linefall::instrument::{Catalogue, check};
@@ -67,9 +67,10 @@ fn parts(c: &mut Criterion) {
         // A year of a training shop is dealt again on collecting: 60,000 papers.
         c.bench_function(&format!("paper dealt, {id}, {} questions", set.count), |b| {
             let set = DrillSet { seed: None, ..set.clone() };
+            let dealer = Dealer::new(&set, &catalogue);
             b.iter(|| {
                 n += 1;
-                deal(&set, &catalogue, Seed(n)).len()
+                dealer.deal(Seed(n)).len()
             });
         });
     }

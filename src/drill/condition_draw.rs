@@ -14,12 +14,24 @@ use super::worn::{Wear, can_wear};
 use crate::exact::{Notation, Quanta, Unit};
 use crate::instrument::{Drum, Figured, Form, Instrument, Parts, ReadBy};
 
+/// Conditions are drawn in this many ways, of which the first so many may be any.
+const OF: u32 = 20;
+const CONDITIONS: u32 = 8;
+
+fn key(tool: &Instrument, seed: Seed, number: u32) -> Draw {
+    let key: [&[u8]; 3] = [&seed.0.to_le_bytes(), &number.to_le_bytes(), tool.id.as_bytes()];
+    Draw::new("linefall conditions 2", &key)
+}
+
+/// False where no conditions are drawn, whatever the tool.
+pub(super) fn may_be_conditioned(tool: &Instrument, seed: Seed, number: u32) -> bool {
+    key(tool, seed, number).below(OF) < CONDITIONS
+}
+
 /// A question under the conditions that are drawn for it. `tool` is the fitted one.
 pub(super) fn conditioned(tool: &Instrument, plain: Question, seed: Seed) -> Question {
-    let number = plain.number;
-    let key: [&[u8]; 3] = [&seed.0.to_le_bytes(), &number.to_le_bytes(), tool.id.as_bytes()];
-    let mut draw = Draw::new("linefall conditions 2", &key);
-    match draw.below(20) {
+    let mut draw = key(tool, seed, plain.number);
+    match draw.below(OF) {
         0..=3 => edge(tool, plain, &mut draw),
         4 => match parts_between(tool) {
             Some(parts) => between(tool, plain, Settings::Between(parts), &mut draw),

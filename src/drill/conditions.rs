@@ -65,6 +65,11 @@ impl Conditions {
         tool
     }
 
+    /// True where [`Self::tool`] makes the fitted tool of itself.
+    pub(super) fn leave_the_tool(&self) -> bool {
+        self.settings == Settings::AsDefined && self.worn.is_none() && self.lock == Lock::Tight
+    }
+
     /// As a record spells them: empty, or such as `lead=0.02 mm`, parted by semicolons. `tool` is the one under them.
     pub fn word(&self, tool: &Instrument) -> String {
         let mut parts = Vec::new();

@@ -29,6 +29,7 @@ mod mark;
 mod part;
 mod put;
 mod question;
+mod ready;
 pub mod record;
 mod said;
 pub mod set;

@@ -21,26 +21,47 @@ const TEN: u32 = 10;
 
 /// The paper of a set: its questions in order. Instruments that are not there are left out.
 pub fn deal(set: &DrillSet, catalogue: &Catalogue, seed: Seed) -> Vec<Item> {
-    let seed = set.seed(seed);
-    let (mut paper, mut spread) = (Vec::new(), Spread::default());
-    for (place, (portion, count)) in set.portions.iter().zip(shares(set)).enumerate() {
-        if let Some(instrument) = catalogue.get(&portion.instrument) {
-            let chooser = Chooser::new(portion, instrument);
-            let seed = apart(seed, place);
-            paper.extend((1..=count).filter_map(|n| match portion.readings.get(place_of(n)) {
-                Some(_) => given(portion, instrument, n),
-                None => drawn(&chooser, &mut spread, seed, n),
+    Dealer::new(set, catalogue).deal(seed)
+}
+
+/// Somebody who deals papers of one set. Who deals many keeps it: what all papers have in common is made once.
+pub struct Dealer<'a> {
+    set: &'a DrillSet,
+    /// Each portion that has its instrument, and how many questions it gets.
+    portions: Vec<(usize, &'a Portion, Chooser<'a>, u32)>,
+}
+
+impl<'a> Dealer<'a> {
+    /// A dealer of the papers of a set.
+    pub fn new(set: &'a DrillSet, catalogue: &'a Catalogue) -> Self {
+        let portions = set.portions.iter().zip(shares(set)).enumerate();
+        let portions = portions.filter_map(|(place, (portion, count))| {
+            let instrument = catalogue.get(&portion.instrument)?;
+            Some((place, portion, Chooser::new(portion, instrument), count))
+        });
+        Self { set, portions: portions.collect() }
+    }
+
+    /// The paper of a seed; of the set's own where it has one.
+    pub fn deal(&self, seed: Seed) -> Vec<Item> {
+        let seed = self.set.seed(seed);
+        let (mut paper, mut spread) = (Vec::new(), Spread::default());
+        for (place, portion, chooser, count) in &self.portions {
+            let seed = apart(seed, *place);
+            paper.extend((1..=*count).filter_map(|n| match portion.readings.get(place_of(n)) {
+                Some(_) => given(portion, chooser.instrument(), n),
+                None => drawn(chooser, &mut spread, seed, n),
             }));
         }
+        if self.set.order == Order::Mixed {
+            Draw::apart("linefall paper 1", seed, 0).shuffle(&mut paper);
+            put_in_turn(&mut paper);
+        }
+        for (place, item) in (1..).zip(&mut paper) {
+            item.place = place;
+        }
+        paper
     }
-    if set.order == Order::Mixed {
-        Draw::apart("linefall paper 1", seed, 0).shuffle(&mut paper);
-        put_in_turn(&mut paper);
-    }
-    for (place, item) in (1..).zip(&mut paper) {
-        item.place = place;
-    }
-    paper
 }
 
 fn place_of(n: u32) -> usize {
@@ -93,7 +114,7 @@ fn drawn(chooser: &Chooser<'_>, spread: &mut Spread, seed: Seed, n: u32) -> Opti
             .unwrap_or(first),
     };
     let posed = Posed::Drawn { seed, number };
-    Some(Item { place: 0, instrument: chooser.instrument.id.clone(), kind, posed })
+    Some(Item { place: 0, instrument: chooser.instrument().id.clone(), kind, posed })
 }
 
 /// How the readings that are spread fare.

@@ -94,5 +94,5 @@ fn said(chooser: &Chooser<'_>, wish: &Wish, kind: Kind, fit: usize) -> String {
         Some(misread) => words.replace("that goes wrong", &format!("\"{}\" goes wrong", misread.id)),
         None => words,
     };
-    format!("of {POOL} \"{kind}\" questions on {} {few} {words}", chooser.instrument.id)
+    format!("of {POOL} \"{kind}\" questions on {} {few} {words}", chooser.instrument().id)
 }

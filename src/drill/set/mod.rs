@@ -5,7 +5,7 @@
 //! | [`DrillSet`] | a set as it was written and checked |
 //! | [`Portion`] | one of the things asked in it |
 //! | [`Shelf`] | the shipped sets with the instructor's own on top |
-//! | [`Item`], [`deal()`] | the paper of one sitting: the same set and seed give the same paper, in every release |
+//! | [`Item`], [`deal()`], [`Dealer`] | the paper of one sitting: the same set and seed give the same paper, in every release |
 //!
 //! A paper's questions are those of the ordinary generators, chosen by number, so each of them can be posed again from what its
 //! record holds.
@@ -23,7 +23,7 @@ mod tests;
 mod wish;
 
 pub use check::read;
-pub use deal::deal;
+pub use deal::{Dealer, deal};
 pub use item::{FIXED_GENERATOR, Item, Posed};
 pub use keys::{KEYS, Key, Place, keys_of};
 pub use schema::is_set;

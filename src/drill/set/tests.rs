@@ -3,10 +3,10 @@
 use super::wish::Wish;
 use super::*;
 use crate::diag::{Diagnostic, SourceText};
-use crate::drill::generate::sketch;
-use crate::drill::{question, trap};
+use crate::drill::ready::Ready;
+use crate::drill::{Conditions, question, trap};
 use crate::exact::Quanta;
-use crate::instrument::{Catalogue, Variant, Zero};
+use crate::instrument::{Catalogue, Zero};
 use std::collections::{BTreeMap, BTreeSet};
 
 fn catalogue() -> Catalogue {
@@ -184,15 +184,20 @@ const GOLDEN: [&str; 9] = [
 /// The cheap look at a question never turns away one that would do.
 #[test]
 fn a_sketch_is_the_question_it_stands_for() {
-    for instrument in catalogue().all().filter(|instrument| instrument.other.is_none()) {
-        let first = instrument.fitted(&Variant::default());
+    for instrument in catalogue().all() {
+        let ready = Ready::new(instrument);
         for number in 1..=120 {
-            let (sketch, question) = (sketch(&first, Seed(3), number), question(instrument, Seed(3), number));
-            let tool = question.tool(instrument);
+            let (kept, question) = (ready.question(Seed(3), number), question(instrument, Seed(3), number));
+            assert_eq!(kept, question, "{} {number}", instrument.id);
+            assert_eq!(*ready.tool_of(&question), question.tool(instrument), "{} {number}", instrument.id);
+            let Some(sketch) = ready.sketch(Seed(3), number) else { continue };
             let off = [sketch.zero_error, question.zero_error].map(|at| at != Quanta::ZERO);
             assert_eq!(off[0], off[1], "{} {number}", instrument.id);
             assert_eq!(sketch.variant, question.variant, "{} {number}", instrument.id);
-            assert!(tool.zero == Zero::CanBeOff || !off[0]);
+            let change = question.conditions.change;
+            let odd = question.conditions != Conditions { change, ..Conditions::default() };
+            assert!(sketch.may_be_odd || !odd, "{} {number}", instrument.id);
+            assert!(instrument.zero == Zero::CanBeOff || !off[0]);
         }
     }
 }

@@ -1,9 +1,9 @@
 //! What is wanted of one question of a portion, and whether a question meets it.
 
 use super::{Met, Portion, What, ZeroOff};
-use crate::drill::generate::sketch;
+use crate::drill::ready::{Ready, Sketch};
 use crate::drill::task::{Part, Wanted, task};
-use crate::drill::{Conditions, Kind, Level, Lock, Question, Seed, Settings, question, trap};
+use crate::drill::{Conditions, Kind, Level, Lock, Question, Seed, Settings, trap};
 use crate::exact::{Exact, Quanta};
 use crate::instrument::{Form, Instrument, Variant, Zero};
 use crate::reading::Misread;
@@ -27,12 +27,10 @@ pub(super) struct Wish {
 
 /// A portion and its instrument, ready to choose questions.
 pub(super) struct Chooser<'a> {
-    pub(super) instrument: &'a Instrument,
+    ready: Ready<'a>,
     portion: &'a Portion,
     /// What every question of the portion is wanted to be.
     pub(super) always: Wish,
-    /// The tool as it is drawn first; none where more than its sketch is drawn.
-    first: Option<Instrument>,
     /// The kinds that take turns.
     pub(super) kinds: Vec<Kind>,
 }
@@ -54,9 +52,12 @@ impl<'a> Chooser<'a> {
         };
         let variant = portion.variant.as_deref().map_or_else(Vec::new, |word| chosen(instrument, word));
         let always = Wish { within: portion.within, off, odd, variant, ..Wish::default() };
-        let first = instrument.fitted(&Variant::default());
-        let first = first.other.is_none().then_some(first);
-        Self { instrument, portion, always, first, kinds: portion.kinds(instrument) }
+        Self { ready: Ready::new(instrument), portion, always, kinds: portion.kinds(instrument) }
+    }
+
+    /// The instrument.
+    pub(super) fn instrument(&self) -> &'a Instrument {
+        self.ready.instrument()
     }
 
     /// The kind of question `n` (from 1), and which of its kind it is, from 0.
@@ -87,12 +88,12 @@ impl<'a> Chooser<'a> {
 
     /// Whether a reading can be had with the zero off where nothing else is wanted.
     pub(super) fn can_be_off(&self) -> bool {
-        self.instrument.zero == Zero::CanBeOff && self.always.off.is_none()
+        self.instrument().zero == Zero::CanBeOff && self.always.off.is_none()
     }
 
     /// Whether a reading can be near a line that a finer scale divides.
     pub(super) fn can_be_near(&self) -> bool {
-        let forms: Vec<&Form> = self.instrument.stages.iter().map(|stage| &stage.form).collect();
+        let forms: Vec<&Form> = self.instrument().stages.iter().map(|stage| &stage.form).collect();
         forms.windows(2).any(|pair| {
             let divides = matches!(pair[1], Form::Drum(_) | Form::Dial(_) | Form::Vernier(_));
             divides && matches!(pair[0], Form::Line(_) | Form::Drum(_))
@@ -105,19 +106,21 @@ impl<'a> Chooser<'a> {
             return true;
         }
         if kind != Kind::Read {
-            let task = task(kind, self.instrument, seed, number);
+            let task = task(kind, self.instrument(), seed, number);
             return task.is_some_and(|task| task.parts.iter().any(|part| wish.is_met_by_part(part)));
         }
-        if let Some(first) = self.first.as_ref().filter(|_| wish.off.is_some() || !wish.variant.is_empty()) {
-            let sketch = sketch(first, seed, number);
-            if !wish.wants_off(sketch.zero_error) || !wish.wants_variant(&sketch.variant) {
-                return false;
-            }
+        let may_be = |sketch: &Sketch| {
+            wish.wants_off(sketch.zero_error)
+                && wish.wants_variant(&sketch.variant)
+                && (wish.odd != Some(true) || sketch.may_be_odd)
+        };
+        let looked_at = wish.off.is_some() || wish.odd == Some(true) || !wish.variant.is_empty();
+        if looked_at && self.ready.sketch(seed, number).is_some_and(|sketch| !may_be(&sketch)) {
+            return false;
         }
-        let question = question(self.instrument, seed, number);
-        wish.is_met_plainly(&question) && {
-            !wish.needs_the_tool() || wish.is_met_on(&question, &question.tool(self.instrument))
-        }
+        let question = self.ready.question(seed, number);
+        wish.is_met_plainly(&question)
+            && (!wish.needs_the_tool() || wish.is_met_on(&question, &self.ready.tool_of(&question)))
     }
 }
 
