@@ -27,6 +27,7 @@ mod picture;
 mod progress;
 mod project;
 mod report;
+pub mod round;
 mod shelf;
 mod simulate;
 mod start;
@@ -99,6 +100,9 @@ fn carry_out(arguments: Arguments, out: &mut Out) -> Result<Next, Halt> {
         Some(Command::Doctor { json }) => doctor::run(&common, json, out),
         Some(Command::Completions { shell }) => pages::completions(shell, out),
         Some(Command::Man) => pages::man(out),
+        Some(Command::Issue(args)) => round::issue(&common, &args, out),
+        Some(Command::Return(args)) => round::hand_in(&common, &args, out),
+        Some(Command::Collect(args)) => round::collect(&common, &args, out),
         Some(Command::Simulate(args)) => simulate::run(&common, &args, out),
     };
     exit.map(Next::Done)

@@ -18,6 +18,7 @@ pub mod progress;
 pub mod project;
 mod question;
 mod repair;
+pub mod round;
 pub mod set;
 pub mod simulate;
 mod sketch;

@@ -9,6 +9,7 @@ mod crib;
 mod draw;
 mod plain;
 mod record;
+mod round;
 mod simulate;
 mod targets;
 mod walk;
