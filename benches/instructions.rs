@@ -5,10 +5,11 @@
 
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use linefall::drill::Seed;
+use linefall::drill::set::Shelf;
 use linefall::instrument::Catalogue;
 use linefall::render::LineStyle;
 use linefall::scene::View;
-use linefall::tui::model::{Model, Screen};
+use linefall::tui::model::{Model, Screen, Sets};
 use linefall::tui::theme::Theme;
 use linefall::tui::update::{Env, Msg, update};
 use linefall::tui::view;
@@ -56,6 +57,8 @@ fn frames(instrument: &str, (cols, rows): (u16, u16), count: u32) {
         progress: None,
         gates: std::collections::BTreeMap::new(),
         today: None,
+        sets: Sets::new(Shelf::new(Vec::new(), &Catalogue::new(Vec::new()))),
+        now: Duration::ZERO,
         attendance: linefall::session::Attendance::default(),
         record: linefall::tui::model::Record::Kept,
         store_problem: None,

@@ -1,7 +1,7 @@
 //! Linefall: arguments, then either a command or the full screen, then the exit code.
 
 use linefall::cli::{self, FullScreen, Next, args::Theme, exit::Exit};
-use linefall::tui::{self, Begin, Record, Start, ThemeChoice};
+use linefall::tui::{self, Record, Sets, Start, ThemeChoice};
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
@@ -26,14 +26,8 @@ fn start_of(asked: FullScreen) -> Start {
         store_problem: asked.store_problem,
         learner: asked.learner,
         record: if asked.private { Record::Private } else { Record::Kept },
-        place: match asked.begin {
-            cli::Begin::Home => Begin::Home,
-            cli::Begin::Practice(id) => Begin::Practice(id),
-            cli::Begin::Bench(id, programme) => Begin::Bench(id, programme),
-            cli::Begin::Walk(id) => Begin::Walk(id),
-            cli::Begin::Lesson(id) => Begin::Lesson(id),
-            cli::Begin::Project(projected) => Begin::Project(projected),
-        },
+        sets: Sets { page: asked.page, ..Sets::new(asked.sets) },
+        place: asked.begin,
         lines: asked.lines,
         theme: match asked.theme {
             Theme::Auto => ThemeChoice::Auto,

@@ -1,6 +1,9 @@
 //! The arguments.
 
+pub use super::asked::Choose;
+
 use super::asked::Asked;
+pub use super::format::Format;
 use crate::render::LineStyle;
 use crate::scene::View;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
@@ -77,12 +80,14 @@ impl Theme {
 pub enum Command {
     /// Straight into practice, full screen
     Practice {
-        /// Which instrument; the one practised last when left out
+        /// Which instrument or set; the one practised last when left out
         instrument: Option<String>,
         /// What is asked
         #[command(flatten)]
         asked: Asked,
     },
+    /// A skills check for yourself, or what the pass rules let through
+    SkillsCheck(super::skills::Options),
     /// Turn an instrument yourself and watch its reading build up, or take its lesson
     Walk(super::walk::Options),
     /// A round for a room: one large picture, the question, a clock, the answer step by step
@@ -99,6 +104,9 @@ pub enum Command {
     Draw(Box<Draw>),
     /// Questions line by line, without a full screen
     Ask(Ask),
+    /// Worksheets with their keys, wall charts and bench cards, to be printed
+    Sheet(Box<super::sheet::Options>),
+    /// Look for faults in instrument definitions
     /// Look for faults in instrument definitions, drill sets and targets.toml
     Check {
         /// The files; what each of them is shows by what stands in it
@@ -247,21 +255,6 @@ pub enum LockArg {
     Loose,
 }
 
-/// What `draw` makes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum Format {
-    /// Lines of characters
-    Text,
-    /// What stands where, in whole steps
-    Json,
-    /// A vector picture
-    Svg,
-    /// What can be seen, in words; the reading is not said
-    Describe,
-    /// How it is read, step by step
-    Explain,
-}
-
 /// `ask`.
 #[derive(Debug, Args)]
 pub struct Ask {
@@ -294,25 +287,6 @@ pub struct Ask {
     /// In the hand, or laid flat
     #[arg(long, default_value = "held", value_parser = view())]
     pub view: View,
-}
-
-/// How `ask` chooses the next question.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum Choose {
-    /// As the seed has it
-    Plain,
-    /// Those whose answers tell most about how someone reads; the end is when that is known
-    Telling,
-}
-
-impl Choose {
-    /// The word of the option.
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::Plain => "plain",
-            Self::Telling => "telling",
-        }
-    }
 }
 
 /// A size in cells.

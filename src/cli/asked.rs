@@ -2,8 +2,8 @@
 
 use crate::drill::{Kind, Level};
 use crate::session::Programme;
-use clap::Args;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
+use clap::{Args, ValueEnum};
 
 /// What is asked, where it is not plain readings.
 #[derive(Clone, Debug, Args)]
@@ -37,4 +37,23 @@ fn level(text: &str) -> Result<Level, String> {
 fn kind() -> impl TypedValueParser<Value = Kind> {
     PossibleValuesParser::new(Kind::ALL.iter().map(|kind| kind.word()))
         .map(|word| Kind::from_word(&word).expect("one of the words listed"))
+}
+
+/// How `ask` chooses the next question.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Choose {
+    /// As the seed has it
+    Plain,
+    /// Those whose answers tell most about how someone reads; the end is when that is known
+    Telling,
+}
+
+impl Choose {
+    /// The word of the option.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Plain => "plain",
+            Self::Telling => "telling",
+        }
+    }
 }

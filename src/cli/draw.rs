@@ -9,6 +9,7 @@ use crate::drill::{Conditions, Lock, Question, Role, Settings, Sight, Wear, can_
 use crate::exact::Quanta;
 use crate::instrument::{DIRECTION, Form, Instrument, Set, Variant};
 use crate::reading::{Asks, read, shares};
+use crate::render::vector::{self, Picture};
 use crate::render::{self, Glass, Request, describe};
 use crate::scene::{self, Scene};
 use crate::store;
@@ -55,6 +56,7 @@ pub fn run(common: &Common, args: &Draw, out: &mut Out) -> Result<Exit, Halt> {
         Format::Text => text(common, args, &subject)?,
         Format::Json => vec![json(args, &subject)],
         Format::Svg => vec![svg(args, &subject)?],
+        Format::Pdf => return pdf(args, &subject, out),
         Format::Describe => describe(args, &subject),
         Format::Explain => explain(&subject),
     };
@@ -223,13 +225,29 @@ fn svg(args: &Draw, subject: &Subject<'_>) -> Result<String, Halt> {
     if subject.zero_error.is_some() || subject.conditions.change.start.is_some() {
         return Err(Halt::usage(say::ONE_PICTURE));
     }
-    let scene = subject.scene(args);
-    let picture = match subject.set_before() {
-        None => render::svg::draw(&scene, &[]),
-        Some(set) => render::svg::draw_slides(&sight_scene(&set, args), &scene),
-    };
     // Whatever ends a line is written once, by the caller.
-    Ok(picture.trim_end().to_owned())
+    Ok(render::svg::picture(&picture(args, subject)).trim_end().to_owned())
+}
+
+fn picture(args: &Draw, subject: &Subject<'_>) -> Picture {
+    let scene = subject.scene(args);
+    match subject.set_before() {
+        None => vector::draw(&scene, &[]),
+        Some(set) => vector::draw_slides(&sight_scene(&set, args), &scene),
+    }
+}
+
+/// The same as the SVG on a page of its size. The file's title is the tool's, never what it reads.
+fn pdf(args: &Draw, subject: &Subject<'_>, out: &mut Out) -> Result<Exit, Halt> {
+    if subject.zero_error.is_some() || subject.conditions.change.start.is_some() {
+        return Err(Halt::usage(say::ONE_PICTURE));
+    }
+    let bytes = render::pdf::picture(&picture(args, subject), &subject.instrument.title);
+    match &args.output {
+        None => out.bytes(&bytes)?,
+        Some(path) => store::write_new(path, &bytes)?,
+    }
+    Ok(Exit::Fine)
 }
 
 fn describe(args: &Draw, subject: &Subject<'_>) -> Vec<String> {

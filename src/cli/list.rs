@@ -164,10 +164,12 @@ pub fn run(common: &Common, what: Listing, json: bool, out: &mut Out) -> Result<
         (Listing::Instruments, false) => out.lines(table(&shelf::catalogue(common)))?,
         (Listing::Kinds, true) => out.line(&out::json(&all_kinds(&shelf::catalogue(common))))?,
         (Listing::Kinds, false) => {
-            for of in all_kinds(&shelf::catalogue(common)) {
+            let catalogue = shelf::catalogue(common);
+            let every: Vec<&str> = catalogue.ids().collect();
+            for of in all_kinds(&catalogue) {
                 out.line(&format!("{}: {}", of.kind, of.name))?;
                 out.line(&format!("    {}", of.about))?;
-                out.line(&format!("    instruments  {}", of.instruments.join(", ")))?;
+                out.line(&format!("    instruments  {}", say::those(&of.instruments, &every)))?;
             }
         }
         (Listing::Misreads, true) => {

@@ -19,6 +19,7 @@ mod crib;
 mod doctor;
 mod draw;
 pub mod exit;
+mod format;
 mod input;
 mod list;
 pub mod out;
@@ -28,13 +29,15 @@ mod progress;
 mod project;
 mod report;
 pub mod round;
+mod sheet;
 mod shelf;
 mod simulate;
+mod skills;
 mod start;
 mod terminal;
 mod walk;
 
-pub use start::{Begin, FullScreen};
+pub use start::FullScreen;
 
 use args::{Arguments, Command};
 use clap::Parser;
@@ -88,6 +91,7 @@ fn carry_out(arguments: Arguments, out: &mut Out) -> Result<Next, Halt> {
         Some(Command::Practice { instrument, asked }) => {
             return start::practice(common, instrument, asked.programme()).map(Next::FullScreen);
         }
+        Some(Command::SkillsCheck(args)) => return skills::run(common, &args, out),
         Some(Command::Project(args)) => return project::run(common, &args).map(Next::FullScreen),
         Some(Command::Walk(args)) => return walk::run(common, &args, out),
         Some(Command::List { what, json }) => list::run(&common, what, json, out),
@@ -103,6 +107,7 @@ fn carry_out(arguments: Arguments, out: &mut Out) -> Result<Next, Halt> {
         Some(Command::Issue(args)) => round::issue(&common, &args, out),
         Some(Command::Return(args)) => round::hand_in(&common, &args, out),
         Some(Command::Collect(args)) => round::collect(&common, &args, out),
+        Some(Command::Sheet(args)) => sheet::run(&common, &args, out),
         Some(Command::Simulate(args)) => simulate::run(&common, &args, out),
     };
     exit.map(Next::Done)

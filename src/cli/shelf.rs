@@ -3,7 +3,7 @@
 use super::args::Common;
 use super::exit::Halt;
 use super::out;
-use crate::drill::set::Shelf;
+use crate::drill::set::{DrillSet, Shelf};
 use crate::drill::task::kinds;
 use crate::exact::{Exact, Nonsense, Quanta, parse_answer};
 use crate::instrument::{Catalogue, Instrument, MOST_PARTS, Origin, Parts, Zero, crib, targets};
@@ -99,6 +99,19 @@ fn with_crib(catalogue: Catalogue, dir: &Path) -> Catalogue {
             catalogue
         }
     }
+}
+
+/// The set of an id, or the nearest name.
+pub fn set<'a>(sets: &'a Shelf, id: &str) -> Result<&'a DrillSet, Halt> {
+    sets.get(id).ok_or_else(|| {
+        let near = crate::diag::nearest(id, sets.ids());
+        Halt::usage(say::no_set(&crate::instrument::schema::shown(id), near))
+    })
+}
+
+/// True where a name is that of a set, and of no instrument or tool.
+pub fn is_set(common: &Common, catalogue: &Catalogue, name: &str) -> bool {
+    !catalogue.names().any(|known| known == name) && sets(common, catalogue).get(name).is_some()
 }
 
 /// What is practised on when nothing is named: the shop's own tools, where there is no crib the shipped instruments.

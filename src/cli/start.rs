@@ -4,11 +4,14 @@ use super::args::{Common, Theme};
 use super::exit::Halt;
 use super::progress::USUAL_LEARNER;
 use super::{out, shelf, terminal};
+use crate::drill::set::Shelf;
 use crate::instrument::Catalogue;
 use crate::render::{LineStyle, Terminal};
-use crate::session::{Programme, Projected};
+use crate::session::{Begin, Programme};
 use crate::store::{self, Access, Store};
 use crate::wording::command as say;
+use rand::TryRng;
+use rand::rngs::SysRng;
 
 /// What the full screen starts with; `main` hands it over.
 pub struct FullScreen {
@@ -22,6 +25,10 @@ pub struct FullScreen {
     pub learner: String,
     /// Nothing of the session is kept.
     pub private: bool,
+    /// Exercises and checks.
+    pub sets: Shelf,
+    /// Where the page for the supervisor is written.
+    pub page: Option<String>,
     /// Where it begins.
     pub begin: Begin,
     /// `--lines`, or the plain characters of `--plain`.
@@ -32,23 +39,6 @@ pub struct FullScreen {
     pub terminal: Terminal,
     /// `NO_COLOR` is set, or `--plain` given.
     pub no_color: bool,
-}
-
-/// Where the full screen begins.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Begin {
-    /// At the list of instruments.
-    Home,
-    /// In practice on one.
-    Practice(String),
-    /// At the bench with one.
-    Bench(String, Programme),
-    /// At one that is moved by hand.
-    Walk(String),
-    /// In the lesson of one.
-    Lesson(String),
-    /// With a round for a room.
-    Project(Projected),
 }
 
 /// At the list of instruments.
@@ -65,6 +55,12 @@ pub fn practice(
     programme: Option<Programme>,
 ) -> Result<Box<FullScreen>, Halt> {
     let catalogue = shelf::catalogue(&common);
+    if let Some(id) = instrument.as_deref().filter(|id| shelf::is_set(&common, &catalogue, id)) {
+        if programme.is_some() {
+            return Err(Halt::usage(say::SET_SAYS_WHAT));
+        }
+        return set(common, catalogue, None, Begin::Set(id.to_owned()));
+    }
     if let Some(id) = &instrument {
         let tool = shelf::find(&catalogue, id)?;
         programme.as_ref().map_or(Ok(()), |programme| shelf::sensible(tool, programme))?;
@@ -91,6 +87,23 @@ pub fn at(common: Common, begin: Begin) -> Result<Box<FullScreen>, Halt> {
     Ok(Box::new(FullScreen { begin, ..FullScreen::new(common, catalogue) }))
 }
 
+/// Before a set, or at the list of them.
+pub fn set(
+    common: Common,
+    catalogue: Catalogue,
+    page: Option<String>,
+    begin: Begin,
+) -> Result<Box<FullScreen>, Halt> {
+    need_terminal()?;
+    Ok(Box::new(FullScreen { page, begin, ..FullScreen::new(common, catalogue) }))
+}
+
+/// Sixteen hexadecimal digits by chance.
+pub fn chance_id() -> Result<String, Halt> {
+    let drawn = SysRng.try_next_u64();
+    drawn.map(|id| format!("{id:016x}")).map_err(|cause| Halt::trouble(format!("no random numbers: {cause}")))
+}
+
 fn need_terminal() -> Result<(), Halt> {
     if terminal::both_ends() { Ok(()) } else { Err(Halt::usage(say::NEEDS_TERMINAL)) }
 }
@@ -98,6 +111,7 @@ fn need_terminal() -> Result<(), Halt> {
 impl FullScreen {
     fn new(common: Common, catalogue: Catalogue) -> Self {
         let (store, store_problem) = open(&common);
+        let sets = shelf::sets(&common, &catalogue);
         Self {
             catalogue,
             store,
@@ -105,6 +119,8 @@ impl FullScreen {
             lines: common.lines.or(common.plain.then_some(LineStyle::Ascii)),
             private: common.private,
             learner: common.learner.unwrap_or_else(|| USUAL_LEARNER.to_owned()),
+            sets,
+            page: None,
             begin: Begin::Home,
             theme: common.theme,
             terminal: terminal::terminal(),

@@ -5,7 +5,9 @@
 //! | `plan` (this module), [`scale`](self) | the largest faithful scale, or a glass, or a refusal with the size needed |
 //! | `cells` ([`draw`]) | a [`Grid`] of cells |
 //! | [`text`] | lines of text from a grid |
-//! | [`svg`] | a vector picture |
+//! | [`vector`] | a list of plates, lines and figures: a vector picture |
+//! | [`paper`], [`sheet`] | sheets of paper as lists of marks; worksheets, keys and charts laid out on them |
+//! | [`svg`], [`pdf`] | pictures and sheets written; neither knows the other |
 //! | [`describe`] | what can be seen, line by line |
 //!
 //! A picture that cannot be read truly is not made.
@@ -23,20 +25,26 @@ mod glyphs;
 mod grid;
 mod held;
 mod index;
+mod lit;
 mod paint;
 mod pair;
+pub mod paper;
+pub mod pdf;
 mod rule;
 mod scale;
+pub mod sheet;
 mod sleeve;
 pub mod svg;
 pub mod text;
 mod turn;
 mod upright;
+pub mod vector;
 
 pub use band::Lit;
 pub use choice::{Replies, Terminal, Why, choose};
 pub use glyphs::{DOTS, LineStyle};
 pub use grid::{Cell, Grid, Ink, Paper};
+pub use lit::lines_of;
 
 use crate::instrument::Held;
 use crate::scene::{Axis, Kind, Scene, View};

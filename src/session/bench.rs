@@ -1,9 +1,11 @@
 //! The bench: task after task of some kinds on one instrument, part by part.
 
+mod one;
+mod record;
+
 use super::moves::{Hand, parse_move};
 use super::order::Traps;
 use super::practice::{Effect, Shown};
-use crate::drill::record::Attempt;
 use crate::drill::task::{Asked, Given, Marked, Part, TASK_GENERATOR, Task, Wanted, task_in_turn};
 use crate::drill::{GENERATOR, Kind, Level, Seed, Sight, trap};
 use crate::exact::{Nonsense, Quanta, Typed};
@@ -23,6 +25,8 @@ pub struct Bench {
     turn: u32,
     task: Task,
     part: usize,
+    /// Which generator its number belongs to.
+    generator: u32,
     /// Where the tool stands that is being set.
     at: Quanta,
     /// What its lock has yet to pull it.
@@ -137,6 +141,7 @@ impl Bench {
             kinds,
             traps: Traps::AsDrawn,
             turn,
+            generator: generator_of(&task),
             task,
             part: 0,
             at: Quanta::ZERO,
@@ -331,7 +336,7 @@ impl Bench {
 
     fn pose(&mut self, instrument: &Instrument, turn: u32) {
         if let Some(task) = posed(instrument, &self.kinds, self.traps, self.seed, turn) {
-            (self.task, self.part, self.turn) = (task, 0, turn);
+            (self.generator, self.task, self.part, self.turn) = (generator_of(&task), task, 0, turn);
         }
         self.show();
     }
@@ -347,38 +352,11 @@ impl Bench {
         self.stand = Stand::Asking { again: None };
         self.glass_used = false;
     }
+}
 
-    fn record(&self, instrument: &Instrument, given: &Given, marked: &Marked, noted: Noted) -> Attempt {
-        let part = self.part();
-        let (tool, question) = (&part.tool, &part.question);
-        let Noted { took, at, shown } = noted;
-        Attempt {
-            learner: self.learner.clone(),
-            at,
-            instrument: instrument.id.clone(),
-            revision: instrument.revision.0.clone(),
-            generator: if self.task.kind == Kind::Read { GENERATOR } else { TASK_GENERATOR },
-            seed: self.seed.0,
-            number: self.task.number,
-            variant: tool.record_word(&question.variant),
-            conditions: question.conditions.word(tool),
-            kind: part.kind,
-            given: part.asked.given(part),
-            asks: question.asks,
-            setting: tool.spell_with_unit(question.setting),
-            zero_error: tool.spell_with_unit(question.zero_error),
-            view: shown.view,
-            glass: self.glass_used || shown.glass,
-            lines: shown.lines.to_owned(),
-            cols: shown.cols,
-            rows: shown.rows,
-            answer: part.given_word(given),
-            expected: part.expected_word(),
-            verdict: marked.verdict,
-            misreads: marked.slips.iter().map(|found| found.misread.id.to_owned()).collect(),
-            took_ms: u64::try_from(took.as_millis()).unwrap_or(u64::MAX),
-        }
-    }
+/// The generator that a task of a run comes from.
+fn generator_of(task: &Task) -> u32 {
+    if task.kind == Kind::Read { GENERATOR } else { TASK_GENERATOR }
 }
 
 /// What comes at a turn: of the kinds one after the other, the first from there that makes sense here.
@@ -396,7 +374,7 @@ fn posed(instrument: &Instrument, kinds: &[Kind], traps: Traps, seed: Seed, turn
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::drill::record::View;
+    use crate::drill::record::{Attempt, View};
     use crate::drill::{Question, Verdict, question};
     use crate::instrument::Catalogue;
     use crate::learner::summary::Summary;

@@ -5,14 +5,16 @@ mod words;
 pub use words::{Row, Tone};
 
 use super::command::Place;
+use super::exercising::PartOf;
 use super::lit::lit;
-use super::model::{GlassState, Model};
+use super::model::Model;
 use crate::drill::Sight;
 use crate::drill::record;
+use crate::drill::set::Allowed;
 use crate::drill::task::{Asked, Wanted};
 use crate::learner::sitting::Sitting;
 use crate::reading::{Share, read, shares};
-use crate::render::{Drawing, Extent, Refusal};
+use crate::render::{self, Drawing, Extent, Glass, Refusal, Request};
 use crate::scene::{self, View};
 use crate::session::{Bench, Programme, Shown, Stand};
 use crate::wording::{self, bench as say};
@@ -27,6 +29,12 @@ pub struct BenchScreen {
     pub programme: Programme,
     /// The run.
     pub run: Bench,
+    /// What it belongs to.
+    pub part_of: PartOf,
+    /// When Esc was pressed once where nothing may be told.
+    pub leaving: Option<Duration>,
+    /// Whether the glass may be opened.
+    pub glass_rule: Allowed,
     /// The round it belongs to, if it is one of today's.
     pub sitting: Option<Sitting>,
     /// The answer field.
@@ -51,6 +59,15 @@ pub struct BenchScreen {
     pub since: Duration,
     /// The last attempt has not been written down yet.
     pub saving: bool,
+}
+
+/// The open glass.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct GlassState {
+    /// The vernier line in the middle.
+    pub line: i64,
+    /// Dots per quantum; none lets the planner choose.
+    pub dots: Option<i64>,
 }
 
 /// One of the pictures, where it stands on the screen.
@@ -82,6 +99,9 @@ impl BenchScreen {
             instrument,
             programme,
             run,
+            part_of: PartOf::Run,
+            leaving: None,
+            glass_rule: Allowed::Yes,
             sitting: None,
             field: String::new(),
             chosen: 0,
@@ -150,6 +170,11 @@ impl Model {
     /// Which question it is, and how many answers were right.
     pub fn bench_score(&self, bench: &BenchScreen) -> String {
         let run = &bench.run;
+        match &bench.part_of {
+            PartOf::Run => {}
+            PartOf::Paper(exercise) => return self.paper_score(exercise, bench),
+            PartOf::Past { nth } => return say::past(run.turn(), run.which(), *nth),
+        }
         let which = match &bench.sitting {
             Some(sitting) => {
                 let (part, parts) = run.which();
@@ -178,23 +203,37 @@ impl Model {
 
     /// True where every picture of the part can be drawn.
     pub fn bench_fits(&self, bench: &BenchScreen) -> bool {
-        let drawn = |page: Page| page.plates.iter().all(|plate| plate.drawing.is_ok());
+        self.bench_needs(bench).is_none()
+    }
+
+    /// The window that every picture of the part can be drawn in; none where this one is large enough.
+    pub fn bench_needs(&self, bench: &BenchScreen) -> Option<(i64, i64)> {
+        let refused = |page: Page| {
+            let deep = i64::from(self.size.1);
+            let of = |plate: &Plate| {
+                let refusal = plate.drawing.as_ref().err()?;
+                Some((refusal.needs_cols, refusal.needs_rows + deep - i64::from(plate.area.height)))
+            };
+            page.plates.iter().filter_map(of).reduce(|one, other| (one.0.max(other.0), one.1.max(other.1)))
+        };
         let mut other = BenchScreen::new(
             bench.instrument.clone(),
             bench.programme.clone(),
             bench.run.clone(),
             bench.since,
         );
-        let before = (0..other.earlier().len()).all(|place| {
+        other.glass_rule = bench.glass_rule;
+        let mut needs = None;
+        for place in 0..other.earlier().len() {
             other.before = Some(place);
-            drawn(self.bench_page(&other))
-        });
+            needs = needs.or_else(|| refused(self.bench_page(&other)));
+        }
         other.before = None;
-        before
-            && (0..other.sights().len().max(1)).all(|front| {
-                other.front = front;
-                drawn(self.bench_page(&other))
-            })
+        for front in 0..other.sights().len().max(1) {
+            other.front = front;
+            needs = needs.or_else(|| refused(self.bench_page(&other)));
+        }
+        needs
     }
 
     /// How the part is shown, for the record.
@@ -291,14 +330,19 @@ impl Model {
         let scene =
             scene::build(&sight.tool, &sight.pose, &sight.variant, self.view).tagged(sight.tags.clone());
         let lit = lit(&told_shares(bench, sight), &scene);
-        let drawing = self.draw(&scene, (area.width, area.height), bench.glass[place], lit);
+        let size = (area.width, area.height);
+        let drawing = if bench.glass_rule == Allowed::No {
+            render::draw(&scene, &Request { glass: Glass::Forbidden, ..self.request(size, lit) })
+        } else {
+            self.draw(&scene, size, bench.glass[place], lit)
+        };
         Plate { place, area, drawing }
     }
 }
 
 /// What is lit on a picture once the answer is there: the steps of its reading, or the one that was asked for.
 fn told_shares(bench: &BenchScreen, sight: &Sight) -> Vec<Share> {
-    if !matches!(bench.run.stand(), Stand::Told(_)) || bench.again.is_some() {
+    if !matches!(bench.run.stand(), Stand::Told(_)) || bench.again.is_some() || bench.is_silent() {
         return Vec::new();
     }
     let mut all = shares(&sight.tool, &read(&sight.tool, &sight.pose));

@@ -1,6 +1,7 @@
 //! The one list of commands: key bar, help, palette and the README's table all come from it.
 
 mod bench;
+mod exercise;
 mod key;
 mod lookup;
 mod project;
@@ -85,6 +86,12 @@ pub enum Command {
     Loosen,
     /// Leave the tool as it is set.
     LeaveSet,
+    /// The list of exercises and checks.
+    Sets,
+    /// Begin a set anew that was left.
+    Anew,
+    /// Write the page for the supervisor.
+    WritePage,
     /// A tool that is moved by hand.
     Walk,
     /// A lesson.
@@ -154,6 +161,14 @@ pub enum Place {
     Care,
     /// The kinds of question on an instrument.
     Kinds,
+    /// The list of sets.
+    Sets,
+    /// Before a set is begun.
+    Start,
+    /// Before one goes on that was left.
+    GoOn,
+    /// After its end.
+    Result,
     /// A question with answers to choose from.
     Choosing,
     /// A tool that is being set.
@@ -189,13 +204,13 @@ const ESC: Key = key(KeyCode::Esc, "Esc");
 
 use Command as C;
 use Place::{
-    Answered, Asking, Before, Care, Choosing, Guess, Home, Kinds, Lesson, Lines, Locked, Progress, Project,
-    Setting, Walk,
+    Answered, Asking, Before, Care, Choosing, GoOn, Guess, Home, Kinds, Lesson, Lines, Locked, Progress,
+    Project, Result, Sets, Setting, Start, Walk,
 };
 
 const ALL: &[Place] = &[
     Home, Before, Asking, Answered, Progress, Lines, Care, Walk, Guess, Lesson, Kinds, Choosing, Setting,
-    Locked, Project,
+    Locked, Project, Sets, Start, GoOn, Result,
 ];
 const LISTS: &[Place] = &[Home, Progress, Care, Kinds, Choosing];
 const PICTURES: &[Place] = &[Before, Asking, Answered, Locked];
@@ -352,7 +367,7 @@ pub fn bar(place: Place) -> &'static [(Command, &'static str)] {
     match place {
         Home => &[
             (C::Start, "practise"),
-            (C::Kinds, "other kinds"),
+            (C::Sets, "exercises"),
             (C::Walk, "turn it"),
             (C::Help, "help"),
             (C::Quit, "leave"),
@@ -383,6 +398,7 @@ pub fn bar(place: Place) -> &'static [(Command, &'static str)] {
         Lines => &[(C::Lines1, "take"), (C::Help, "help"), (C::Back, "back")],
         Kinds | Choosing | Setting | Locked => bench::bar(place),
         Walk | Guess | Lesson => walk::bar(place),
+        Sets | Start | GoOn | Result => exercise::bar(place),
         Project => project::BAR,
     }
 }

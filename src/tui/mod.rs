@@ -2,6 +2,7 @@
 
 mod benching;
 pub mod command;
+mod exercising;
 mod lit;
 pub mod model;
 mod probe;
@@ -16,13 +17,13 @@ mod view;
 mod walking;
 mod widget;
 
-pub use model::Record;
+pub use model::{Record, Sets};
 pub use ready::full_screen;
 pub use view::view;
 
 use crate::instrument::Catalogue;
 use crate::render::{LineStyle, Terminal};
-use crate::session::{Programme, Projected};
+use crate::session::Begin;
 use crate::store::Store;
 use std::io;
 
@@ -38,6 +39,8 @@ pub struct Start {
     pub learner: String,
     /// Whether anything is kept.
     pub record: Record,
+    /// Exercises and checks.
+    pub sets: Sets,
     /// Where to begin.
     pub place: Begin,
     /// `--lines`.
@@ -48,23 +51,6 @@ pub struct Start {
     pub terminal: Terminal,
     /// `NO_COLOR` is set.
     pub no_color: bool,
-}
-
-/// Where the trainer begins.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Begin {
-    /// At the list of instruments.
-    Home,
-    /// In practice on an instrument.
-    Practice(String),
-    /// At the bench.
-    Bench(String, Programme),
-    /// At a tool that is moved by hand.
-    Walk(String),
-    /// In the lesson of an instrument.
-    Lesson(String),
-    /// With a round for a room.
-    Project(Projected),
 }
 
 /// The theme asked for.

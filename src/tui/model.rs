@@ -1,13 +1,15 @@
 //! The state of the trainer. Only `update` changes it.
 
-pub use super::benching::BenchScreen;
+pub use super::benching::{BenchScreen, GlassState};
 use super::command::Place;
+pub use super::exercising::{Needs, PartOf, ResultScreen, Sets, StartScreen};
 use super::lit::lit;
 pub use super::projecting::ProjectScreen;
 use super::theme::Theme;
 pub use super::walking::{Follow, LessonScreen, WalkScreen};
 use crate::drill::Sight;
 use crate::drill::record::{self, Attempt};
+use crate::drill::set::Allowed;
 use crate::instrument::{Body, Catalogue, Course, Form, Instrument};
 use crate::learner::calendar::Day;
 use crate::learner::gates::Gates;
@@ -55,6 +57,10 @@ pub struct Model {
     pub gates: BTreeMap<String, Gates>,
     /// What there is to do today; none until that is known.
     pub today: Option<TodayScreen>,
+    /// Exercises and checks.
+    pub sets: Sets,
+    /// Since the program started, as of the last message.
+    pub now: Duration,
     /// What keeps happening on each instrument.
     pub attendance: Attendance,
     /// Whether anything of this session is kept.
@@ -113,6 +119,15 @@ pub enum Screen {
     },
     /// Questions of such kinds.
     Bench(Box<BenchScreen>),
+    /// The list of sets.
+    Sets {
+        /// The chosen line.
+        chosen: usize,
+    },
+    /// The page before a set is begun.
+    Start(Box<StartScreen>),
+    /// The page after its end.
+    Result(Box<ResultScreen>),
     /// The calibration strip.
     Lines,
     /// A tool that is moved by hand.
@@ -167,15 +182,6 @@ impl PracticeScreen {
     }
 }
 
-/// The open glass.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct GlassState {
-    /// The vernier line in the middle.
-    pub line: i64,
-    /// Dots per quantum; none lets the planner choose.
-    pub dots: Option<i64>,
-}
-
 /// A text typed over a screen.
 pub struct Overlay {
     /// Help or palette.
@@ -211,6 +217,9 @@ impl Model {
         match self.screen() {
             Screen::Home { .. } => Place::Home,
             Screen::Progress { .. } => Place::Progress,
+            Screen::Sets { .. } => Place::Sets,
+            Screen::Start(start) => start.place(),
+            Screen::Result(_) => Place::Result,
             Screen::Lines => Place::Lines,
             Screen::Care { .. } => Place::Care,
             Screen::Kinds { .. } => Place::Kinds,
@@ -302,19 +311,25 @@ impl Model {
     pub(super) fn draw(
         &self,
         scene: &Scene,
-        (cols, rows): (u16, u16),
+        size: (u16, u16),
         glass: Option<GlassState>,
         lit: Vec<Lit>,
     ) -> Result<Drawing, Refusal> {
-        let mut request = Request::new(i64::from(cols), i64::from(rows), self.lines);
-        request.small_cells = self.small_cells;
-        request.marks = if self.theme == Theme::Mono { Marks::Shown } else { Marks::Hidden };
-        request.lit = lit;
+        let mut request = self.request(size, lit);
         if let Some(glass) = glass {
             request.glass = Glass::At(glass.line);
             request.glass_dots = glass.dots;
         }
         render::draw(scene, &request)
+    }
+
+    /// How a picture of so many cells is made.
+    pub(super) fn request(&self, (cols, rows): (u16, u16), lit: Vec<Lit>) -> Request {
+        let mut request = Request::new(i64::from(cols), i64::from(rows), self.lines);
+        request.small_cells = self.small_cells;
+        request.marks = if self.theme == Theme::Mono { Marks::Shown } else { Marks::Hidden };
+        request.lit = lit;
+        request
     }
 
     /// How the question is shown, for the record.
@@ -336,6 +351,9 @@ impl Model {
 
     /// True where a glass can be opened: over a vernier that meets its scale at a level edge.
     pub fn has_glass(&self, drawing: &Drawing) -> bool {
+        if matches!(self.screen(), Screen::Bench(bench) if bench.glass_rule == Allowed::No) {
+            return false;
+        }
         let meets = drawing.view == View::Flat || !self.has_thimble();
         meets && self.on_screen(|form| matches!(form, Form::Vernier(_)))
     }

@@ -1,25 +1,27 @@
 //! The terminal, the clock, chance and the store: the only place that touches them for the full screen.
 
+mod sits;
+mod stops;
+
 use super::command::Command;
 use super::model::{Model, Record, Screen};
 use super::probe::{self, Late};
-use super::ready::{enter, full_screen, leave};
+use super::ready::full_screen;
 use super::theme::Theme;
 use super::update::{
-    Effect, Env, Loaded, Msg, Resume, begin_project, begin_walk, bench_key, read_run, round_key, run_key,
-    update,
+    Effect, Env, Loaded, Msg, begin_project, begin_walk, bench_key, round_key, run_key, update,
 };
 use super::view::view;
-use super::{Begin, Start, signals};
+use super::{Start, signals};
 use crate::drill::Seed;
 use crate::learner::summary::Summary;
 use crate::render::{LineStyle, choose};
 use crate::scene::View;
-use crate::session::Attendance;
+use crate::session::{Attendance, Begin};
 use crate::store::Store;
 use crossterm::event::{self, Event, KeyEventKind};
 use crossterm::execute;
-use crossterm::terminal::{Clear, ClearType, disable_raw_mode, window_size};
+use crossterm::terminal::{Clear, ClearType, window_size};
 use rand::TryRng;
 use rand::rngs::SysRng;
 use ratatui::Terminal;
@@ -33,7 +35,7 @@ use std::time::Instant;
 /// The instrument of the very first reading.
 const FIRST: &str = "micrometer-metric";
 
-/// What wakes the trainer. Nothing else does but a countdown on the screen: it never polls.
+/// What wakes the trainer. Nothing else does but a clock on the screen: it never polls.
 pub(super) enum Wake {
     /// A key, a new size.
     Event(Event),
@@ -83,8 +85,19 @@ fn on_screen(
     sender: Sender<Wake>,
     wakes: &Receiver<Wake>,
 ) -> io::Result<Ended> {
-    let Start { catalogue, store, store_problem, learner, record, place, lines, theme, terminal, no_color } =
-        start;
+    let Start {
+        catalogue,
+        store,
+        store_problem,
+        learner,
+        record,
+        sets,
+        place,
+        lines,
+        theme,
+        terminal,
+        no_color,
+    } = start;
     let mut terminal = terminal;
     let setting = |key: &str| store.as_ref().and_then(|store| store.setting(key).ok().flatten());
     let key = terminal.key();
@@ -125,6 +138,8 @@ fn on_screen(
         progress: None,
         gates: BTreeMap::new(),
         today: None,
+        sets,
+        now: clock.elapsed(),
         attendance: Attendance::default(),
         record,
         store_problem,
@@ -139,6 +154,11 @@ fn on_screen(
     let first = match (place, last) {
         (Begin::Practice(id), _) => Effect::LookUp(id),
         (Begin::Bench(id, programme), _) => Effect::LookUpBench(id, programme),
+        (Begin::Set(id), _) => Effect::LookUpSet(id),
+        (Begin::Sets, _) => {
+            model.screens.push(Screen::Sets { chosen: 0 });
+            Effect::LookUpSets
+        }
         (Begin::Walk(id), _) => {
             begin_walk(&mut model, Command::Walk, &id);
             Effect::Load
@@ -323,30 +343,16 @@ impl Runtime {
                 let resume = self.left_at(&run_key(&self.model.learner, &instrument));
                 return self.message(Msg::Resumed(resume, instrument));
             }
+            Effect::LookUpSets => return self.look_up_sets(),
+            Effect::LookUpSet(id) => return self.look_up_set(id),
+            Effect::Sit(sat) => return self.sit(&sat),
+            Effect::WritePage(path, name, lines) => return self.write_page(path, &name, &lines),
             Effect::LookUpBench(instrument, programme) => {
                 let resume = self.left_at(&bench_key(&self.model.learner, &instrument, &programme));
                 return self.message(Msg::BenchResumed(resume, instrument, programme));
             }
         }
         false
-    }
-
-    /// Where a run was left.
-    fn left_at(&self, key: &str) -> Option<Resume> {
-        let kept = self.store.as_ref().and_then(|store| store.setting(key).ok().flatten());
-        kept.and_then(|text| read_run(&text))
-    }
-
-    fn remember(&mut self, key: &str, value: &str) {
-        if self.model.record == Record::Private {
-            return;
-        }
-        if let Some(store) = &self.store
-            && let Err(error) = store.set_setting(key, value)
-        {
-            // An answer may still be kept; whether it is, its own line says.
-            self.model.notice = Some(error.to_string());
-        }
     }
 
     fn draw(&mut self, screen: &mut Screenful) -> io::Result<()> {
@@ -361,23 +367,6 @@ impl Runtime {
                 }
             })
             .map(drop)
-    }
-
-    fn suspend(&mut self, screen: &mut Screenful) -> io::Result<()> {
-        leave()?;
-        signals::suspend()?;
-        self.take_back(screen)
-    }
-
-    /// Makes the terminal ready again, whatever was done to it meanwhile.
-    fn take_back(&mut self, screen: &mut Screenful) -> io::Result<()> {
-        if signals::has_line_editing() {
-            // What was set before is forgotten with this, so that it is set anew.
-            disable_raw_mode()?;
-        }
-        enter()?;
-        *screen = Terminal::new(CrosstermBackend::new(io::stdout()))?;
-        self.draw(screen)
     }
 }
 

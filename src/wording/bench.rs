@@ -42,6 +42,12 @@ pub fn which(number: u32, (part, parts): (usize, usize), (asked, right): (u32, u
     }
 }
 
+/// Which question it was, looked at again.
+pub fn past(number: u32, (part, parts): (usize, usize), (nth, of): (usize, usize)) -> String {
+    let part = if parts > 1 { format!(", {part} of {parts}") } else { String::new() };
+    format!("question {number}{part}   {nth} of {of} that went wrong")
+}
+
 /// What one of two pictures is called.
 pub fn picture_name(place: usize) -> &'static str {
     if place == 0 { "the first" } else { "the second" }

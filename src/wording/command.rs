@@ -48,6 +48,16 @@ pub fn no_instrument(id: &str, near: Option<&str>) -> String {
     format!("there is no instrument \"{id}\"{near} (linefall list instruments shows all)")
 }
 
+/// Some of many names; where that is shorter, those that are not among them.
+pub fn those(some: &[String], every: &[&str]) -> String {
+    let rest: Vec<&str> = every.iter().filter(|name| !some.iter().any(|one| one == *name)).copied().collect();
+    match rest.len() {
+        0 => "all".to_owned(),
+        missing if missing < some.len() => format!("all but {}", rest.join(", ")),
+        _ => some.join(", "),
+    }
+}
+
 /// A text that is no reading.
 pub fn no_reading(text: &str, why: Nonsense) -> String {
     format!("\"{text}\" is no reading: {why}")
@@ -98,6 +108,15 @@ pub fn nothing_on_level(id: &str) -> String {
     format!("that level has no questions on {id}")
 }
 
+/// A set where kinds are asked for as well.
+pub const SET_SAYS_WHAT: &str = "a set says itself what it asks: leave out --kind and --level";
+
+/// An unknown set.
+pub fn no_set(id: &str, near: Option<&str>) -> String {
+    let near = near.map_or_else(String::new, |near| format!("; did you mean {near}?"));
+    format!("there is no set \"{id}\"{near} (linefall list sets shows all)")
+}
+
 /// No instrument has questions of the kinds asked for.
 pub const NO_SUCH_QUESTION: &str = "on none of these instruments there are questions of that kind";
 
@@ -117,7 +136,7 @@ pub fn once_more(why: Nonsense) -> String {
 
 /// Two pictures where a file holds one.
 pub const ONE_PICTURE: &str =
-    "an SVG holds one picture; draw the closed tool by itself, standing at its zero error";
+    "a vector picture holds one tool; draw the closed tool by itself, standing at its zero error";
 
 /// A height is given for a tool that has no such slide, or whose height slide is read.
 pub fn no_height_slide(id: &str) -> String {

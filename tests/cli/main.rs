@@ -10,6 +10,7 @@ mod draw;
 mod plain;
 mod record;
 mod round;
+mod sheet;
 mod simulate;
 mod targets;
 mod walk;

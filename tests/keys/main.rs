@@ -2,6 +2,7 @@
 #![allow(missing_docs)]
 
 mod bench;
+mod exercise;
 mod project;
 mod repair;
 mod round;

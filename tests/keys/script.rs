@@ -1,8 +1,9 @@
 //! A model driven by keys.
 
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
+use linefall::diag::SourceText;
 use linefall::drill::record::Attempt;
-use linefall::drill::set::{Item, Posed};
+use linefall::drill::set::{self, Allowed, Item, Posed, Shelf};
 use linefall::drill::{Kind, Question, Seed};
 use linefall::instrument::Catalogue;
 use linefall::learner::summary::Summary;
@@ -10,7 +11,7 @@ use linefall::reading::Asks;
 use linefall::render::{Ink, LineStyle};
 use linefall::scene::View;
 use linefall::session::{Attendance, Pace, Phase, Programme, Projected};
-use linefall::tui::model::{BenchScreen, Model, PracticeScreen, Record, Screen};
+use linefall::tui::model::{BenchScreen, Model, PracticeScreen, Record, Screen, Sets};
 use linefall::tui::theme::Theme;
 use linefall::tui::update::{Effect, Env, Loaded, Msg, begin_project, read_run, update};
 use linefall::tui::view;
@@ -46,6 +47,8 @@ impl Script {
             progress: None,
             gates: BTreeMap::new(),
             today: None,
+            sets: Sets::new(Shelf::new(Vec::new(), &Catalogue::new(Vec::new()))),
+            now: Duration::ZERO,
             attendance: Attendance::default(),
             record: Record::Kept,
             store_problem: None,
@@ -59,6 +62,37 @@ impl Script {
         let mut script = Self::home(cols, rows);
         script.message(Msg::Resumed(None, instrument.to_owned()));
         script
+    }
+
+    /// Before a set, or before one goes on that was put away.
+    pub fn set(text: &str, kept: Option<&str>, cols: u16, rows: u16) -> Self {
+        let mut script = Self::home(cols, rows);
+        let source = SourceText::new("trial.toml", text);
+        let set = set::read(&source, &script.model.catalogue).expect("a set without a fault");
+        script.model.sets = Sets::new(Shelf::new(vec![source], &script.model.catalogue));
+        script.set_found(&set.id, kept);
+        script
+    }
+
+    /// What was put away of a set has been read.
+    pub fn set_found(&mut self, id: &str, kept: Option<&str>) {
+        self.message(Msg::SetFound(id.to_owned(), kept.map(str::to_owned)));
+    }
+
+    /// The answer is on the disk.
+    pub fn put_down(&mut self) {
+        self.message(Msg::Sat(Ok(())));
+    }
+
+    /// How long until the screen changes by itself.
+    pub fn changes_in(&self) -> Option<Duration> {
+        self.model.changes_in(self.clock)
+    }
+
+    /// So much time goes by, and the clock on the screen is looked at.
+    pub fn wait(&mut self, time: Duration) {
+        self.clock += time;
+        self.message(Msg::Tick);
     }
 
     /// At the bench, asked questions of these kinds.
@@ -78,7 +112,18 @@ impl Script {
     }
 
     /// A round for a room, not begun yet, of one question of each kind.
-    pub fn project(instrument: &str, kinds: &[Kind], pace: Pace, (cols, rows): (u16, u16)) -> Self {
+    pub fn project(instrument: &str, kinds: &[Kind], pace: Pace, size: (u16, u16)) -> Self {
+        Self::project_with(Allowed::Yes, instrument, kinds, pace, size)
+    }
+
+    /// The same with the glass, or without.
+    pub fn project_with(
+        glass: Allowed,
+        instrument: &str,
+        kinds: &[Kind],
+        pace: Pace,
+        (cols, rows): (u16, u16),
+    ) -> Self {
         let mut script = Self::home(cols, rows);
         let item = |(place, kind): (u32, &Kind)| Item {
             place,
@@ -87,7 +132,8 @@ impl Script {
             posed: Posed::Drawn { seed: Seed(20_260_309), number: place },
         };
         let paper: Vec<Item> = (1..).zip(kinds).map(item).collect();
-        let projected = Projected { title: "A round".to_owned(), count: Some(paper.len()), paper, pace };
+        let projected =
+            Projected { title: "A round".to_owned(), count: Some(paper.len()), paper, glass, pace };
         begin_project(&mut script.model, &projected, script.clock);
         script
     }
@@ -174,6 +220,7 @@ impl Script {
             "Esc" => KeyCode::Esc,
             "F2" => KeyCode::F(2),
             "F3" => KeyCode::F(3),
+            "F6" => KeyCode::F(6),
             other => panic!("no key {other}"),
         };
         self.message(Msg::Key(KeyEvent::new(code, held)));

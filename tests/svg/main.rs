@@ -7,6 +7,7 @@ mod known;
 mod listener;
 mod page;
 mod reader;
+mod sheet;
 mod two;
 
 use known::Known;

@@ -95,6 +95,72 @@ impl Page {
         Ok(page)
     }
 
+    /// A picture on a sheet of paper, where plates are told apart by their outlines: round corners are those of the member that
+    /// moves, a heavy line is that of a frame. An outline lies within its plate.
+    pub fn of_group(group: Node<'_, '_>) -> Result<Self, String> {
+        let mut page = Self {
+            width: 0,
+            height: 0,
+            plates: vec![],
+            lines: vec![],
+            texts: vec![],
+            inks: BTreeSet::new(),
+            in_order: true,
+        };
+        for node in group.descendants().filter(Node::is_element) {
+            match node.tag_name().name() {
+                "rect" => {
+                    let wide = number(node, "stroke-width")?;
+                    let (left, top) = (number(node, "x")? - wide / 2, number(node, "y")? - wide / 2);
+                    let (right, bottom) =
+                        (left + number(node, "width")? + wide, top + number(node, "height")? + wide);
+                    let fill = match (node.has_attribute("rx"), wide > 200) {
+                        (true, false) => "#c6c6c6",
+                        (false, true) => "#b2b2b2",
+                        (false, false) => "#e4e4e4",
+                        (true, true) => return Err("a heavy plate with round corners".to_owned()),
+                    };
+                    page.plates.push(Plate { fill: fill.to_owned(), left, right, top, bottom });
+                    (page.width, page.height) = (page.width.max(right), page.height.max(bottom));
+                }
+                "line" => page.lines.push(Line {
+                    x1: number(node, "x1")?,
+                    y1: number(node, "y1")?,
+                    x2: number(node, "x2")?,
+                    y2: number(node, "y2")?,
+                }),
+                "text" => {
+                    let (x, y, size) = (number(node, "x")?, number(node, "y")?, number(node, "font-size")?);
+                    page.texts.push(Text { x, y, size, words: node.text().unwrap_or_default().to_owned() });
+                }
+                _ => {}
+            }
+        }
+        Ok(page)
+    }
+
+    /// How far it reaches to the right.
+    pub fn right(&self) -> i64 {
+        self.width
+    }
+
+    /// How far it reaches down.
+    pub fn bottom(&self) -> i64 {
+        self.height
+    }
+
+    /// Without the round face beside the unrolled rim: the last frame of all, as tall as it is wide.
+    pub fn without_face(&mut self) {
+        let face = self
+            .plates
+            .iter()
+            .rfind(|plate| plate.fill == "#b2b2b2" && plate.right - plate.left == plate.bottom - plate.top);
+        let Some(face) = face.cloned() else { return };
+        self.plates.retain(|plate| plate.left < face.left);
+        self.lines.retain(|line| line.x1 < face.left);
+        self.texts.retain(|text| text.x < face.left);
+    }
+
     /// Left and right change places.
     pub fn mirror(&mut self) {
         let across = self.width;

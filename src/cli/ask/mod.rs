@@ -1,6 +1,7 @@
 //! `linefall ask`: questions line by line.
 
 mod json;
+pub(in crate::cli) mod paper;
 mod plain;
 mod task;
 

@@ -10,6 +10,7 @@ mod callouts;
 mod cannot_come;
 mod drawing;
 mod estimate_first;
+mod given;
 mod in_or_out;
 mod kind;
 mod line_worth;

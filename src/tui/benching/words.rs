@@ -8,7 +8,7 @@ use crate::session::{Stand, Told};
 use crate::tui::model::Model;
 use crate::tui::widget::wrap;
 use crate::wording;
-use crate::wording::{bench as say, task};
+use crate::wording::{bench as say, exercise, task};
 
 /// A row under the picture.
 pub enum Row {
@@ -50,6 +50,10 @@ impl Model {
             let role = bench.earlier().get(place).map_or(Role::Measuring, |sight| sight.role);
             words.say(wording::beside(&part.tool, role), Tone::Plain);
             words.say("Enter to go on.", Tone::Quiet);
+            return words.rows;
+        }
+        if let (Stand::Told(_), true) = (bench.run.stand(), bench.is_silent()) {
+            words.say(exercise::TAKEN, Tone::Quiet);
             return words.rows;
         }
         if let Stand::Told(told) = bench.run.stand() {

@@ -1,10 +1,10 @@
 //! Commands looked up: by key, by place, by a text.
 
 use super::Place::{
-    Answered, Asking, Before, Care, Choosing, Guess, Home, Kinds, Lesson, Lines, Locked, Progress, Project,
-    Setting, Walk,
+    Answered, Asking, Before, Care, Choosing, GoOn, Guess, Home, Kinds, Lesson, Lines, Locked, Progress,
+    Project, Result, Sets, Setting, Start, Walk,
 };
-use super::{COMMANDS, Command, Entry, Place, bench, project, walk};
+use super::{COMMANDS, Command, Entry, Place, bench, exercise, project, walk};
 use crossterm::event::KeyEvent;
 
 /// The command a key means at a place. `typing` is true while a text is being typed: letters and figures then are text.
@@ -26,7 +26,8 @@ pub fn valid_at(place: Place) -> impl Iterator<Item = &'static Entry> {
 
 /// The whole list.
 fn all() -> impl Iterator<Item = &'static Entry> {
-    COMMANDS.iter().chain(walk::WALK).chain(bench::BENCH).chain(project::PROJECT)
+    let round_exercises = exercise::EXERCISE.iter().chain(project::PROJECT);
+    COMMANDS.iter().chain(walk::WALK).chain(bench::BENCH).chain(round_exercises)
 }
 
 /// The entries that a text finds, by sentence, key or other words: those valid at a place first, then the rest.
@@ -62,6 +63,9 @@ impl Place {
             Choosing | Setting | Locked => "at the bench",
             Walk | Guess => "when you turn it",
             Lesson => "in a lesson",
+            Sets => "in the exercises",
+            Start | GoOn => "before a set",
+            Result => "after a set",
             Project => "before a room",
         }
     }

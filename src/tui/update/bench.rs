@@ -1,7 +1,7 @@
 //! Questions of any kind: chosen, gone through, put away.
 
 use super::practice::{cannot, glass, mirrored, upright};
-use super::{Effect, Env, Resume, round};
+use super::{Effect, Env, Resume, exercise, round};
 use crate::drill::record::Attempt;
 use crate::drill::task::Wanted;
 use crate::instrument::{Instrument, Stroke, Toward};
@@ -164,7 +164,10 @@ pub(super) fn bench(model: &mut Model, command: Command, env: &Env) -> Vec<Effec
             }
         }
     };
-    carried_out(model, &listed, act)
+    match exercise::acted(model, act.clone(), env) {
+        Some(effects) => effects,
+        None => carried_out(model, &listed, act),
+    }
 }
 
 /// A stroke with the tool that is being set.
@@ -236,6 +239,10 @@ fn next(model: &mut Model, listed: &Instrument, env: &Env) -> Vec<Effect> {
     if bench.saving {
         return Vec::new();
     }
+    if let Some(effects) = exercise::next(model, env) {
+        return effects;
+    }
+    let Screen::Bench(bench) = model.screen_mut() else { return Vec::new() };
     let (part, parts) = bench.run.which();
     if bench.sitting.is_some() && part == parts {
         return round::next(model, env);

@@ -1,6 +1,6 @@
 //! Lines of lists chosen and begun.
 
-use super::{Effect, Env, round};
+use super::{Effect, Env, exercise, round};
 use crate::drill::task::Wanted;
 use crate::learner::schedule::Today;
 use crate::session::Programme;
@@ -16,6 +16,7 @@ pub(super) fn choose(model: &mut Model, command: Command) {
         return;
     }
     let home = model.ids().len();
+    let sets = model.sets.all.ids().count();
     let listed = model.progress.as_ref().map_or(0, |progress| progress.instruments.len());
     let (chosen, count) = match model.screen_mut() {
         Screen::Home { chosen } => (chosen, home),
@@ -29,6 +30,12 @@ pub(super) fn choose(model: &mut Model, command: Command) {
             let Wanted::Choice(choice) = &bench.run.part().wanted else { return };
             let count = choice.options.len();
             (&mut bench.chosen, count)
+        }
+        Screen::Sets { chosen } => (chosen, sets),
+        Screen::Start(start) => (&mut start.from, LONGEST_CARD),
+        Screen::Result(result) => {
+            let count = result.wrong().len();
+            (&mut result.chosen, count)
         }
         _ => return,
     };
@@ -75,7 +82,7 @@ pub(super) fn start(model: &mut Model, env: &Env) -> Vec<Effect> {
         let begin = |offer: &Programme| Effect::LookUpBench(instrument.clone(), offer.clone());
         return offers.get(*chosen).map(begin).into_iter().collect();
     }
-    let Screen::Home { chosen } = model.screen() else { return Vec::new() };
+    let Screen::Home { chosen } = model.screen() else { return exercise::start(model, env) };
     if model.today.as_ref().is_some_and(|today| today.chosen) {
         return round::start(model, env);
     }

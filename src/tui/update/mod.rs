@@ -1,6 +1,7 @@
 //! What happens on a message. Nothing is drawn here and nothing is written: effects are returned.
 
 mod bench;
+mod exercise;
 mod lists;
 mod practice;
 mod project;
@@ -10,16 +11,20 @@ mod walk;
 
 use super::command::{Command, command_for};
 use super::model::{Model, Overlay, OverlayKind, PracticeScreen, Screen};
+use crate::class::sitting::Sitting;
 use crate::drill::Seed;
 use crate::drill::record::Attempt;
 use crate::learner::summary::Summary;
 use crate::render::LineStyle;
 use crate::scene::View;
 use crate::session::{Practice, Programme};
+use crate::wording;
 use crossterm::event::KeyEvent;
+use std::collections::BTreeMap;
 use std::time::Duration;
 
 pub use bench::bench_key;
+pub use exercise::Sat;
 pub use project::begin as begin_project;
 pub use round::round_key;
 pub use walk::begin as begin_walk;
@@ -40,6 +45,14 @@ pub enum Msg {
     Resumed(Option<Resume>, String),
     /// A run of some kinds of question on an instrument that was left earlier.
     BenchResumed(Option<Resume>, String, Programme),
+    /// The last sitting of each set has been read.
+    SetsFound(BTreeMap<String, Sitting>),
+    /// The set of this id is wanted; what was put away of it.
+    SetFound(String, Option<String>),
+    /// A sitting was put down, or why not.
+    Sat(Result<(), String>),
+    /// The page for the supervisor was written to this file, or why not.
+    PageWritten(Result<String, String>),
 }
 
 /// What is known of earlier readings.
@@ -72,6 +85,15 @@ pub enum Effect {
     LookUp(String),
     /// The same for some kinds of question; answer with [`Msg::BenchResumed`].
     LookUpBench(String, Programme),
+    /// Look up what was put away of every set; answer with [`Msg::SetsFound`].
+    LookUpSets,
+    /// Look up what was put away of this set; answer with [`Msg::SetFound`].
+    LookUpSet(String),
+    /// Put a sitting down as it is now; answer with [`Msg::Sat`].
+    Sit(Box<Sat>),
+    /// Write the page for the supervisor, into this file where one is named, else under this name beside the record; answer with
+    /// [`Msg::PageWritten`].
+    WritePage(Option<String>, String, Vec<String>),
     /// End the program.
     Leave,
     /// Draw the next frame on an empty screen.
@@ -92,9 +114,21 @@ pub struct Env {
 
 /// Carries a message out.
 pub fn update(model: &mut Model, msg: Msg, env: &Env) -> Vec<Effect> {
+    model.now = env.now;
+    if let (Msg::Key(_) | Msg::Tick, Some(effects)) = (&msg, exercise::time_up(model, env)) {
+        return effects;
+    }
     match msg {
         Msg::Resize(cols, rows) => {
             model.size = (cols, rows);
+            exercise::resized(model);
+            Vec::new()
+        }
+        Msg::SetsFound(last) => exercise::listed(model, last),
+        Msg::SetFound(id, kept) => exercise::found(model, &id, kept.as_deref(), env),
+        Msg::Sat(outcome) => exercise::sat(model, outcome, env),
+        Msg::PageWritten(outcome) => {
+            model.notice = Some(outcome.map_or_else(|why| why, |path| wording::exercise::written(&path)));
             Vec::new()
         }
         Msg::Tick => project::tick(model, env),
@@ -200,6 +234,9 @@ fn key(model: &mut Model, event: KeyEvent, env: &Env) -> Vec<Effect> {
 /// Carries a command out.
 pub fn run(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
     use Command as C;
+    if let Some(effects) = exercise::takes(model, command, env) {
+        return effects;
+    }
     match command {
         C::Quit => return vec![Effect::Leave],
         C::Help => open(model, OverlayKind::Help),
@@ -234,6 +271,9 @@ pub fn run(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
         }
         C::Walk | C::Lesson => return walk::open(model, command),
         C::Kinds => bench::kinds(model),
+        C::Sets => return exercise::list(model),
+        C::Anew => return exercise::anew(model, env),
+        C::WritePage => return exercise::write_page(model),
         _ if matches!(model.screen(), Screen::Bench(_)) => return bench::bench(model, command, env),
         C::OtherPicture
         | C::Pick

@@ -1,7 +1,7 @@
 //! Two pairs of scales on one beam: the upper vernier above its main scale, the lower one below its own.
 
 use super::level::{WIDTH, ends, interval, per_quantum, type_size};
-use super::page::{Area, Page, whole_units};
+use super::picture::{Area, Picture, Scale, whole_units};
 use super::strip::{Facing, Strip, depth};
 use crate::exact::Quanta;
 use crate::instrument::Side;
@@ -41,11 +41,11 @@ impl Pair<'_> {
 
 /// Draws them. Each pair has whole units per quantum of its own, as near to the size of the other one as that allows; the zeros
 /// of both verniers stand in one line.
-pub(super) fn draw(scene: &Scene, beside: &Beside, lit: &[Lit]) -> Page {
+pub(super) fn draw(scene: &Scene, beside: &Beside, lit: &[Lit]) -> Picture {
     let mut read = Pair { scene, per: 0 };
     let mut other = Pair { scene: &beside.scene, per: 0 };
     let (of_other, of_read) = beside.ratio;
-    let unit = super::page::UNIT;
+    let unit = super::picture::UNIT;
     let scaled = |per: i64, to: i64, from: i64| (2 * per * to + from * unit) / (2 * from * unit) * unit;
     if of_other >= of_read {
         read.per = read.least_per();
@@ -54,6 +54,7 @@ pub(super) fn draw(scene: &Scene, beside: &Beside, lit: &[Lit]) -> Page {
         other.per = other.least_per();
         read.per = scaled(other.per, of_read, of_other).max(read.least_per());
     }
+    let scale = Scale { along: read.per, miss: read.per.min(other.per) };
     let windows = [read.window(), other.window()];
     let (left, right) = (windows[0][0].max(windows[1][0]), windows[0][1].max(windows[1][1]));
     let narrowest = windows.iter().map(|[left, right]| left + right).min().unwrap_or(WIDTH);
@@ -70,7 +71,8 @@ pub(super) fn draw(scene: &Scene, beside: &Beside, lit: &[Lit]) -> Page {
     let first_edge = room(&upper.0);
     let second_edge = first_edge + depth(upper.0.main(), reach, size) + depth(lower.0.main(), reach, size);
     let bottom = second_edge + room(&lower.0);
-    let mut page = Page::new(width, bottom);
+    let mut page = Picture::new(width, bottom);
+    page.scale = scale;
     page.plate(
         Area { left: 0, right: width, top: first_edge, bottom: second_edge },
         upper.0.main().plate.into(),

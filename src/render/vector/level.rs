@@ -1,6 +1,6 @@
 //! Level scales: a main scale with its vernier, a rule along the work.
 
-use super::page::{Area, Grey, LINE, Page, UNIT, whole_units};
+use super::picture::{Area, Grey, LINE, Picture, Scale, UNIT, whole_units};
 use super::strip::{Facing, Strip, depth};
 use crate::exact::Quanta;
 use crate::instrument::NumeralSize;
@@ -36,25 +36,42 @@ pub(super) fn type_size(width: i64) -> i64 {
 }
 
 /// A main scale above its vernier. The window begins one numbered interval before the vernier and ends one after it.
-pub(super) fn pair(scene: &Scene, lit: &[Lit]) -> Page {
+pub(super) fn pair(scene: &Scene, lit: &[Lit]) -> Picture {
+    let (first, last) = ends(&scene.tracks[1]);
+    let beside = interval(&scene.tracks[0]);
+    over(scene, lit, [first - beside, last + beside])
+}
+
+/// One of so many lengths into which a vernier is cut, a line of each scale more on either side.
+pub(super) fn length(scene: &Scene, number: i64, of: i64, lit: &[Lit]) -> Picture {
+    let (first, last) = ends(&scene.tracks[1]);
+    let more = scene.tracks[0].pitch.unwrap_or(Quanta(1)) + Quanta(1);
+    let at = |n: i64| first + Quanta((last - first).0 * n / of);
+    over(scene, lit, [at(number) - more, at(number + 1) + more])
+}
+
+/// Both scales over a window.
+fn over(scene: &Scene, lit: &[Lit], [from, to]: [Quanta; 2]) -> Picture {
     let (main, vernier) = (&scene.tracks[0], &scene.tracks[1]);
     let (first, last) = ends(vernier);
-    let beside = interval(main);
-    let window = last - first + beside + beside;
+    let window = to - from;
     let pitch = |track: &Track| track.pitch.unwrap_or(Quanta(1)).0;
     let per = per_quantum(pitch(main).min(pitch(vernier)), window.0, WIDTH);
     let size = type_size(window.0 * per);
     let margin = size;
     let width = window.0 * per + 2 * margin;
-    let place = move |at: Quanta| margin + (at - first + beside).0 * per;
+    let place = move |at: Quanta| margin + (at - from).0 * per;
 
     let reach = 3 * size;
     let edge = depth(main, reach, size);
     let engraving = size * 3 / 4;
-    let bottom = whole_units(edge + depth(vernier, reach, size) + 2 * engraving);
-    let mut page = Page::new(width, bottom);
+    let whole = from <= first && to >= last;
+    let engraved = if whole { 2 * engraving } else { 0 };
+    let bottom = whole_units(edge + depth(vernier, reach, size) + engraved);
+    let mut page = Picture::new(width, bottom);
+    page.scale = Scale { along: per, miss: per };
     let overhang = 2 * size;
-    let vernier_plate = place(first) - overhang..place(last) + overhang;
+    let vernier_plate = (place(first) - overhang).max(0)..(place(last) + overhang).min(width);
     page.plate(Area { left: 0, right: width, top: 0, bottom: edge }, main.plate.into());
     let slide = Area { left: vernier_plate.start, right: vernier_plate.end, top: edge, bottom };
     page.plate(slide, vernier.plate.into());
@@ -68,14 +85,18 @@ pub(super) fn pair(scene: &Scene, lit: &[Lit]) -> Page {
         window,
         stop: false,
     };
-    strip(main, 0, Facing::Above, margin..width - margin).draw(&mut page, lit, &place);
-    strip(vernier, 1, Facing::Below, vernier_plate).draw(&mut page, lit, &place);
-    page.texts_from(place(first), bottom - engraving, engraving, &scene.engraved);
+    let seen = margin..width - margin;
+    let slid = if whole { vernier_plate } else { seen.clone() };
+    strip(main, 0, Facing::Above, seen).draw(&mut page, lit, &place);
+    strip(vernier, 1, Facing::Below, slid).draw(&mut page, lit, &place);
+    if whole {
+        page.texts_from(place(first), bottom - engraving, engraving, &scene.engraved);
+    }
     page
 }
 
 /// A rule laid along the work. The work's end stands two thirds across, or further left where the rule's own end is in view.
-pub(super) fn rule(scene: &Scene, lit: &[Lit]) -> Page {
+pub(super) fn rule(scene: &Scene, lit: &[Lit]) -> Picture {
     let (rule, work) = (&scene.tracks[0], &scene.tracks[1]);
     let beside = interval(rule);
     let large = rule.figure_spacing(NumeralSize::Large).unwrap_or_default();
@@ -91,7 +112,8 @@ pub(super) fn rule(scene: &Scene, lit: &[Lit]) -> Page {
     let edge = 4 * size;
     let engraving = size * 3 / 4;
     let bottom = whole_units(edge + depth(rule, reach, size) + 3 * engraving / 2);
-    let mut page = Page::new(width, bottom);
+    let mut page = Picture::new(width, bottom);
+    page.scale = Scale { along: per, miss: 0 };
     let last = rule.items.last().map_or(Quanta::ZERO, Item::at);
     // A steel rule begins at its first line.
     let left = (place(Quanta::ZERO) - LINE / 2).max(0);

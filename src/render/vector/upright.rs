@@ -1,7 +1,7 @@
 //! A main scale that stands upright, its vernier to the right of it.
 
 use super::level::{WIDTH, ends, interval, per_quantum, type_size};
-use super::page::{Area, Page, cap, figure_size, line_length, text_width, whole_units};
+use super::picture::{Area, Picture, Scale, cap, figure_size, line_length, text_width, whole_units};
 use crate::exact::Quanta;
 use crate::instrument::NumeralSize;
 use crate::render::Lit;
@@ -25,7 +25,7 @@ struct Column<'a> {
 }
 
 /// Draws it. The window begins one numbered interval below the vernier and ends one above it.
-pub(super) fn pair(scene: &Scene, lit: &[Lit]) -> Page {
+pub(super) fn pair(scene: &Scene, lit: &[Lit]) -> Picture {
     let (main, vernier) = (&scene.tracks[0], &scene.tracks[1]);
     let (first, last) = ends(vernier);
     let beside = interval(main);
@@ -45,7 +45,8 @@ pub(super) fn pair(scene: &Scene, lit: &[Lit]) -> Page {
     let widest = scene.engraved.iter().map(|text| text_width(text, engraving)).max().unwrap_or(0);
     let figures = edge + whole_units(column(vernier, 1, 1, 0, 0..0).depth());
     let right = whole_units(figures + widest + 2 * size);
-    let mut page = Page::new(right, height);
+    let mut page = Picture::new(right, height);
+    page.scale = Scale { along: per, miss: per };
     let overhang = 2 * size;
     let slide = place(last) - overhang..place(first) + overhang;
     page.plate(Area { left: 0, right: edge, top: 0, bottom: height }, main.plate.into());
@@ -85,7 +86,7 @@ impl Column<'_> {
         self.edge + self.away * (self.reach + beyond)
     }
 
-    fn draw(&self, page: &mut Page, lit: &[Lit], place: &dyn Fn(Quanta) -> i64) {
+    fn draw(&self, page: &mut Picture, lit: &[Lit], place: &dyn Fn(Quanta) -> i64) {
         let mut large_seen = !self.has(NumeralSize::Large);
         let mut before = None;
         for item in &self.track.items {

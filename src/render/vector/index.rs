@@ -1,7 +1,7 @@
 //! A disc read at an index line, unrolled around it.
 
 use super::level::{WIDTH, interval, per_quantum, type_size};
-use super::page::{Area, Page, whole_units};
+use super::picture::{Area, Picture, Scale, whole_units};
 use super::strip::{Facing, Strip, depth};
 use crate::exact::Quanta;
 use crate::render::Lit;
@@ -11,7 +11,7 @@ use crate::scene::Scene;
 const BESIDE: i64 = 2;
 
 /// The disc above its index line.
-pub(super) fn draw(scene: &Scene, lit: &[Lit]) -> Page {
+pub(super) fn draw(scene: &Scene, lit: &[Lit]) -> Picture {
     let (disc, index) = (&scene.tracks[0], &scene.tracks[1]);
     let beside = interval(disc) * BESIDE;
     let window = beside + beside;
@@ -24,7 +24,8 @@ pub(super) fn draw(scene: &Scene, lit: &[Lit]) -> Page {
     let edge = depth(disc, reach, size);
     let engraving = size * 3 / 4;
     let bottom = whole_units(edge + reach + 3 * engraving);
-    let mut page = Page::new(width, bottom);
+    let mut page = Picture::new(width, bottom);
+    page.scale = Scale { along: per, miss: 0 };
     page.plate(Area { left: 0, right: width, top: 0, bottom: edge }, disc.plate.into());
     page.plate(Area { left: 0, right: width, top: edge, bottom }, index.plate.into());
     let window = margin..width - margin;

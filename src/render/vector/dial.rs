@@ -2,7 +2,7 @@
 //! in the hand the round face as an overview.
 
 use super::level::type_size;
-use super::page::{Area, Grey, LINE, Page, UNIT, cap, figure_size, text_width, whole_units};
+use super::picture::{Area, Grey, LINE, OVERVIEW, Picture, UNIT, cap, figure_size, text_width, whole_units};
 use super::strip::{Facing, Strip, depth};
 use crate::exact::Quanta;
 use crate::instrument::NumeralSize;
@@ -20,8 +20,17 @@ const RADIUS: i64 = 220 * UNIT;
 /// The small hand's own.
 const SMALL: i64 = 50 * UNIT;
 
+/// Where the round face is drawn.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Face {
+    /// Below the unrolled rim, as on a screen.
+    Below,
+    /// Right of it, where there is room on paper.
+    Beside,
+}
+
 /// Draws it.
-pub(super) fn draw(scene: &Scene, lit: &[Lit]) -> Page {
+pub(super) fn draw(scene: &Scene, lit: &[Lit], place: Face) -> Picture {
     let rim = scene.edges.len();
     let size = type_size(WIDTH);
     let tool = Tool { scene, lit, size, reach: 2 * size };
@@ -32,8 +41,16 @@ pub(super) fn draw(scene: &Scene, lit: &[Lit]) -> Page {
     let bottom = edge + tool.depth(rim);
     let has_face = scene.view == View::Held && scene.tracks[rim].form == TrackForm::Dial;
     let face = if has_face { 2 * RADIUS + 6 * size } else { 0 };
+    let middle = match place {
+        Face::Below => (WIDTH / 2, bottom + 2 * size + RADIUS),
+        Face::Beside => (WIDTH + 2 * size + RADIUS, size + RADIUS),
+    };
+    let (width, height) = match place {
+        Face::Beside if has_face => (middle.0 + RADIUS + size, bottom.max(middle.1 + RADIUS + size)),
+        Face::Beside | Face::Below => (WIDTH, bottom + face),
+    };
 
-    let mut page = Page::new(WIDTH, whole_units(bottom + face));
+    let mut page = Picture::new(width, whole_units(height));
     page.plate(Area { left: 0, right: WIDTH, top: 0, bottom: engraving - tag }, Grey::Frame);
     let at = whole_units(engraving + size);
     match scene.tracks.len() {
@@ -45,7 +62,7 @@ pub(super) fn draw(scene: &Scene, lit: &[Lit]) -> Page {
     page.texts_from(size, engraving - tag - size / 2, size * 3 / 4, &scene.engraved);
     page.texts_from(size, engraving - size / 2, size * 3 / 4, &scene.tags);
     if has_face {
-        tool.round(&mut page, rim, (WIDTH / 2, bottom + 2 * size + RADIUS));
+        tool.round(&mut page, rim, middle);
     }
     page
 }
@@ -87,7 +104,7 @@ impl Tool<'_> {
     }
 
     /// A bar: what the jaw leaves in view of it.
-    fn bar(&self, page: &mut Page, top: i64) {
+    fn bar(&self, page: &mut Picture, top: i64) {
         let track = &self.scene.tracks[0];
         let bottom = top + self.depth(0);
         let jaw = WIDTH - JAW;
@@ -126,7 +143,7 @@ impl Tool<'_> {
     }
 
     /// A counter and its small hand.
-    fn counter(&self, page: &mut Page, edge: i64) {
+    fn counter(&self, page: &mut Picture, edge: i64) {
         let track = &self.scene.tracks[0];
         let last = track.items.last().map_or(Quanta(1), Item::at);
         let per = (WIDTH / 2 / last.0).max(1);
@@ -141,7 +158,7 @@ impl Tool<'_> {
     }
 
     /// Less than a turn of the rim, two of its figures always in view.
-    fn unrolled(&self, page: &mut Page, rim: usize, edge: i64) {
+    fn unrolled(&self, page: &mut Picture, rim: usize, edge: i64) {
         let track = &self.scene.tracks[rim];
         let pitch = track.pitch.unwrap_or(Quanta(1));
         let spacing = track.figure_spacing(NumeralSize::Small).unwrap_or(pitch * 10);
@@ -157,7 +174,7 @@ impl Tool<'_> {
     }
 
     /// The round face: its lines, figures and hands, and the value of one division.
-    fn round(&self, page: &mut Page, rim: usize, middle: (i64, i64)) {
+    fn round(&self, page: &mut Picture, rim: usize, middle: (i64, i64)) {
         let track = &self.scene.tracks[rim];
         let turn = track.period.map_or(1, |turn| turn.0);
         let half = RADIUS + self.size;
@@ -186,7 +203,6 @@ impl Tool<'_> {
         if let Some(division) = self.scene.engraved.last() {
             page.text(middle.0, middle.1 - RADIUS / 3, small, division);
         }
-        let note = "overview";
-        page.text(right + text_width(note, small) / 2 + self.size, middle.1 + half, small, note);
+        page.text(right + text_width(OVERVIEW, small) / 2 + self.size, middle.1 + half, small, OVERVIEW);
     }
 }

@@ -1,6 +1,6 @@
 //! One level scale on one plate: its lines up to the reading edge, its figures beyond them.
 
-use super::page::{Page, UNIT, cap, figure_size, line_length, text_width};
+use super::picture::{Picture, UNIT, cap, figure_size, line_length, text_width};
 use crate::exact::Quanta;
 use crate::instrument::NumeralSize;
 use crate::render::Lit;
@@ -58,7 +58,7 @@ pub(super) fn depth(track: &Track, reach: i64, size: i64) -> i64 {
 
 impl Strip<'_> {
     /// Draws the lines and figures. `place` gives where a place in instrument quanta lies.
-    pub(super) fn draw(&self, page: &mut Page, lit: &[Lit], place: &dyn Fn(Quanta) -> i64) {
+    pub(super) fn draw(&self, page: &mut Picture, lit: &[Lit], place: &dyn Fn(Quanta) -> i64) {
         let away = match self.facing {
             Facing::Above => -1,
             Facing::Below => 1,
@@ -119,7 +119,7 @@ impl Strip<'_> {
     }
 
     /// No large figure is in the window: the nearest one before it stands where the window begins.
-    fn mark_before(&self, page: &mut Page, lines: &[(i64, &Item)]) {
+    fn mark_before(&self, page: &mut Picture, lines: &[(i64, &Item)]) {
         let large = lines.iter().rev().find_map(|(_, item)| match item {
             Item::Graduation { figure: Some(figure), .. } if figure.size == NumeralSize::Large => {
                 Some(figure.number)

@@ -1,7 +1,9 @@
 //! A micrometer: sleeve and thimble, in the hand and laid flat.
 
 use super::level::{ends, interval, per_quantum, type_size};
-use super::page::{Area, Grey, LINE, Page, UNIT, cap, figure_size, line_length, text_width, whole_units};
+use super::picture::{
+    Area, Grey, LINE, Picture, Scale, UNIT, cap, figure_size, line_length, text_width, whole_units,
+};
 use super::strip::{Facing, Strip, depth};
 use crate::exact::Quanta;
 use crate::instrument::Side;
@@ -29,7 +31,7 @@ const SIZE: i64 = 28 * UNIT;
 const VERNIER_LINES: i64 = FRAME + 44 * UNIT;
 
 /// Draws it.
-pub(super) fn draw(scene: &Scene, lit: &[Lit]) -> Page {
+pub(super) fn draw(scene: &Scene, lit: &[Lit]) -> Picture {
     match scene.view {
         View::Held => held(scene, lit),
         View::Flat => flat(scene, lit),
@@ -84,7 +86,7 @@ impl<'a> Tool<'a> {
         self.scene.tracks[0].items.iter().any(on_side)
     }
 
-    fn plates(&self, page: &mut Page, all: Range<i64>, sleeve: Range<i64>) {
+    fn plates(&self, page: &mut Picture, all: Range<i64>, sleeve: Range<i64>) {
         let area = |left, right, rows: &Range<i64>| Area { left, right, top: rows.start, bottom: rows.end };
         page.plate(area(0, FRAME, &all), Grey::Frame);
         page.plate(area(FRAME, self.edge, &sleeve), self.scene.tracks[0].plate.into());
@@ -92,7 +94,7 @@ impl<'a> Tool<'a> {
         page.plate(area(self.edge + COLLAR, self.width, &all), Grey::Frame);
     }
 
-    fn lines(&self, page: &mut Page, datum: i64) {
+    fn lines(&self, page: &mut Picture, datum: i64) {
         for (at, tier, side, _) in self.in_view() {
             let x = self.zero + at.0 * self.along;
             let length = line_length(tier, self.scene.tracks[0].lengths, REACH);
@@ -105,7 +107,7 @@ impl<'a> Tool<'a> {
     }
 
     /// The figures; what the thimble's edge covers of one cannot be seen.
-    fn figures(&self, page: &mut Page, datum: i64) {
+    fn figures(&self, page: &mut Picture, datum: i64) {
         for (at, _, side, figure) in self.in_view() {
             let Some((number, size)) = figure else { continue };
             let x = self.zero + at.0 * self.along;
@@ -141,7 +143,7 @@ impl<'a> Tool<'a> {
     }
 
     /// What is engraved, on the frame.
-    fn engraving(&self, page: &mut Page, middle: i64) {
+    fn engraving(&self, page: &mut Picture, middle: i64) {
         let widest = self.scene.engraved.iter().map(|text| text_width(text, 100)).max().unwrap_or(1);
         let size = whole_units((FRAME - 20 * UNIT) * 100 / widest.max(1)).clamp(8 * UNIT, 24 * UNIT);
         let count = i64::try_from(self.scene.engraved.len()).expect("few texts are engraved on a tool");
@@ -157,7 +159,7 @@ fn vernier(scene: &Scene) -> Option<&Track> {
 }
 
 /// Sleeve across, thimble upright. A sleeve vernier's lines run along the sleeve, its 0 being the datum line.
-fn held(scene: &Scene, lit: &[Lit]) -> Page {
+fn held(scene: &Scene, lit: &[Lit]) -> Picture {
     let tool = Tool::new(scene, lit);
     let thimble = &scene.tracks[1];
     let pitch = thimble.pitch.unwrap_or(Quanta(1)).0;
@@ -180,7 +182,8 @@ fn held(scene: &Scene, lit: &[Lit]) -> Page {
     let height = above + below;
     let down = |place: Quanta| datum - place.0 * per;
 
-    let mut page = Page::new(tool.width, height);
+    let mut page = Picture::new(tool.width, height);
+    page.scale = Scale { along: tool.along.abs(), miss: if vernier(scene).is_some() { per } else { 0 } };
     tool.plates(&mut page, 0..height, sleeve);
     tool.lines(&mut page, datum);
     let mut thimble_figures = Vec::new();
@@ -218,7 +221,7 @@ fn held(scene: &Scene, lit: &[Lit]) -> Page {
 }
 
 /// The sleeve as it is, and below it the thimble rolled out under the vernier or the datum line.
-fn flat(scene: &Scene, lit: &[Lit]) -> Page {
+fn flat(scene: &Scene, lit: &[Lit]) -> Picture {
     let tool = Tool::new(scene, lit);
     let thimble = &scene.tracks[1];
     let beside_datum = |wanted| if tool.has_lines(wanted) { Tool::depth() } else { SIZE };
@@ -254,7 +257,8 @@ fn flat(scene: &Scene, lit: &[Lit]) -> Page {
     let edge = top + upper;
     let bottom = edge + depth(thimble, reach, size);
 
-    let mut page = Page::new(width, bottom);
+    let mut page = Picture::new(width, bottom);
+    page.scale = Scale { along: tool.along.abs(), miss: if vernier(scene).is_some() { per } else { 0 } };
     tool.plates(&mut page, 0..tool_end, overhang..tool_end - overhang);
     let (left, right) = (start, start + window.0 * per + 2 * margin);
     let area = |top, bottom| Area { left, right, top, bottom };

@@ -1,0 +1,215 @@
+//! The paper of a set line by line: a self-test or a check without a full screen.
+
+mod plain;
+
+use super::{Frame, Picture, now};
+use crate::cli::args::{Common, Size};
+use crate::cli::exit::Halt;
+use crate::cli::out::{self, Out};
+use crate::cli::picture::Look;
+use crate::cli::terminal;
+use crate::drill::record;
+use crate::drill::set::{Allowed, DrillSet};
+use crate::instrument::Catalogue;
+use crate::render::Glass;
+use crate::scene::View;
+use crate::session::{Act, Bench, Exercise, Keep, Missing, Noted, Shown, Stand, Whose};
+use crate::store::Store;
+use crate::wording::exercise as say;
+use std::time::Instant;
+
+pub(in crate::cli) use plain::explain;
+
+/// Rows of a terminal kept free below a picture for the question and the answer.
+const ROWS_FOR_WORDS: u16 = 4;
+
+/// How it is sat.
+pub struct Seat<'a> {
+    /// What holds for every command.
+    pub common: &'a Common,
+    /// The instruments.
+    pub catalogue: &'a Catalogue,
+    /// Who answers.
+    pub learner: String,
+    /// Sixteen hexadecimal digits by chance.
+    pub id: String,
+    /// Where it is kept; none in a private session.
+    pub store: Option<Store>,
+    /// The size of the pictures, where somebody chose it.
+    pub size: Option<Size>,
+    /// In the hand, or laid flat.
+    pub view: View,
+}
+
+/// Asks a set to its end, or until it is left; the exercise as it stands then, and whether something could not be kept.
+pub fn sit(asked: &DrillSet, seat: Seat<'_>, out: &mut Out) -> Result<(Exercise, Instant, bool), Halt> {
+    let Seat { common, catalogue, learner, id, store, size, view } = seat;
+    let look = Look::on_standard_output(common);
+    let own = || {
+        let size = terminal::size()?;
+        Some(Size { cols: size.cols, rows: size.rows.saturating_sub(ROWS_FOR_WORDS).max(1) })
+    };
+    let frame = Frame { look, size: size.or_else(own), view, own: false };
+    let kept =
+        store.as_ref().and_then(|store| store.setting(&Exercise::key_of(&learner, &asked.id)).ok().flatten());
+    let left = kept.and_then(|text| Exercise::read(asked, catalogue, &text));
+    let whose = Whose { id, learner, card: None, nth: 1, at: now() };
+    let exercise = match left.filter(|exercise| exercise.bench(catalogue).is_some()) {
+        Some(exercise) => exercise,
+        None => Exercise::begin(asked.clone(), catalogue, whose).map_err(|missing| match missing {
+            Missing::Instrument(id) => Halt::usage(say::missing_instrument(&id)),
+            Missing::Question(place) => Halt::usage(say::missing_question(place)),
+        })?,
+    };
+    let bench = exercise.bench(catalogue).ok_or_else(|| Halt::usage(say::missing_question(1)))?;
+    let began = Instant::now();
+    let mut sitter = Sitter {
+        exercise,
+        bench,
+        catalogue,
+        frame,
+        store,
+        unsaved: false,
+        began,
+        shown_at: began,
+        lens: [None; 2],
+    };
+    sitter.look_over()?;
+    plain::run(&mut sitter, out)?;
+    Ok((sitter.exercise, began, sitter.unsaved))
+}
+
+/// Somebody answering a paper.
+struct Sitter<'a> {
+    exercise: Exercise,
+    bench: Bench,
+    catalogue: &'a Catalogue,
+    frame: Frame,
+    store: Option<Store>,
+    unsaved: bool,
+    began: Instant,
+    shown_at: Instant,
+    /// Where the glass is held over each of the pictures, if it has been slid.
+    lens: [Option<i64>; 2],
+}
+
+impl Sitter<'_> {
+    /// Every picture of the paper must have room before it is begun.
+    fn look_over(&self) -> Result<(), Halt> {
+        let (first, _) = self.exercise.which();
+        for (number, item) in (1..).zip(self.exercise.paper()).skip_while(|(number, _)| *number < first) {
+            let parts = item.task(self.catalogue).map(|task| task.parts).unwrap_or_default();
+            for sight in parts.iter().flat_map(|part| part.earlier().into_iter().chain(part.pictures.clone()))
+            {
+                self.frame.draw(&sight, self.glass(None), 0).map_err(|halt| of_question(number, halt))?;
+            }
+        }
+        Ok(())
+    }
+
+    fn glass(&self, over: Option<i64>) -> Glass {
+        match (self.exercise.glass(), over) {
+            (Allowed::No, _) => Glass::Forbidden,
+            (Allowed::Yes, None) => Glass::IfNeeded,
+            (Allowed::Yes, Some(line)) => Glass::At(line),
+        }
+    }
+
+    /// The pictures of the part that is up, what is seen before the work first; the clock of the part starts.
+    fn pose(&mut self) -> Result<Vec<Picture>, Halt> {
+        self.lens = [self.bench.part().glass, None];
+        let mut all = Vec::new();
+        // A later part has seen it.
+        if self.bench.which().0 == 1 {
+            for sight in self.bench.part().earlier() {
+                all.push(self.frame.draw(&sight, self.glass(None), 0)?);
+            }
+        }
+        all.extend(self.work()?);
+        self.shown_at = Instant::now();
+        Ok(all)
+    }
+
+    /// The pictures of the work as they are now.
+    fn work(&self) -> Result<Vec<Picture>, Halt> {
+        let over = |place: usize| self.lens.get(place).copied().flatten();
+        let sights = self.bench.sights();
+        let sights = sights.iter().enumerate();
+        sights.map(|(place, sight)| self.frame.draw(sight, self.glass(over(place)), 0)).collect()
+    }
+
+    /// One of the pictures with the glass over a vernier line; `None` where there is no glass to slide.
+    fn slide(&mut self, place: usize, line: i64) -> Result<Option<Picture>, Halt> {
+        let sight = self.bench.sights().into_iter().nth(place);
+        let Some(sight) = sight.filter(|_| self.exercise.glass() == Allowed::Yes) else { return Ok(None) };
+        let picture = self.frame.draw(&sight, Glass::At(line), 0)?;
+        if picture.drawing.glass.is_none() {
+            return Ok(None);
+        }
+        self.lens[place.min(1)] = picture.drawing.glass;
+        self.take(Act::Glass);
+        Ok(Some(picture))
+    }
+
+    fn noted(&self) -> Result<Noted, Halt> {
+        let pictures = self.work()?;
+        let first = pictures.first();
+        let shown = Shown {
+            view: match first.map_or(self.frame.view, |picture| picture.drawing.view) {
+                View::Held => record::View::Held,
+                View::Flat => record::View::Flat,
+            },
+            lines: self.frame.look.lines.word(),
+            cols: first.map_or(0, |picture| u32::from(picture.size.cols)),
+            rows: first.map_or(0, |picture| u32::from(picture.size.rows)),
+            glass: pictures.iter().any(|picture| picture.drawing.glass.is_some()),
+        };
+        Ok(Noted { took: self.shown_at.elapsed(), at: now(), shown })
+    }
+
+    fn take(&mut self, act: Act) {
+        let keep = self.exercise.act(&mut self.bench, self.catalogue, act);
+        self.keep(keep);
+    }
+
+    /// Puts down what came of it, and where the paper stands.
+    fn keep(&mut self, keep: Vec<Keep>) {
+        if keep.is_empty() {
+            return;
+        }
+        self.put_away();
+        for attempt in keep.into_iter().flat_map(|keep| match keep {
+            Keep::Save(all) => all,
+            Keep::Append(_) | Keep::End(_) => Vec::new(),
+        }) {
+            let outcome = self.store.as_ref().map(|store| store.append(&attempt).map(drop));
+            self.complain(outcome);
+        }
+    }
+
+    /// Puts the paper away as it stands.
+    fn put_away(&mut self) {
+        let text = self.exercise.put_away(self.began.elapsed());
+        let outcome = self.store.as_ref().map(|store| store.set_setting(&self.exercise.key(), &text));
+        self.complain(outcome);
+    }
+
+    fn complain(&mut self, outcome: Option<Result<(), crate::store::StoreError>>) {
+        if let Some(Err(error)) = outcome {
+            self.unsaved = true;
+            out::complain(&error.to_string());
+        }
+    }
+
+    fn is_told(&self) -> bool {
+        matches!(self.bench.stand(), Stand::Told(_))
+    }
+}
+
+/// A refusal with the question it belongs to.
+fn of_question(number: u32, halt: Halt) -> Halt {
+    match halt {
+        Halt::Said { exit, why } => Halt::Said { exit, why: say::of_question(number, &why) },
+        Halt::ReaderGone => halt,
+    }
+}
