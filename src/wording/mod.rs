@@ -21,6 +21,7 @@ mod question;
 mod repair;
 pub mod round;
 pub mod set;
+pub mod set_format;
 pub mod sheet;
 pub mod simulate;
 mod sketch;
