@@ -112,7 +112,7 @@ pub fn handed_in(name: &str) -> String {
 
 /// Some could not be handed in.
 pub fn still_waits(waiting: usize, why: &str) -> String {
-    format!("{} waiting: {why}; nothing is lost, run linefall return again", waiting)
+    format!("{waiting} waiting: {why}; nothing is lost, run linefall return again")
 }
 
 /// A card that cannot be used.

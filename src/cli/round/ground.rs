@@ -36,7 +36,7 @@ pub(super) fn cards(
                 out::complain(&say::faulty_card(&name, &why));
             }
             Ok(card) if card.from != *own => {
-                out::complain(&say::other_instructor(&name, &card.from.fingerprint()))
+                out::complain(&say::other_instructor(&name, &card.from.fingerprint()));
             }
             Ok(card) if all.contains_key(&card.number) => {}
             Ok(card) => {
