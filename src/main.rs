@@ -1,7 +1,7 @@
 //! Linefall: arguments, then either a command or the full screen, then the exit code.
 
 use linefall::cli::{self, FullScreen, Next, args::Theme, exit::Exit};
-use linefall::tui::{self, Begin, Record, Sets, Start, ThemeChoice};
+use linefall::tui::{self, Record, Sets, Start, ThemeChoice};
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
@@ -27,16 +27,7 @@ fn start_of(asked: FullScreen) -> Start {
         learner: asked.learner,
         record: if asked.private { Record::Private } else { Record::Kept },
         sets: Sets { page: asked.page, ..Sets::new(asked.sets) },
-        place: match asked.begin {
-            cli::Begin::Home => Begin::Home,
-            cli::Begin::Practice(id) => Begin::Practice(id),
-            cli::Begin::Bench(id, programme) => Begin::Bench(id, programme),
-            cli::Begin::Walk(id) => Begin::Walk(id),
-            cli::Begin::Lesson(id) => Begin::Lesson(id),
-            cli::Begin::Set(id) => Begin::Set(id),
-            cli::Begin::Sets => Begin::Sets,
-            cli::Begin::Project(projected) => Begin::Project(projected),
-        },
+        place: asked.begin,
         lines: asked.lines,
         theme: match asked.theme {
             Theme::Auto => ThemeChoice::Auto,

@@ -1,5 +1,6 @@
 //! The arguments.
 
+pub use super::ask::options::Ask;
 pub use super::asked::Choose;
 
 use super::asked::Asked;
@@ -27,7 +28,7 @@ pub struct Arguments {
 /// What holds for every command.
 #[derive(Debug, Args)]
 pub struct Common {
-    /// Folder of the record and of your own instruments
+    /// Folder of the record and of your own instruments and exercises
     #[arg(long, global = true, value_name = "DIR")]
     pub data_dir: Option<PathBuf>,
     /// Who practises
@@ -104,9 +105,10 @@ pub enum Command {
     Draw(Box<Draw>),
     /// Questions line by line, without a full screen
     Ask(Ask),
+    /// The questions of an exercise or check on paper, without answers or with them
+    Preview(super::preview::Options),
     /// Worksheets with their keys, wall charts and bench cards, to be printed
     Sheet(Box<super::sheet::Options>),
-    /// Look for faults in instrument definitions
     /// Look for faults in instrument definitions, drill sets and targets.toml
     Check {
         /// The files; what each of them is shows by what stands in it
@@ -174,6 +176,10 @@ pub enum Listing {
     Keys,
     /// How an instrument's file is written, with examples
     Format,
+    /// The keys of a drill set's file
+    SetKeys,
+    /// How a drill set's file is written, with examples
+    SetFormat,
 }
 
 /// `draw`.
@@ -249,40 +255,6 @@ pub enum LockArg {
     Loose,
 }
 
-/// `ask`.
-#[derive(Debug, Args)]
-pub struct Ask {
-    /// The instrument's id; one after the other when left out
-    pub instrument: Option<String>,
-    /// What is asked
-    #[command(flatten)]
-    pub asked: Asked,
-    /// How many questions
-    #[arg(long, value_name = "N", default_value_t = 20, value_parser = clap::value_parser!(u32).range(1..=10_000))]
-    pub count: u32,
-    /// The same seed gives the same questions
-    #[arg(long, value_name = "N")]
-    pub seed: Option<u64>,
-    /// One JSON object a line, in and out
-    #[arg(long)]
-    pub json: bool,
-    /// Put the right answer beside every question
-    #[arg(long, requires = "json")]
-    pub reveal: bool,
-    /// How the next question is chosen
-    #[arg(long, default_value = "plain")]
-    pub choose: Choose,
-    /// Go on to the last question, whatever has been found out (plain questions always do)
-    #[arg(long)]
-    pub keep_going: bool,
-    /// Cells across and down
-    #[arg(long, value_name = "COLSxROWS", value_parser = size)]
-    pub size: Option<Size>,
-    /// In the hand, or laid flat
-    #[arg(long, default_value = "held", value_parser = view())]
-    pub view: View,
-}
-
 /// A size in cells.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Size {
@@ -340,7 +312,8 @@ fn learner(text: &str) -> Result<String, String> {
     Ok(name.to_owned())
 }
 
-fn view() -> impl TypedValueParser<Value = View> {
+/// A view as it is typed.
+pub fn view() -> impl TypedValueParser<Value = View> {
     PossibleValuesParser::new([View::Held.word(), View::Flat.word()])
         .map(|word| View::from_word(&word).expect("one of the words listed"))
 }

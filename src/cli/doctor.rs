@@ -4,6 +4,8 @@ use super::args::Common;
 use super::exit::{Exit, Halt};
 use super::out::{self, Out};
 use super::terminal;
+use crate::diag::{Diagnostic, SourceText};
+use crate::drill::set::Shelf;
 use crate::instrument::{Catalogue, Origin};
 use crate::render::Why;
 use crate::store::{self, Access, Store, StoreError};
@@ -17,7 +19,8 @@ struct Findings {
     version: &'static str,
     data_dir: Option<String>,
     record: RecordOut,
-    instruments: InstrumentsOut,
+    instruments: OwnOut,
+    exercises: OwnOut,
     terminal: TerminalOut,
     lines: LinesOut,
     theme: &'static str,
@@ -33,7 +36,7 @@ struct RecordOut {
 }
 
 #[derive(Serialize)]
-struct InstrumentsOut {
+struct OwnOut {
     folder: Option<String>,
     own: usize,
     faulty: Vec<FaultyOut>,
@@ -72,10 +75,9 @@ pub fn run(common: &Common, json: bool, out: &mut Out) -> Result<Exit, Halt> {
     } else {
         out.lines(findings.lines().iter().map(|line| out::clean_name(line)))?;
     }
-    let instruments = &findings.instruments;
-    let sound = findings.record.problem.is_none()
-        && instruments.faulty.is_empty()
-        && instruments.unreadable.is_empty();
+    let all_used = |own: &OwnOut| own.faulty.is_empty() && own.unreadable.is_empty();
+    let sound =
+        findings.record.problem.is_none() && all_used(&findings.instruments) && all_used(&findings.exercises);
     Ok(if sound { Exit::Fine } else { Exit::Findings })
 }
 
@@ -84,11 +86,13 @@ fn look(common: &Common) -> Findings {
     let terminal = terminal::terminal();
     let (style, why) = terminal::line_style(common, &terminal);
     let size = terminal::size();
+    let (catalogue, instruments) = instruments(dir.as_deref().ok());
     Findings {
         version: env!("CARGO_PKG_VERSION"),
         data_dir: dir.as_deref().ok().map(shown),
         record: record(dir.as_deref()),
-        instruments: instruments(dir.as_deref().ok()),
+        instruments,
+        exercises: exercises(dir.as_deref().ok(), &catalogue),
         terminal: TerminalOut {
             is_terminal: terminal.is_terminal,
             utf8: terminal.utf8,
@@ -146,21 +150,33 @@ fn unwritable(file: &Path) -> Option<&'static str> {
     locked.then_some("the file may not be written")
 }
 
-fn instruments(dir: Option<&Path>) -> InstrumentsOut {
-    let folder = dir.map(store::instruments_dir);
-    let (sources, errors) = folder.as_deref().map_or_else(|| (Vec::new(), Vec::new()), store::read_own_files);
+fn instruments(dir: Option<&Path>) -> (Catalogue, OwnOut) {
+    let (folder, sources, unreadable) = own_files(dir.map(store::instruments_dir).as_deref());
     let catalogue = Catalogue::new(sources);
     let own = |id: &&str| matches!(catalogue.origin(id), Some(Origin::User { .. }));
-    InstrumentsOut {
-        folder: folder.as_deref().map(shown),
-        own: catalogue.ids().filter(own).count(),
-        faulty: catalogue
-            .faults()
-            .iter()
-            .map(|(source, faults)| FaultyOut { file: source.name.clone(), faults: faults.len() })
-            .collect(),
-        unreadable: errors.iter().map(ToString::to_string).collect(),
-    }
+    let (own, faulty) = (catalogue.ids().filter(own).count(), faulty_out(catalogue.faults()));
+    (catalogue, OwnOut { folder, own, faulty, unreadable })
+}
+
+fn exercises(dir: Option<&Path>, catalogue: &Catalogue) -> OwnOut {
+    let (folder, sources, unreadable) = own_files(dir.map(store::exercises_dir).as_deref());
+    let shelf = Shelf::new(sources, catalogue);
+    let own = |id: &&str| matches!(shelf.origin(id), Some(Origin::User { .. }));
+    OwnOut { folder, own: shelf.ids().filter(own).count(), faulty: faulty_out(shelf.faults()), unreadable }
+}
+
+/// A folder of somebody's own files: its path, the files, and what could not be read.
+fn own_files(folder: Option<&Path>) -> (Option<String>, Vec<SourceText>, Vec<String>) {
+    let (sources, errors) = folder.map_or_else(|| (Vec::new(), Vec::new()), store::read_own_files);
+    (folder.map(shown), sources, errors.iter().map(ToString::to_string).collect())
+}
+
+fn faulty_out(faults: &[(SourceText, Vec<Diagnostic>)]) -> Vec<FaultyOut> {
+    let out = |(source, faults): &(SourceText, Vec<Diagnostic>)| FaultyOut {
+        file: source.name.clone(),
+        faults: faults.len(),
+    };
+    faults.iter().map(out).collect()
 }
 
 fn shown(path: &Path) -> String {
@@ -170,17 +186,21 @@ fn shown(path: &Path) -> String {
 impl Findings {
     fn lines(&self) -> Vec<String> {
         let unknown = || "not known".to_owned();
-        let (record, own, terminal) = (&self.record, &self.instruments, &self.terminal);
+        let (record, terminal) = (&self.record, &self.terminal);
         let mut lines = vec![
             format!("Linefall      {}", self.version),
             format!("data folder   {}", self.data_dir.clone().unwrap_or_else(unknown)),
             format!("record        {}", record.file.clone().unwrap_or_else(unknown)),
             format!("              {}", say::record(record.exists, record.problem.as_deref())),
-            format!("instruments   {}", own.folder.clone().unwrap_or_else(unknown)),
-            format!("              {}", say::instruments(own.own, own.faulty.len() + own.unreadable.len())),
         ];
-        lines.extend(own.faulty.iter().map(|of| format!("              {}", faulty(&of.file, of.faults))));
-        lines.extend(own.unreadable.iter().map(|why| format!("              {why}")));
+        for (name, own) in [("instruments", &self.instruments), ("exercises", &self.exercises)] {
+            lines.push(format!("{name:<14}{}", own.folder.clone().unwrap_or_else(unknown)));
+            let left_out = own.faulty.len() + own.unreadable.len();
+            lines.push(format!("              {}", say::own_files(own.own, left_out)));
+            lines
+                .extend(own.faulty.iter().map(|of| format!("              {}", faulty(&of.file, of.faults))));
+            lines.extend(own.unreadable.iter().map(|why| format!("              {why}")));
+        }
         let size = terminal.cols.zip(terminal.rows).map(|(cols, rows)| format!(", {cols}x{rows}"));
         let kind = if terminal.is_terminal { "a terminal" } else { "no terminal" };
         lines.push(format!("output        {kind}{}", size.unwrap_or_default()));

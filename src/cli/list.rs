@@ -4,13 +4,13 @@ use super::args::{Common, Listing};
 use super::exit::{Exit, Halt};
 use super::out::{self, Out};
 use super::shelf;
-use crate::drill::set::{Allowed, DrillSet, Feedback, Order, Pass, Shelf};
+use crate::drill::set::{self, Allowed, DrillSet, Feedback, Order, Pass, Shelf};
 use crate::drill::{self, task::kinds};
 use crate::instrument::schema::{Key, Kind, Need, Place, keys};
 use crate::instrument::{Catalogue, Instrument, Origin};
 use crate::lesson::{self, Lesson};
 use crate::reading::{Misread, misread};
-use crate::wording::{command as say, format, set as sets, task};
+use crate::wording::{command as say, format, set as sets, set_format, task};
 use serde::Serialize;
 use unicode_width::UnicodeWidthStr;
 
@@ -102,10 +102,10 @@ struct ExampleOut {
     text: &'static str,
 }
 
-fn all_keys() -> Vec<KeyOut> {
-    let out = |key: &Key| KeyOut {
+fn key_out<P>(key: &Key<P>, of: Vec<&'static str>) -> KeyOut {
+    KeyOut {
         key: key.name,
-        of: key.places.iter().map(|place| place.word()).collect(),
+        of,
         value: key.kind.word(),
         words: match key.kind {
             Kind::Word(words) | Kind::Words(words) => Some(words),
@@ -118,28 +118,37 @@ fn all_keys() -> Vec<KeyOut> {
         },
         says: key.says,
         example: key.line,
-    };
-    keys().map(out).collect()
+    }
+}
+
+fn all_keys() -> Vec<KeyOut> {
+    keys().map(|key| key_out(key, key.places.iter().map(|place| place.word()).collect())).collect()
+}
+
+fn all_set_keys() -> Vec<KeyOut> {
+    let of = |key: &set::Key| key.places.iter().map(|place| place.word()).collect();
+    set::KEYS.iter().map(|key| key_out(key, of(key))).collect()
+}
+
+/// A page on a format: its keys and its examples.
+fn format_out(keys: Vec<KeyOut>, examples: &[format::Example]) -> FormatOut {
+    let example = |example: &format::Example| ExampleOut { shows: example.shows, text: example.text };
+    FormatOut { keys, examples: examples.iter().map(example).collect() }
 }
 
 /// Lists what there is.
 pub fn run(common: &Common, what: Listing, json: bool, out: &mut Out) -> Result<Exit, Halt> {
     match (what, json) {
         (Listing::Keys, true) => out.line(&out::json(&all_keys()))?,
-        (Listing::Keys, false) => {
-            for (n, place) in Place::ALL.into_iter().enumerate() {
-                if n > 0 {
-                    out.line("")?;
-                }
-                out.lines(format::keys(place))?;
-            }
-        }
-        (Listing::Format, true) => {
-            let examples = format::EXAMPLES.iter();
-            let examples = examples.map(|example| ExampleOut { shows: example.shows, text: example.text });
-            out.line(&out::json(&FormatOut { keys: all_keys(), examples: examples.collect() }))?;
-        }
+        (Listing::Keys, false) => parted(out, Place::ALL.map(format::keys))?,
+        (Listing::Format, true) => out.line(&out::json(&format_out(all_keys(), &format::EXAMPLES)))?,
         (Listing::Format, false) => out.lines(format::page().lines())?,
+        (Listing::SetKeys, true) => out.line(&out::json(&all_set_keys()))?,
+        (Listing::SetKeys, false) => parted(out, set::Place::ALL.map(set_format::keys))?,
+        (Listing::SetFormat, true) => {
+            out.line(&out::json(&format_out(all_set_keys(), &set_format::EXAMPLES)))?;
+        }
+        (Listing::SetFormat, false) => out.lines(set_format::page().lines())?,
         (Listing::Lessons, true) => out.line(&out::json(&lessons()))?,
         (Listing::Lessons, false) => {
             for of in lessons() {
@@ -149,7 +158,7 @@ pub fn run(common: &Common, what: Listing, json: bool, out: &mut Out) -> Result<
         }
         (Listing::Sets, true) => {
             let sets = shelf::sets(common, &shelf::catalogue(common));
-            out.line(&out::json(&sets.all().map(|of| set(of, &sets)).collect::<Vec<_>>()))?;
+            out.line(&out::json(&sets.all().map(|of| set_out(of, &sets)).collect::<Vec<_>>()))?;
         }
         (Listing::Sets, false) => {
             let sets = shelf::sets(common, &shelf::catalogue(common));
@@ -164,10 +173,12 @@ pub fn run(common: &Common, what: Listing, json: bool, out: &mut Out) -> Result<
         (Listing::Instruments, false) => out.lines(table(&shelf::catalogue(common)))?,
         (Listing::Kinds, true) => out.line(&out::json(&all_kinds(&shelf::catalogue(common))))?,
         (Listing::Kinds, false) => {
-            for of in all_kinds(&shelf::catalogue(common)) {
+            let catalogue = shelf::catalogue(common);
+            let every: Vec<&str> = catalogue.ids().collect();
+            for of in all_kinds(&catalogue) {
                 out.line(&format!("{}: {}", of.kind, of.name))?;
                 out.line(&format!("    {}", of.about))?;
-                out.line(&format!("    instruments  {}", of.instruments.join(", ")))?;
+                out.line(&format!("    instruments  {}", say::those(&of.instruments, &every)))?;
             }
         }
         (Listing::Misreads, true) => {
@@ -188,6 +199,17 @@ pub fn run(common: &Common, what: Listing, json: bool, out: &mut Out) -> Result<
     Ok(Exit::Fine)
 }
 
+/// Blocks of lines with an empty line between them.
+fn parted<const N: usize>(out: &mut Out, blocks: [Vec<String>; N]) -> Result<(), Halt> {
+    for (n, block) in blocks.into_iter().enumerate() {
+        if n > 0 {
+            out.line("")?;
+        }
+        out.lines(block)?;
+    }
+    Ok(())
+}
+
 fn lessons() -> Vec<LessonOut> {
     let out = |of: Lesson| LessonOut {
         id: of.id,
@@ -200,7 +222,7 @@ fn lessons() -> Vec<LessonOut> {
     lesson::all().map(out).collect()
 }
 
-fn set<'a>(of: &'a DrillSet, sets: &Shelf) -> SetOut<'a> {
+fn set_out<'a>(of: &'a DrillSet, sets: &Shelf) -> SetOut<'a> {
     let thousandths = |n: u32| f64::from(n) / 1000.0;
     let pass = of.pass.map(|pass| match pass {
         Pass::Right(right) => PassOut::Right { right, of: of.count },

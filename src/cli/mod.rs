@@ -25,6 +25,7 @@ mod list;
 pub mod out;
 mod pages;
 mod picture;
+mod preview;
 mod progress;
 mod project;
 mod report;
@@ -36,7 +37,7 @@ mod start;
 mod terminal;
 mod walk;
 
-pub use start::{Begin, FullScreen};
+pub use start::FullScreen;
 
 use args::{Arguments, Command};
 use clap::Parser;
@@ -96,6 +97,7 @@ fn carry_out(arguments: Arguments, out: &mut Out) -> Result<Next, Halt> {
         Some(Command::List { what, json }) => list::run(&common, what, json, out),
         Some(Command::Draw(args)) => draw::run(&common, &args, out),
         Some(Command::Ask(args)) => ask::run(&common, &args, out),
+        Some(Command::Preview(args)) => preview::run(&common, &args, out),
         Some(Command::Check { files }) => check::run(&common, &files, out),
         Some(Command::Crib { json, action }) => crib::run(&common, json, action.as_ref(), out),
         Some(Command::Care { instrument, json }) => care::run(&common, &instrument, json, out),

@@ -4,19 +4,20 @@ use super::args::Common;
 use super::asked::Asked;
 use super::exit::Halt;
 use super::shelf;
-use super::start::{self, Begin, FullScreen};
+use super::start::{self, FullScreen};
 use crate::drill::set::{Allowed, DrillSet, Feedback, Met, Order, Portion, What, ZeroOff, deal};
 use crate::drill::{Kind, Seed};
-use crate::session::{Pace, Programme, Projected};
+use crate::session::{Begin, Pace, Programme, Projected};
+use crate::wording::project as say;
 use clap::Args;
 use std::time::Duration;
 
 /// `project`.
 #[derive(Debug, Args)]
 pub struct Options {
-    /// Which instrument
-    pub instrument: String,
-    /// What is asked
+    /// Which exercise, or questions on which instrument
+    pub name: String,
+    /// What is asked on an instrument
     #[command(flatten)]
     pub asked: Asked,
     /// Time for each question; 0: as long as it takes
@@ -36,17 +37,28 @@ const MANY: u32 = 400;
 /// The full screen with a round for a room.
 pub fn run(common: Common, args: &Options) -> Result<Box<FullScreen>, Halt> {
     let catalogue = shelf::catalogue(&common);
-    let instrument = shelf::find(&catalogue, &args.instrument)?;
+    let sets = shelf::sets(&common, &catalogue);
     let programme = args.asked.programme();
-    if let Some(programme) = &programme {
-        shelf::sensible(instrument, programme)?;
-    }
     let seed = Seed(args.seed.map_or_else(super::ask::any_seed, Ok)?);
-    let set = readings(&args.instrument, &instrument.title, programme);
+    let (set, by_the_clock) = match (sets.get(&args.name), catalogue.get(&args.name)) {
+        (Some(_), _) if programme.is_some() => return Err(Halt::usage(say::SET_SAYS_WHAT)),
+        (Some(set), _) => (set.clone(), false),
+        (None, Some(instrument)) => {
+            programme.as_ref().map_or(Ok(()), |programme| shelf::sensible(instrument, programme))?;
+            (readings(&args.name, &instrument.title, programme), true)
+        }
+        (None, None) => {
+            let near = crate::diag::nearest(&args.name, sets.ids().chain(catalogue.names()));
+            let name = crate::instrument::schema::shown(&args.name);
+            return Err(Halt::usage(say::no_such(&name, near)));
+        }
+    };
     let time = |count: u64| (count > 0).then(|| Duration::from_secs(count));
     let pace = Pace { question: time(args.seconds.into()), round: time(u64::from(args.minutes) * 60) };
     let paper = deal(&set, &catalogue, seed);
-    start::at(common, Begin::Project(Projected { title: set.title, paper, count: None, pace }))
+    let count = (!by_the_clock).then_some(paper.len());
+    let glass = set.glass;
+    start::at(common, Begin::Project(Projected { title: set.title, paper, count, glass, pace }))
 }
 
 /// A set of questions on one instrument, as they are drawn.

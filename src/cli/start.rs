@@ -7,7 +7,7 @@ use super::{out, shelf, terminal};
 use crate::drill::set::Shelf;
 use crate::instrument::Catalogue;
 use crate::render::{LineStyle, Terminal};
-use crate::session::{Programme, Projected};
+use crate::session::{Begin, Programme};
 use crate::store::{self, Access, Store};
 use crate::wording::command as say;
 use rand::TryRng;
@@ -39,27 +39,6 @@ pub struct FullScreen {
     pub terminal: Terminal,
     /// `NO_COLOR` is set, or `--plain` given.
     pub no_color: bool,
-}
-
-/// Where the full screen begins.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Begin {
-    /// At the list of instruments.
-    Home,
-    /// In practice on one.
-    Practice(String),
-    /// At the bench with one.
-    Bench(String, Programme),
-    /// At one that is moved by hand.
-    Walk(String),
-    /// In the lesson of one.
-    Lesson(String),
-    /// Before a set.
-    Set(String),
-    /// At the list of sets.
-    Sets,
-    /// With a round for a room.
-    Project(Projected),
 }
 
 /// At the list of instruments.

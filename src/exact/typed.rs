@@ -101,7 +101,7 @@ const LONGEST: usize = 64;
 /// Reads a typed answer to a question asked in `unit`.
 ///
 /// Accepted: one point or comma; a leading `+`, `-` or `−`; spaces around; the unit after it or not; fractions `1 3/64` and
-/// `1-3/64`; angles `35°10'`, `35 10`, `35-10`; for inches `286.2 thou`, `286 thou 2 tenths`.
+/// `1-3/64`; angles `35°10'`, `35 10`, `35-10`, `35 deg 10 min`; for inches `286.2 thou`, `286 thou 2 tenths`.
 pub fn parse_answer(text: &str, unit: Unit) -> Result<Typed, Nonsense> {
     let text = text.trim();
     if text.is_empty() {
@@ -114,7 +114,8 @@ pub fn parse_answer(text: &str, unit: Unit) -> Result<Typed, Nonsense> {
         Some(rest) => (true, rest),
         None => (false, text.strip_prefix('+').unwrap_or(text)),
     };
-    let body = strip_unit(body.trim(), unit)?;
+    let signs = if unit == Unit::Minute { with_signs(body) } else { body.to_owned() };
+    let body = strip_unit(signs.trim(), unit)?;
     if body.chars().filter(|c| matches!(c, '.' | ',')).count() > 1 {
         return Err(Nonsense::TwoMarks);
     }
@@ -128,8 +129,24 @@ pub fn parse_answer(text: &str, unit: Unit) -> Result<Typed, Nonsense> {
     Ok(Typed { text: text.to_owned(), value, form })
 }
 
+/// Degrees and minutes as words, made signs.
+fn with_signs(body: &str) -> String {
+    let mut text = body.to_owned();
+    for (words, sign) in [(["degrees", "degree", "deg"], "\u{b0}"), (["minutes", "minute", "min"], "'")] {
+        for word in words {
+            text = text.replace(word, sign);
+        }
+        while text.contains(&format!(" {sign}")) {
+            text = text.replace(&format!(" {sign}"), sign);
+        }
+    }
+    text
+}
+
 fn strip_unit(body: &str, asked: Unit) -> Result<&str, Nonsense> {
     let spellings = [
+        ("minutes", Unit::Minute),
+        ("min", Unit::Minute),
         ("inches", Unit::Inch),
         ("inch", Unit::Inch),
         ("in", Unit::Inch),
@@ -138,6 +155,7 @@ fn strip_unit(body: &str, asked: Unit) -> Result<&str, Nonsense> {
         ("millimeters", Unit::Millimetre),
         ("mm", Unit::Millimetre),
         ("degrees", Unit::Minute),
+        ("degree", Unit::Minute),
         ("deg", Unit::Minute),
     ];
     for (spelling, typed) in spellings {
@@ -239,7 +257,16 @@ mod tests {
 
     #[test]
     fn angles() {
-        for text in ["35\u{b0}10'", "35 10", "35-10", "2110'"] {
+        for text in [
+            "35\u{b0}10'",
+            "35 10",
+            "35-10",
+            "2110'",
+            "35 deg 10 min",
+            "35deg10min",
+            "35 degrees 10 minutes",
+            "35 \u{b0} 10 '",
+        ] {
             assert_eq!(value(text, Unit::Minute), Ok(Exact::whole(2110)), "{text}");
         }
         for text in ["35.25", "35.25\u{b0}", "35.25 deg"] {

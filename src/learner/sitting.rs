@@ -30,6 +30,9 @@ pub struct Sitting {
     asked: u32,
     right: u32,
     up: Option<Posed>,
+    /// What was repaired in this round, instrument and misread: each once, or a round would have no end for who keeps at it.
+    #[serde(default)]
+    mended: Vec<(String, String)>,
 }
 
 /// A question of a round.
@@ -46,13 +49,32 @@ pub struct Posed {
     pub kind: Kind,
     /// It came because it was missed in this round.
     came_back: bool,
+    /// It was put in for a repair.
+    #[serde(default)]
+    repair: bool,
+}
+
+impl Posed {
+    /// True for one that was missed or slow in this round before.
+    pub fn came_back(&self) -> bool {
+        self.came_back
+    }
 }
 
 impl Sitting {
     /// A round begun; the seed is that of its questions.
     pub fn new(round: &Round, day: Day, seed: Seed) -> Self {
         let left = round.items.iter().cloned().collect();
-        Self { day, seed: seed.0, left, again: Again::default(), asked: 0, right: 0, up: None }
+        Self {
+            day,
+            seed: seed.0,
+            left,
+            again: Again::default(),
+            asked: 0,
+            right: 0,
+            up: None,
+            mended: Vec::new(),
+        }
     }
 
     /// The day it was begun.
@@ -95,7 +117,8 @@ impl Sitting {
             Aim::Task { kind } => (kind, self.seed, first),
             _ => (Kind::Read, self.seed, choose(instrument, Seed(self.seed), first, &item.aim, self.asked)),
         };
-        Posed { instrument: item.instrument.clone(), seed, number, kind, came_back: false }
+        let repair = matches!(item.aim, Aim::Repair { .. });
+        Posed { instrument: item.instrument.clone(), seed, number, kind, came_back: false, repair }
     }
 
     /// Leaves the question that is up for good: it can not be shown.
@@ -108,16 +131,21 @@ impl Sitting {
         let Some(posed) = self.up.take() else { return };
         self.asked += 1;
         self.right += u32::from(outcome != Outcome::Missed);
-        // What came back once and was missed again has had its turns; of another kind the answer would be remembered.
-        if posed.came_back || outcome == Outcome::Right || posed.kind != Kind::Read {
+        // What came back once and was missed again has had its turns, a repair is repetition enough; of another kind the answer
+        // would be remembered.
+        if posed.came_back || posed.repair || outcome == Outcome::Right || posed.kind != Kind::Read {
             return;
         }
         self.again.put_by(&Posed { came_back: true, ..posed }, self.asked, outcome);
     }
 
-    /// Puts readings in for the repair of a misread, every other one; those of an earlier repair go.
+    /// Puts readings in for the repair of a misread, every other one; once in a round, the next time on another day.
     pub fn repair(&mut self, instrument: &str, slip: &str) {
-        self.repaired(instrument, slip);
+        let of_it = (instrument.to_owned(), slip.to_owned());
+        if self.mended.contains(&of_it) {
+            return;
+        }
+        self.mended.push(of_it);
         let item = Item { instrument: instrument.to_owned(), aim: Aim::Repair { slip: slip.to_owned() } };
         for n in 0..REPAIR {
             let place = (2 * n).min(self.left.len());
@@ -217,6 +245,24 @@ mod tests {
         let places: Vec<usize> = (0..all.len()).filter(|n| all[*n] == all[0]).collect();
         assert_eq!((all.len(), places), (21, vec![0, 9]));
         assert_eq!(numbers(Outcome::Right).len(), 20);
+    }
+
+    /// Every reading is missed, and the misread is named again at every third: the round has an end all the same. Twelve
+    /// readings that come back twice each, and nine of the repair.
+    #[test]
+    fn a_round_ends_for_who_misses_everything() {
+        let catalogue = Catalogue::new(Vec::new());
+        let mut sitting = sitting(12, &Aim::Whole);
+        let mut asked = 0;
+        while sitting.next(&catalogue).is_some() {
+            asked += 1;
+            assert!(asked <= 12 * 3 + 9, "it ends");
+            sitting.heard(Outcome::Missed);
+            if asked % 3 == 0 {
+                sitting.repair("micrometer-metric", "half-line-missed");
+            }
+        }
+        assert_eq!(asked, 12 * 3 + 9);
     }
 
     #[test]

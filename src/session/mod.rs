@@ -12,12 +12,14 @@
 //! | [`Projector`], [`Projected`] | a round for a room: question after question on one large picture, told step by step |
 //! | [`Walk`], [`WalkStep`] | a tool moved by hand, its reading shown or guessed stage by stage |
 //! | [`Teaching`], [`TeachingStep`] | a lesson gone through |
+//! | [`Begin`] | where the full screen begins |
 //! | [`Attendance`] | what keeps happening on each instrument: named, repaired |
 //! | [`Step`] | what the learner does |
 //! | [`Effect`] | what an adapter must carry out |
 
 mod ask;
 mod attend;
+mod begin;
 mod bench;
 mod exercise;
 mod moves;
@@ -32,6 +34,7 @@ mod watch;
 
 pub use ask::{Round, Until};
 pub use attend::Attendance;
+pub use begin::Begin;
 pub use bench::{Act, Bench, Noted, Stand, Told};
 pub use exercise::{Exercise, Keep, Missing, On, Whose};
 pub use order::Traps;

@@ -1,7 +1,7 @@
 //! A round for a room: question after question on one large picture, its clock, the answer step by step. Nobody types an answer and
 //! nothing is kept.
 
-use crate::drill::set::Item;
+use crate::drill::set::{Allowed, Item};
 use crate::drill::task::{Part, Task, Wanted};
 use crate::drill::{Kind, Sight};
 use crate::instrument::Catalogue;
@@ -21,6 +21,8 @@ pub struct Projected {
     pub paper: Vec<Item>,
     /// How many questions it is said to have; none where it ends by the clock alone.
     pub count: Option<usize>,
+    /// Whether a vernier may be shown through the glass.
+    pub glass: Allowed,
     /// Its clocks.
     pub pace: Pace,
 }
@@ -68,6 +70,7 @@ pub struct Projector {
     paper: Vec<Item>,
     count: Option<usize>,
     pace: Pace,
+    glass: Allowed,
     place: usize,
     task: Task,
     part: usize,
@@ -96,6 +99,7 @@ impl Projector {
             count: projected.count.map(|count| count.saturating_sub(set_by_hand)),
             paper,
             pace: projected.pace,
+            glass: projected.glass,
             place,
             task,
             part: 0,
@@ -134,6 +138,11 @@ impl Projector {
     /// The clocks.
     pub fn pace(&self) -> Pace {
         self.pace
+    }
+
+    /// Whether a vernier may be shown through the glass.
+    pub fn glass(&self) -> Allowed {
+        self.glass
     }
 
     /// How many questions are left out because a tool is set by hand in them.
@@ -417,7 +426,13 @@ mod tests {
         let catalogue = Catalogue::new(Vec::new());
         let pace = Pace { question: question.map(secs), round: whole.map(secs) };
         let paper = items(kinds, instrument);
-        let projected = Projected { title: "Round".to_owned(), count: Some(paper.len()), paper, pace };
+        let projected = Projected {
+            title: "Round".to_owned(),
+            count: Some(paper.len()),
+            paper,
+            glass: Allowed::Yes,
+            pace,
+        };
         let run = Projector::new(&projected, &catalogue).expect("there is something to ask");
         (run, catalogue)
     }
@@ -538,7 +553,8 @@ mod tests {
         assert_eq!((run.stage(), run.passed_over()), (Stage::Over, 3));
         let only = items(&[Kind::SetIt], "micrometer-metric");
         let pace = Pace { question: None, round: None };
-        let projected = Projected { title: String::new(), paper: only, count: None, pace };
+        let projected =
+            Projected { title: String::new(), paper: only, count: None, glass: Allowed::Yes, pace };
         assert!(Projector::new(&projected, &catalogue).is_none());
     }
 

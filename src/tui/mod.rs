@@ -23,7 +23,7 @@ pub use view::view;
 
 use crate::instrument::Catalogue;
 use crate::render::{LineStyle, Terminal};
-use crate::session::{Programme, Projected};
+use crate::session::Begin;
 use crate::store::Store;
 use std::io;
 
@@ -51,27 +51,6 @@ pub struct Start {
     pub terminal: Terminal,
     /// `NO_COLOR` is set.
     pub no_color: bool,
-}
-
-/// Where the trainer begins.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Begin {
-    /// At the list of instruments.
-    Home,
-    /// In practice on an instrument.
-    Practice(String),
-    /// At the bench.
-    Bench(String, Programme),
-    /// At a tool that is moved by hand.
-    Walk(String),
-    /// In the lesson of an instrument.
-    Lesson(String),
-    /// Before the set of this id.
-    Set(String),
-    /// At the list of sets.
-    Sets,
-    /// With a round for a room.
-    Project(Projected),
 }
 
 /// The theme asked for.

@@ -10,6 +10,7 @@ use super::model::{GlassState, Model, Screen};
 use super::theme::Theme;
 use super::widget::{Scale, big_width};
 use crate::drill::Sight;
+use crate::drill::set::Allowed;
 use crate::drill::task::Asked;
 use crate::reading::{Share, read, shares};
 use crate::render::{self, Drawing, Extent, Glass, LineStyle, Marks, Refusal, Request};
@@ -240,7 +241,7 @@ impl Model {
         let mut best: Option<Page> = None;
         let mut refusal = None;
         for layout in LAYOUTS.into_iter().rev() {
-            if layout == Layout::Roomy && self.size.1 < ROOMY {
+            if layout == Layout::Roomy && self.size.1 < ROOMY && !seen.is_empty() {
                 continue;
             }
             let height = self.height(screen, layout, shows, pages);
@@ -343,6 +344,9 @@ impl Model {
             request.small_cells = self.small_cells;
             request.marks = if self.theme == Theme::Mono { Marks::Shown } else { Marks::Hidden };
             request.lit = lit(&told, &scene);
+            if screen.run.glass() == Allowed::No {
+                request.glass = Glass::Forbidden;
+            }
             let mut drawn = render::draw(&scene, &request);
             if drawn.as_ref().is_ok_and(|drawing| drawing.view != view) {
                 // Laid flat in place of the view in the hand: nobody in the room chose that view, so it needs no word.

@@ -12,12 +12,12 @@ use super::update::{
     Effect, Env, Loaded, Msg, begin_project, begin_walk, bench_key, round_key, run_key, update,
 };
 use super::view::view;
-use super::{Begin, Start, signals};
+use super::{Start, signals};
 use crate::drill::Seed;
 use crate::learner::summary::Summary;
 use crate::render::{LineStyle, choose};
 use crate::scene::View;
-use crate::session::Attendance;
+use crate::session::{Attendance, Begin};
 use crate::store::Store;
 use crossterm::event::{self, Event, KeyEventKind};
 use crossterm::execute;

@@ -48,6 +48,16 @@ pub fn no_instrument(id: &str, near: Option<&str>) -> String {
     format!("there is no instrument \"{id}\"{near} (linefall list instruments shows all)")
 }
 
+/// Some of many names; where that is shorter, those that are not among them.
+pub fn those(some: &[String], every: &[&str]) -> String {
+    let rest: Vec<&str> = every.iter().filter(|name| !some.iter().any(|one| one == *name)).copied().collect();
+    match rest.len() {
+        0 => "all".to_owned(),
+        missing if missing < some.len() => format!("all but {}", rest.join(", ")),
+        _ => some.join(", "),
+    }
+}
+
 /// A text that is no reading.
 pub fn no_reading(text: &str, why: Nonsense) -> String {
     format!("\"{text}\" is no reading: {why}")

@@ -37,8 +37,8 @@ pub fn record(there: bool, problem: Option<&str>) -> String {
     }
 }
 
-/// A person's own instruments.
-pub fn instruments(own: usize, faulty: usize) -> String {
+/// A person's own instruments or exercises.
+pub fn own_files(own: usize, faulty: usize) -> String {
     match (own + faulty, faulty) {
         (0, _) => "none of your own".to_owned(),
         (_, 0) => format!("{own} of your own"),

@@ -3,11 +3,11 @@
 use crate::instrument::schema::{Key, Place, keys_of};
 use std::fmt::Write as _;
 
-/// An example of a form: what it shows, and the file.
+/// An example: what it shows, and the file.
 pub struct Example {
     /// What it shows.
     pub shows: &'static str,
-    /// The definition.
+    /// The file.
     pub text: &'static str,
 }
 
@@ -37,13 +37,18 @@ const PROSE: &str = include_str!("../../assets/format/page.md");
 
 /// The whole page, in Markdown that reads well as it is.
 pub fn page() -> String {
-    PROSE.replace("<!-- keys -->\n", &all_keys()).replace("<!-- examples -->\n", &examples())
+    PROSE.replace("<!-- keys -->\n", &all_keys()).replace("<!-- examples -->\n", &examples_of(&EXAMPLES))
 }
 
 /// The keys of a place: its name, and two lines for each key.
 pub fn keys(place: Place) -> Vec<String> {
-    let mut lines = vec![format!("{}:", place.called())];
-    for key in keys_of(place) {
+    lines(place.called(), keys_of(place))
+}
+
+/// Keys: what they are of, and two lines for each.
+pub(super) fn lines<P: 'static>(of: &str, keys: impl Iterator<Item = &'static Key<P>>) -> Vec<String> {
+    let mut lines = vec![format!("{of}:")];
+    for key in keys {
         lines.push(format!("    {:<12} {}; {}", key.name, key.kind.called(), key.need.called()));
         lines.push(format!("    {:<12} {}", "", key.says));
     }
@@ -62,14 +67,16 @@ fn all_keys() -> String {
     text
 }
 
-fn item(key: &Key) -> String {
+/// A key as the page has it.
+pub(super) fn item<P>(key: &Key<P>) -> String {
     let (kind, need) = (key.kind.called(), key.need.called());
     format!("- **`{}`**: {}\n  It is {kind}; {need}. `{}`\n", key.name, key.says, key.line)
 }
 
-fn examples() -> String {
+/// Examples as the page has them.
+pub(super) fn examples_of(examples: &[Example]) -> String {
     let shown =
-        EXAMPLES.iter().map(|example| format!("### {}\n\n```toml\n{}```\n", example.shows, example.text));
+        examples.iter().map(|example| format!("### {}\n\n```toml\n{}```\n", example.shows, example.text));
     shown.collect::<Vec<_>>().join("\n")
 }
 

@@ -20,6 +20,7 @@ pub mod project;
 mod question;
 mod repair;
 pub mod set;
+pub mod set_format;
 pub mod sheet;
 pub mod simulate;
 mod sketch;

@@ -45,6 +45,18 @@ pub fn needs((cols, rows): (i64, i64)) -> String {
 /// There is nothing that can be asked before a room.
 pub const NOTHING_TO_ASK: &str = "There is nothing in it that a room can be asked.";
 
+/// A set and what is asked are both given.
+pub const SET_SAYS_WHAT: &str =
+    "an exercise says itself what is asked: --kind and --level go with an instrument";
+
+/// Neither an exercise nor an instrument.
+pub fn no_such(name: &str, near: Option<&str>) -> String {
+    let near = near.map_or_else(String::new, |near| format!("; did you mean {near}?"));
+    format!(
+        "there is no exercise and no instrument \"{name}\"{near} (linefall list sets, linefall list instruments show all)"
+    )
+}
+
 /// What is left out before it begins.
 pub fn set_by_hand(count: usize) -> String {
     format!("{} left out: there the tool is set by hand.", questions(count))

@@ -36,6 +36,40 @@ pub fn in_short(set: &DrillSet) -> String {
     parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
 }
 
+/// Which paper is shown.
+pub fn paper_of(seed: u64, fixed: bool) -> String {
+    if fixed {
+        format!("The paper that everybody gets, of seed {seed}.")
+    } else {
+        format!("The paper of seed {seed}; every learner gets another one.")
+    }
+}
+
+/// A question has another part, which is not shown because it would give away the first.
+pub const FOLLOWS: &str = "Then one question more, which follows from it.";
+
+/// Where the tool stands.
+pub fn stands(reading: &str) -> String {
+    format!("it stands at {reading}")
+}
+
+/// What the closed tool shows.
+pub fn zero_off(error: &str) -> String {
+    format!("closed it shows {error}")
+}
+
+/// What a paper holds, of so many questions.
+pub fn paper_holds(all: usize, off: usize, near: usize, odd: usize) -> Vec<String> {
+    vec![
+        format!("Of {all} questions"),
+        format!("{off:>5} with the zero off"),
+        format!("{near:>5} near a line"),
+        format!(
+            "{odd:>5} with something to look out for: an edge, a start, worn figures, a lock, between lines"
+        ),
+    ]
+}
+
 /// What somebody who writes a set should know about it, though it is no fault.
 pub fn notes(set: &DrillSet) -> Vec<&'static str> {
     let mut notes = Vec::new();

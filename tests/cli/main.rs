@@ -9,6 +9,7 @@ mod crib;
 mod draw;
 mod plain;
 mod record;
+mod sets;
 mod sheet;
 mod simulate;
 mod targets;

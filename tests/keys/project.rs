@@ -2,6 +2,7 @@
 
 use super::script::Script;
 use linefall::drill::Kind;
+use linefall::drill::set::Allowed;
 use linefall::render::LineStyle;
 use linefall::session::{Pace, Stage};
 use linefall::tui::model::{ProjectScreen, Screen};
@@ -141,6 +142,20 @@ fn nothing_of_the_answer_is_on_the_screen_before_it_is_told() {
 
 fn part_engraved(script: &Script) -> String {
     screen(script).run.part().tool.engraved.join(" ")
+}
+
+/// A set that forbids the glass is asked where the whole vernier has room, and nowhere else.
+#[test]
+fn a_forbidden_glass_is_not_shown_to_a_room_either() {
+    let begin = |size| {
+        let mut script = Script::project_with(Allowed::No, "caliper-inch-25", &[Kind::Read; 2], TWENTY, size);
+        to_question(&mut script);
+        script
+    };
+    begin(LEAST).sees("2 questions left out: not drawn truly in this window.");
+    let wide = begin((80, 24));
+    wide.sees("Write it down.");
+    assert_eq!(wide.project_glass(), None);
 }
 
 /// The glass goes the same way whatever the tool reads, and lies on the lines in line only once that is told.

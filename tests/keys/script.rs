@@ -3,7 +3,7 @@
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use linefall::diag::SourceText;
 use linefall::drill::record::Attempt;
-use linefall::drill::set::{self, Item, Posed, Shelf};
+use linefall::drill::set::{self, Allowed, Item, Posed, Shelf};
 use linefall::drill::{Kind, Question, Seed};
 use linefall::instrument::Catalogue;
 use linefall::learner::summary::Summary;
@@ -112,7 +112,18 @@ impl Script {
     }
 
     /// A round for a room, not begun yet, of one question of each kind.
-    pub fn project(instrument: &str, kinds: &[Kind], pace: Pace, (cols, rows): (u16, u16)) -> Self {
+    pub fn project(instrument: &str, kinds: &[Kind], pace: Pace, size: (u16, u16)) -> Self {
+        Self::project_with(Allowed::Yes, instrument, kinds, pace, size)
+    }
+
+    /// The same with the glass, or without.
+    pub fn project_with(
+        glass: Allowed,
+        instrument: &str,
+        kinds: &[Kind],
+        pace: Pace,
+        (cols, rows): (u16, u16),
+    ) -> Self {
         let mut script = Self::home(cols, rows);
         let item = |(place, kind): (u32, &Kind)| Item {
             place,
@@ -121,7 +132,8 @@ impl Script {
             posed: Posed::Drawn { seed: Seed(20_260_309), number: place },
         };
         let paper: Vec<Item> = (1..).zip(kinds).map(item).collect();
-        let projected = Projected { title: "A round".to_owned(), count: Some(paper.len()), paper, pace };
+        let projected =
+            Projected { title: "A round".to_owned(), count: Some(paper.len()), paper, glass, pace };
         begin_project(&mut script.model, &projected, script.clock);
         script
     }

@@ -1,6 +1,7 @@
 //! `linefall ask`: questions line by line.
 
 mod json;
+pub mod options;
 pub(in crate::cli) mod paper;
 mod plain;
 mod task;

@@ -225,7 +225,7 @@ pub static KEYS: &[Key] = &[
         Own("slips", "a list of the ids of `linefall list misreads`"),
         Default("whatever comes"),
         "What must go wrong on the question for whoever reads like that, one after the other in turn.",
-        "provoke = [\"next-line\"]",
+        "provoke = [\"vernier-ignored\"]",
     ),
     key(
         &[Questions],

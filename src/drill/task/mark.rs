@@ -199,6 +199,11 @@ impl Choice {
         if let (Asked::InOrOut(drawing), Some(decision)) = (&part.asked, Decision::ALL.get(place)) {
             return Marked::wrong(part.slips_to_decision(drawing, *decision));
         }
+        if let Asked::WhichIs { named, readings } = &part.asked {
+            // The other picture was taken for this size: what was done is what reads it so.
+            let at = part.tool.lattice.at(readings[1 - *named]);
+            return Marked::wrong(at.map_or_else(Vec::new, |at| part.slips_to(at, readings[*named])));
+        }
         let Some(option) = self.options.get(place) else { return Marked::plain(Verdict::Other) };
         if let (Some(id), Says::Value(value)) = (option.slip.filter(|id| slip::known(id)), &option.says) {
             return Marked::wrong(vec![slip::found(id, *value)]);

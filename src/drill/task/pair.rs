@@ -208,11 +208,41 @@ fn line_between(tool: &Instrument, division: Quanta, off: [Quanta; 2], draw: &mu
 
 #[cfg(test)]
 mod tests {
+    use super::super::Given;
     use super::super::testing::every;
     use super::*;
     use crate::exact::Exact;
     use crate::instrument::Catalogue;
     use crate::reading::{StagePose, read};
+
+    /// Worked by hand: sleeve 8, its half line not yet reached, thimble 48 is 8.48; with the half line 8.98. Who takes 8.98 for 8.48 has
+    /// missed the half line.
+    #[test]
+    fn who_takes_the_other_picture_is_told_what_he_did() {
+        let mut named = 0;
+        for (tool, task) in every(Kind::Pair, 20) {
+            let part = &task.parts[0];
+            let (Asked::WhichIs { readings, named: right }, Wanted::Choice(choice)) =
+                (&part.asked, &part.wanted)
+            else {
+                panic!("which of the two");
+            };
+            let marked = part.mark(&Given::Chosen(1 - choice.right));
+            for found in &marked.slips {
+                assert_eq!(found.wrong.answer, readings[*right], "{}", tool.id);
+                assert!(found.misread.happens_on(&part.tool), "{} {}", tool.id, found.misread.id);
+            }
+            let turn = readings[1 - *right] - readings[*right] == Exact::ratio(1, 2);
+            let shown = tool.notation.spell(readings[1 - *right]);
+            let half_shows = shown.split('.').nth(1).is_some_and(|digits| digits >= "5");
+            if tool.id == "micrometer-metric" && turn && half_shows {
+                let slips: Vec<&str> = marked.slips.iter().map(|found| found.misread.id).collect();
+                assert!(slips.contains(&"half-line-missed"), "{shown}: {slips:?}");
+                named += 1;
+            }
+        }
+        assert!(named > 0, "no such pair came up");
+    }
 
     #[test]
     fn two_pictures_of_one_tool_and_then_the_other_alone() {

@@ -20,6 +20,8 @@ pub struct Class<'a> {
 pub(super) struct Bench<'a> {
     pub(super) instrument: &'a Instrument,
     pub(super) target: Target,
+    /// What the program looks for on it.
+    pub(super) suspects: Suspects,
     /// What may be held: the misreads that happen on it, those that answer alike once.
     pub(super) misreads: Vec<&'static Misread>,
 }
@@ -29,8 +31,9 @@ impl<'a> Class<'a> {
     pub fn new(catalogue: &'a Catalogue, ids: &[&str]) -> Option<Self> {
         let bench = |id: &&str| {
             let instrument = catalogue.get(id)?;
-            let misreads = Suspects::of(instrument).all().iter().map(|suspect| suspect.misread).collect();
-            Some(Bench { instrument, target: Target::of(instrument), misreads })
+            let suspects = Suspects::of(instrument);
+            let misreads = suspects.all().iter().map(|suspect| suspect.misread).collect();
+            Some(Bench { instrument, target: Target::of(instrument), suspects, misreads })
         };
         Some(Self { catalogue, benches: ids.iter().map(bench).collect::<Option<_>>()? })
     }

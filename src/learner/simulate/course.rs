@@ -2,8 +2,10 @@
 
 use super::super::again::Outcome;
 use super::super::calendar::Day;
+use super::super::diagnosis::Heard;
 use super::super::facet::{Facet, Grade, facets, grade};
 use super::super::gates::{Gates, Standing, allowed_ms, gates};
+use super::super::repair::{Attended, Word};
 use super::super::schedule::{Aim, LONG, Round, Today, today};
 use super::super::sitting::{Sitting, choose};
 use super::super::summary::Summary;
@@ -140,7 +142,7 @@ pub fn play(
         course: Course::default(),
         seed,
         posed: 0,
-        named: class.benches.iter().map(|_| None).collect(),
+        attended: class.benches.iter().map(|bench| Attended::new(bench.suspects.clone())).collect(),
     };
     let mut presence = Luck::new("linefall apprentice 1", seed, 2);
     for n in 0..days {
@@ -177,8 +179,8 @@ struct Table<'a, 'b> {
     seed: Seed,
     /// Questions posed apart from rounds.
     posed: u32,
-    /// What the program says of each instrument still happens.
-    named: Vec<Option<String>>,
+    /// What the program makes of the answers on each instrument.
+    attended: Vec<Attended>,
 }
 
 impl Table<'_, '_> {
@@ -200,7 +202,8 @@ impl Table<'_, '_> {
             *match item.aim {
                 Aim::Step { .. } => &mut aims.steps,
                 Aim::Telling { .. } => &mut aims.telling,
-                Aim::Repair { .. } => &mut aims.repair,
+                // Put in as the round goes, below.
+                Aim::Repair { .. } => continue,
                 Aim::Whole => &mut aims.whole,
                 Aim::Task { .. } => &mut aims.tasks,
                 Aim::Again { .. } => &mut aims.again,
@@ -208,17 +211,28 @@ impl Table<'_, '_> {
         }
         let seed = Seed(self.seed.0.wrapping_mul(1_000).wrapping_add(u64::from(turn) + 1));
         let mut sitting = Sitting::new(round, day, seed);
+        let mut back = 0;
         while let Some(posed) = sitting.next(self.class.catalogue).cloned() {
             let place = self.class.place(&posed.instrument).filter(|_| posed.kind == Kind::Read);
             let Some(place) = place else {
                 sitting.pass_over();
                 continue;
             };
-            sitting.heard(self.read(place, Seed(posed.seed), posed.number, day));
+            back += u32::from(posed.came_back());
+            let (outcome, word) = self.read(place, Seed(posed.seed), posed.number, day);
+            sitting.heard(outcome);
+            match word {
+                Some(Word::Named(found)) => sitting.repair(&posed.instrument, found.id),
+                Some(Word::Clear(found) | Word::NotYet(found)) => {
+                    sitting.repaired(&posed.instrument, found.id);
+                }
+                None => {}
+            }
         }
         let readings = round.items.iter().filter(|item| !matches!(item.aim, Aim::Task { .. })).count();
         let planned = u32::try_from(readings).unwrap_or(u32::MAX);
-        self.course.aims.came_back += sitting.score().0.saturating_sub(planned);
+        self.course.aims.came_back += back;
+        self.course.aims.repair += sitting.score().0.saturating_sub(planned.saturating_add(back));
     }
 
     fn plainly(&mut self, day: Day, count: u32, place: impl Fn(u32, u32) -> u32) {
@@ -254,7 +268,7 @@ impl Table<'_, '_> {
     }
 
     /// One question, from its picture to its mark.
-    fn read(&mut self, place: usize, seed: Seed, number: u32, day: Day) -> Outcome {
+    fn read(&mut self, place: usize, seed: Seed, number: u32, day: Day) -> (Outcome, Option<Word>) {
         let bench = &self.class.benches[place];
         let question = question(bench.instrument, seed, number);
         let tool = question.tool(bench.instrument);
@@ -295,24 +309,21 @@ impl Table<'_, '_> {
             for which in &spoken.of {
                 self.happened(place, *which, What::Showed);
             }
-            self.named(place);
+        }
+        let heard = if right { Heard::Right } else { Heard::Wrong(spoken.typed.value) };
+        let word = self.attended[place].hear(&question, &tool, heard, Some(day));
+        if let Some(Word::Named(found)) = &word {
+            self.named(place, found.id);
         }
         let gone = self.apprentice.marked(place, &question, &tool, (&spoken.of, right), day);
         if let Some(which) = gone {
             self.happened(place, which, What::GivenUp);
         }
-        outcome
+        (outcome, word)
     }
 
-    /// Looks whether the program names something that it had not named before.
-    fn named(&mut self, place: usize) {
-        let Some(found) = self.gates(place) else { return };
-        let still = found.clear.still;
-        if self.named[place] == still {
-            return;
-        }
-        self.named[place].clone_from(&still);
-        let Some(id) = still else { return };
+    /// The program named a misread.
+    fn named(&mut self, place: usize, id: &str) {
         let which = self.apprentice.known(place).position(|misread| misread.id == id);
         match which.filter(|which| self.apprentice.holds(place, *which)) {
             Some(which) => {

@@ -36,6 +36,7 @@ fn who_never_gives_up_a_misread_is_never_uniform() {
         assert_eq!(evenings().filter(|stood| stood.uniform).count(), 0);
         assert!(evenings().all(|stood| stood.holding));
         assert!(course.events.iter().any(|event| event.what == What::Named));
+        assert!(course.aims.repair > 0, "what is named is repaired: {:?}", course.aims);
     }
 }
 

@@ -70,6 +70,9 @@ pub(super) fn words(screen: &ProjectScreen, layout: Layout, shows: Shows, pages:
     let bar = u16::from(said.bar.is_some());
     let room = usize::from(text.height.saturating_sub(bar));
     let hidden = said.lines.len().saturating_sub(room + screen.from);
+    // How many there are is said in the last row.
+    let room = if hidden > 0 { room.saturating_sub(1).max(2) } else { room };
+    let hidden = if hidden > 0 { said.lines.len().saturating_sub(room + screen.from) } else { 0 };
     if screen.from > 0 || hidden > 0 {
         // The first line stays.
         let from = screen.from.min(said.lines.len().saturating_sub(room));

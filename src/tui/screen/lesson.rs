@@ -1,10 +1,10 @@
 //! A step of a lesson: the picture, what is said of it, perhaps a question.
 
-use super::{Other, below, refused};
+use super::framed;
 use crate::session::Asked;
 use crate::tui::model::{LessonScreen, Model};
 use crate::tui::theme::Theme;
-use crate::tui::widget::{picture, wrap, write};
+use crate::tui::widget::{wrap, write};
 use crate::wording::walk as say;
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
@@ -12,18 +12,7 @@ use ratatui::style::{Modifier, Style};
 
 /// Draws it; while something is asked the cursor stands in the field.
 pub fn lesson(model: &Model, lesson: &LessonScreen, area: Rect, buffer: &mut Buffer) -> Option<Position> {
-    let (drawing, rows) = model.lesson_picture(lesson);
-    let frame = Rect { height: area.height.saturating_sub(rows), ..area };
-    match &drawing {
-        Ok(drawing) => picture(buffer, frame, &drawing.grid, model.theme),
-        Err(refusal) => {
-            let other = Other::of(model.has_two_views());
-            refused(refusal, model.size, rows + 1, other, frame, buffer);
-            return None;
-        }
-    }
-    let text = below(area, frame.height);
-    let text = Rect { x: text.x + 1, width: text.width - 2, ..text };
+    let text = framed(model, &model.lesson_picture(lesson), area, buffer)?;
     let run = &lesson.run;
     let which = say::which(run.which(), run.which_point());
     let mut lines: Vec<(String, Style)> =
@@ -53,11 +42,11 @@ pub fn lesson(model: &Model, lesson: &LessonScreen, area: Rect, buffer: &mut Buf
     }
     let first = run.which().0 == 1 && run.which_point().0 == 1;
     let mind = wrap(&say::mind(&run.lesson().caution), text.width);
-    if first && lines.len() + mind.len() < usize::from(rows) {
+    if first && lines.len() + mind.len() < usize::from(text.height) {
         lines.extend(mind.into_iter().map(|line| (line, Theme::quiet())));
     }
     // Where there is a row to spare, the head has one of its own.
-    let headed = usize::from(rows) > lines.len();
+    let headed = usize::from(text.height) > lines.len();
     if headed {
         let head = model.notice.clone().unwrap_or_else(|| run.lesson().title.clone());
         write(buffer, text, 0, &head, Theme::quiet());

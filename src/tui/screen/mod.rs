@@ -28,8 +28,9 @@ pub use sets::sets;
 pub use start::start;
 pub use walk::walk;
 
-use crate::render::Refusal;
-use crate::tui::widget::write;
+use crate::render::{Drawing, Refusal};
+use crate::tui::model::Model;
+use crate::tui::widget::{picture, write};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
@@ -38,6 +39,26 @@ use ratatui::style::Style;
 fn below(area: Rect, from: u16) -> Rect {
     let from = from.min(area.height);
     Rect { y: area.y + from, height: area.height - from, ..area }
+}
+
+/// A picture with so many rows of text under it; returns where the text stands, none where the picture was refused.
+fn framed(
+    model: &Model,
+    (drawing, rows): &(Result<Drawing, Refusal>, u16),
+    area: Rect,
+    buffer: &mut Buffer,
+) -> Option<Rect> {
+    let frame = Rect { height: area.height.saturating_sub(*rows), ..area };
+    match drawing {
+        Ok(drawing) => picture(buffer, frame, &drawing.grid, model.theme),
+        Err(refusal) => {
+            let other = Other::of(model.has_two_views());
+            refused(refusal, model.size, rows + 1, other, frame, buffer);
+            return None;
+        }
+    }
+    let text = below(area, frame.height);
+    Some(Rect { x: text.x + 1, width: text.width - 2, ..text })
 }
 
 /// Says why a picture is not there. `extra` rows are needed beside it; there may be another view of the tool.

@@ -1,11 +1,11 @@
 //! A tool that is moved by hand, its reading building up under the picture.
 
-use super::{Other, below, refused};
+use super::framed;
 use crate::drill::Guess;
 use crate::session::Mode;
 use crate::tui::model::{Model, WalkScreen};
 use crate::tui::theme::Theme;
-use crate::tui::widget::{picture, write};
+use crate::tui::widget::write;
 use crate::wording::walk as say;
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
@@ -13,18 +13,7 @@ use ratatui::style::{Modifier, Style};
 
 /// Draws it; while something is guessed the cursor stands in the field.
 pub fn walk(model: &Model, walk: &WalkScreen, area: Rect, buffer: &mut Buffer) -> Option<Position> {
-    let (drawing, rows) = model.walk_picture(walk);
-    let frame = Rect { height: area.height.saturating_sub(rows), ..area };
-    match &drawing {
-        Ok(drawing) => picture(buffer, frame, &drawing.grid, model.theme),
-        Err(refusal) => {
-            let other = Other::of(model.has_two_views());
-            refused(refusal, model.size, rows + 1, other, frame, buffer);
-            return None;
-        }
-    }
-    let text = below(area, frame.height);
-    let text = Rect { x: text.x + 1, width: text.width - 2, ..text };
+    let text = framed(model, &model.walk_picture(walk), area, buffer)?;
     let guesses: &[Guess] = match walk.run.mode() {
         Mode::Showing => &[],
         Mode::Guessing { guesses, .. } => guesses,

@@ -2,8 +2,9 @@
 
 use super::picture::write;
 use crate::render::{Drawing, Refusal};
+use crate::session::Asked;
 use crate::tui::command::{Command, bar, key_name};
-use crate::tui::model::{Model, Record};
+use crate::tui::model::{Model, Record, Screen};
 use crate::tui::theme::Theme;
 use crate::wording::today::PRIVATE;
 use ratatui::buffer::Buffer;
@@ -30,6 +31,15 @@ pub fn keybar(model: &Model, drawing: Option<&Result<Drawing, Refusal>>, area: R
         if !of_use {
             continue;
         }
+        // Enter answers while something is asked.
+        let word = match (command, model.screen()) {
+            (Command::LessonNext, Screen::Lesson(lesson))
+                if matches!(lesson.run.asked(), Asked::Open { .. }) =>
+            {
+                "answer"
+            }
+            _ => *word,
+        };
         for (text, style) in [
             (
                 format!(" {} ", key_name(model.place(), *command)),

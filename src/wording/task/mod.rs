@@ -126,6 +126,7 @@ pub fn told(part: &Part, marked: &Marked) -> String {
     let it_is = match (&part.wanted, part.kind) {
         (Wanted::Setting(_), _) => format!("It was to read {right}."),
         (_, Kind::WhatNow | Kind::InOrOut) => format!("The answer: {right}."),
+        _ if matches!(part.asked, Asked::Done { .. }) => format!("What he did: {right}."),
         _ => format!("It is {right}."),
     };
     match (marked.verdict, marked.slips.first()) {
@@ -154,7 +155,7 @@ pub fn why(part: &Part, given: &Given, marked: &Marked) -> Vec<String> {
         return in_or_out::why(part, drawing, given, marked);
     }
     let mut lines: Vec<String> =
-        marked.slips.first().map(|found| found.wrong.did.clone()).into_iter().collect();
+        marked.slips.first().map(|found| did(part, &found.wrong.did)).into_iter().collect();
     match &part.asked {
         Asked::Reading | Asked::Agree { .. } | Asked::WhichIs { .. } => lines.extend(whole(part)),
         Asked::Step { stage } => {
@@ -192,6 +193,16 @@ pub fn why(part: &Part, given: &Given, marked: &Marked) -> Vec<String> {
         }
     }
     lines
+}
+
+/// What was done, by whom it was done.
+fn did(part: &Part, did: &str) -> String {
+    match &part.asked {
+        // Who agrees with a wrong figure has not written it.
+        Asked::Agree { .. } => other_mans_slip::by_him(did),
+        Asked::WhichIs { named, .. } => pair::taken(1 - *named, did),
+        _ => did.to_owned(),
+    }
 }
 
 /// One scale's share of a reading.

@@ -61,7 +61,33 @@ pub(super) fn why_done(part: &Part, wrote: Exact) -> Vec<String> {
     })
 }
 
+/// What a sentence says of whoever reads, said of a colleague.
+pub(super) fn by_him(did: &str) -> String {
+    let word = |word: &str| match word {
+        "You" => "He".to_owned(),
+        "you" => "he".to_owned(),
+        "Your" => "His".to_owned(),
+        "your" => "his".to_owned(),
+        other => other.to_owned(),
+    };
+    did.split(' ').map(word).collect::<Vec<_>>().join(" ")
+}
+
 fn capital(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_he_did_is_said_of_him() {
+        assert_eq!(by_him("You left the vernier out."), "He left the vernier out.");
+        assert_eq!(
+            by_him("Your figures are right; what you gave is not."),
+            "His figures are right; what he gave is not."
+        );
+    }
 }

@@ -22,6 +22,11 @@ pub(super) fn says(place: usize) -> &'static str {
     if place == 0 { "the first" } else { "the second" }
 }
 
+/// What was done by who took this picture for the size.
+pub(super) fn taken(place: usize, did: &str) -> String {
+    format!("You took {}. {did}", says(place))
+}
+
 /// What separates the two.
 pub(super) fn separates(part: &Part, trap: Trap) -> String {
     let tool = &part.tool;
