@@ -90,8 +90,9 @@ pub fn chart(chart: &Chart) -> Leaf {
     let tall = height - 2 * MARGIN - FOOT - slip.height;
     let written = SIZES.map(|sizes| below(chart, room, sizes));
     let last = written.len() - 1;
-    let fits = written.into_iter().enumerate().find(|(n, below)| below.height <= tall || *n == last);
-    for mark in fits.map(|(_, below)| below.marks).unwrap_or_default() {
+    let fits = |(n, (below, whole)): &(usize, (Slip, bool))| *whole && below.height <= tall || *n == last;
+    let fitting = written.into_iter().enumerate().find(fits);
+    for mark in fitting.map(|(_, (below, _))| below.marks).unwrap_or_default() {
         slip.marks.push(mark.moved(0, slip.height));
     }
 
@@ -124,7 +125,11 @@ fn glass(chart: &Chart, lit: &[Lit], room: i64) -> Option<Scaled> {
 /// Boxes with numbers outside the picture, each in line with the line that it numbers.
 fn badges(slip: &mut Slip, left: i64, scaled: &Scaled, places: &[Option<Picture>]) {
     let (top, bottom) = (slip.height, slip.height + scaled.height());
-    let (gap, right) = (2 * MM, left + scaled.width());
+    // A grip that was cut off leaves the picture narrower than it was drawn.
+    let end = scaled.picture.plates.iter().map(|(area, _)| area.right).max().unwrap_or(scaled.picture.width);
+    let begin = scaled.picture.plates.iter().map(|(area, _)| area.left).min().unwrap_or(0);
+    let (gap, right) = (2 * MM, left + end * scaled.scale / UNIT);
+    let left_side = left + begin * scaled.scale / UNIT;
     let on_page = |(x, y): (i64, i64)| (left + x * scaled.scale / UNIT, top + y * scaled.scale / UNIT);
     let mut taken: Vec<(i64, i64)> = Vec::new();
     for (number, picture) in (1..).zip(places) {
@@ -132,10 +137,12 @@ fn badges(slip: &mut Slip, left: i64, scaled: &Scaled, places: &[Option<Picture>
         let Some(line) = line else { continue };
         let (from, to) = (on_page(line.from), on_page(line.to));
         let level = line.from.1 == line.to.1;
-        let middle = left + scaled.width() / 2;
+        let middle = left_side.midpoint(right);
         // The middle of the box, and where the line that leads to it touches the picture.
         let (mut centre, touch) = match (level, to.1 < from.1) {
-            (true, _) if from.0.midpoint(to.0) < middle => ((left - gap - BOX / 2, from.1), (left, from.1)),
+            (true, _) if from.0.midpoint(to.0) < middle => {
+                ((left_side - gap - BOX / 2, from.1), (left_side, from.1))
+            }
             (true, _) => ((right + gap + BOX / 2, from.1), (right, from.1)),
             (false, true) => ((from.0, top - gap - BOX / 2), (from.0, top)),
             (false, false) => ((from.0, bottom + gap + BOX / 2), (from.0, bottom)),
@@ -152,7 +159,7 @@ fn badges(slip: &mut Slip, left: i64, scaled: &Scaled, places: &[Option<Picture>
         }
         taken.push(centre);
         let near = if level {
-            (if touch.0 == left { centre.0 + BOX / 2 } else { centre.0 - BOX / 2 }, centre.1)
+            (if touch.0 == left_side { centre.0 + BOX / 2 } else { centre.0 - BOX / 2 }, centre.1)
         } else {
             (centre.0, if touch.1 == top { centre.1 + BOX / 2 } else { centre.1 - BOX / 2 })
         };
@@ -170,7 +177,8 @@ fn boxed(marks: &mut Vec<Mark>, corner: (i64, i64), (side, size): (i64, i64), nu
 }
 
 /// The steps on the left, what else is to be known on the right.
-fn below(chart: &Chart, room: i64, (size, small): (i64, i64)) -> Slip {
+fn below(chart: &Chart, room: i64, (size, small): (i64, i64)) -> (Slip, bool) {
+    let mut whole = true;
     let half = room * 11 / 20;
     let mut slip = Slip::default();
     let side = size * 13 / 10;
@@ -179,9 +187,11 @@ fn below(chart: &Chart, room: i64, (size, small): (i64, i64)) -> Slip {
         boxed(&mut slip.marks, corner, (side, size), number);
         let worth = clean(&step.worth);
         let value = width(&worth, size, Weight::Bold);
-        let words = cut(&clean(&step.words), size, Weight::Regular, half - value - 3 * side);
+        let words = clean(&step.words);
+        let shown = cut(&words, size, Weight::Regular, half - value - 3 * side);
+        whole &= shown == words;
         let baseline = slip.height + side / 2 + size * 3 / 8;
-        slip.marks.push(text(side + 3 * MM, baseline, size, Weight::Regular, words));
+        slip.marks.push(text(side + 3 * MM, baseline, size, Weight::Regular, shown));
         slip.marks.push(text(half - 8 * MM - value, baseline, size, Weight::Bold, worth));
         slip.gap(side + 1500);
     }
@@ -202,5 +212,5 @@ fn below(chart: &Chart, room: i64, (size, small): (i64, i64)) -> Slip {
         slip.gap(MM);
     }
     slip.height = slip.height.max(left);
-    slip
+    (slip, whole)
 }
