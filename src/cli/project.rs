@@ -56,6 +56,9 @@ pub fn run(common: Common, args: &Options) -> Result<Box<FullScreen>, Halt> {
     let time = |count: u64| (count > 0).then(|| Duration::from_secs(count));
     let pace = Pace { question: time(args.seconds.into()), round: time(u64::from(args.minutes) * 60) };
     let paper = deal(&set, &catalogue, seed);
+    if paper.iter().all(|item| item.kind == Kind::SetIt) {
+        return Err(Halt::usage(say::NOTHING_TO_ASK));
+    }
     let count = (!by_the_clock).then_some(paper.len());
     let glass = set.glass;
     start::at(common, Begin::Project(Projected { title: set.title, paper, count, glass, pace }))

@@ -43,7 +43,8 @@ pub fn needs((cols, rows): (i64, i64)) -> String {
 }
 
 /// There is nothing that can be asked before a room.
-pub const NOTHING_TO_ASK: &str = "There is nothing in it that a room can be asked.";
+pub const NOTHING_TO_ASK: &str =
+    "there is nothing in it that a room can be asked: a tool is set by hand there";
 
 /// A set and what is asked are both given.
 pub const SET_SAYS_WHAT: &str =
