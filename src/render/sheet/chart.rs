@@ -168,11 +168,11 @@ fn badges(slip: &mut Slip, left: i64, scaled: &Scaled, places: &[Option<Picture>
     }
 }
 
-fn boxed(marks: &mut Vec<Mark>, corner: (i64, i64), (side, size): (i64, i64), number: usize) {
+fn boxed(marks: &mut Vec<Mark>, corner: (i64, i64), (square, size): (i64, i64), number: usize) {
     let words = number.to_string();
     let wide = width(&words, size, Weight::Bold);
-    marks.push(Mark::Frame { corner, size: (side, side), width: 350 });
-    let (left, baseline) = (corner.0 + (side - wide) / 2, corner.1 + side / 2 + size * 3 / 8);
+    marks.push(Mark::Frame { corner, size: (square, square), width: 350 });
+    let (left, baseline) = (corner.0 + (square - wide) / 2, corner.1 + square / 2 + size * 3 / 8);
     marks.push(text(left, baseline, size, Weight::Bold, words));
 }
 
@@ -181,19 +181,19 @@ fn below(chart: &Chart, room: i64, (size, small): (i64, i64)) -> (Slip, bool) {
     let mut whole = true;
     let half = room * 11 / 20;
     let mut slip = Slip::default();
-    let side = size * 13 / 10;
+    let square = size * 13 / 10;
     for (number, step) in (1..).zip(&chart.steps) {
         let corner = (0, slip.height);
-        boxed(&mut slip.marks, corner, (side, size), number);
+        boxed(&mut slip.marks, corner, (square, size), number);
         let worth = clean(&step.worth);
         let value = width(&worth, size, Weight::Bold);
         let words = clean(&step.words);
-        let shown = cut(&words, size, Weight::Regular, half - value - 3 * side);
+        let shown = cut(&words, size, Weight::Regular, half - value - 3 * square);
         whole &= shown == words;
-        let baseline = slip.height + side / 2 + size * 3 / 8;
-        slip.marks.push(text(side + 3 * MM, baseline, size, Weight::Regular, shown));
+        let baseline = slip.height + square / 2 + size * 3 / 8;
+        slip.marks.push(text(square + 3 * MM, baseline, size, Weight::Regular, shown));
         slip.marks.push(text(half - 8 * MM - value, baseline, size, Weight::Bold, worth));
-        slip.gap(side + 1500);
+        slip.gap(square + 1500);
     }
     slip.gap(MM);
     for line in &chart.sum {
