@@ -1,7 +1,7 @@
 //! Linefall: arguments, then either a command or the full screen, then the exit code.
 
 use linefall::cli::{self, FullScreen, Next, args::Theme, exit::Exit};
-use linefall::tui::{self, Record, Sets, Start, ThemeChoice};
+use linefall::tui::{self, Issued, Record, Sets, Stands, Start, ThemeChoice};
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
@@ -26,7 +26,15 @@ fn start_of(asked: FullScreen) -> Start {
         store_problem: asked.store_problem,
         learner: asked.learner,
         record: if asked.private { Record::Private } else { Record::Kept },
-        sets: Sets { page: asked.page, ..Sets::new(asked.sets) },
+        sets: Sets {
+            cards: asked
+                .card
+                .map(|(card, set)| Issued { card, set, stands: Stands::New })
+                .into_iter()
+                .collect(),
+            page: asked.page,
+            ..Sets::new(asked.sets)
+        },
         place: asked.begin,
         lines: asked.lines,
         theme: match asked.theme {

@@ -12,6 +12,7 @@
 pub mod args;
 mod ask;
 pub mod asked;
+mod card;
 mod care;
 mod change;
 mod check;

@@ -6,8 +6,9 @@ use super::exit::{Exit, Halt};
 use super::out::{self, Out};
 use super::progress::USUAL_LEARNER;
 use super::start;
-use super::{Next, shelf, terminal};
-use crate::class::sitting::End;
+use super::{Next, card, shelf, terminal};
+use crate::class::card::Card;
+use crate::class::sitting::{End, Purpose};
 use crate::class::verdict::Outcome;
 use crate::drill::set::DrillSet;
 use crate::instrument::Catalogue;
@@ -26,7 +27,7 @@ use std::time::Duration;
 /// `skills-check`.
 #[derive(Debug, Args)]
 pub struct Options {
-    /// Which set; the list of them when left out
+    /// Which set, or the file of a job card; the list of sets when left out
     pub set: Option<String>,
     /// What the pass rules let through, before one is chosen; with a set, its own rule
     #[arg(long)]
@@ -46,6 +47,18 @@ pub struct Options {
 pub fn run(common: Common, args: &Options, out: &mut Out) -> Result<Next, Halt> {
     let catalogue = shelf::catalogue(&common);
     let sets = shelf::sets(&common, &catalogue);
+    if let Some(name) = args.set.as_deref().filter(|name| card::is_card(name)) {
+        let given = card::given(&common, &catalogue, name)?;
+        if args.plans {
+            return show_plans(Some(&given.set), args.json, out).map(Next::Done);
+        }
+        if by_lines(&common) {
+            let (card, set) = (given.card, given.set);
+            let common = Common { learner: Some(given.learner), ..common };
+            return by_line(&common, args, (&set, Some(&card), &catalogue), out).map(Next::Done);
+        }
+        return start::job_card(common, catalogue, given, page_of(args)).map(Next::FullScreen);
+    }
     let set = args.set.as_deref().map(|id| shelf::set(&sets, id)).transpose()?.cloned();
     if args.plans {
         return show_plans(set.as_ref(), args.json, out).map(Next::Done);
@@ -53,23 +66,30 @@ pub fn run(common: Common, args: &Options, out: &mut Out) -> Result<Next, Halt> 
     if let Some(set) = set.as_ref().filter(|set| set.pass.is_none()) {
         return Err(Halt::usage(say::no_check(&set.id)));
     }
-    let by_lines = common.plain || terminal::terminal().term == "dumb" || !terminal::both_ends();
-    match (set, by_lines) {
-        (Some(set), true) => by_line(&common, args, (&set, &catalogue), out).map(Next::Done),
+    match (set, by_lines(&common)) {
+        (Some(set), true) => by_line(&common, args, (&set, None, &catalogue), out).map(Next::Done),
         (None, true) => Err(Halt::usage(say::WHICH_SET)),
         (set, false) => {
-            let page = args.page.as_ref().map(|path| path.to_string_lossy().into_owned());
             let begin = set.map_or(Begin::Sets, |set| Begin::Set(set.id));
-            start::set(common, catalogue, page, begin).map(Next::FullScreen)
+            start::set(common, catalogue, page_of(args), begin).map(Next::FullScreen)
         }
     }
+}
+
+/// Whether it is asked line by line.
+fn by_lines(common: &Common) -> bool {
+    common.plain || terminal::terminal().term == "dumb" || !terminal::both_ends()
+}
+
+fn page_of(args: &Options) -> Option<String> {
+    args.page.as_ref().map(|path| path.to_string_lossy().into_owned())
 }
 
 /// Asks line by line, and says what it comes to.
 fn by_line(
     common: &Common,
     args: &Options,
-    (asked, catalogue): (&DrillSet, &Catalogue),
+    (asked, card, catalogue): (&DrillSet, Option<&Card>, &Catalogue),
     out: &mut Out,
 ) -> Result<Exit, Halt> {
     let store = if common.private { None } else { Some(open(common)?) };
@@ -78,17 +98,21 @@ fn by_line(
         catalogue,
         learner: common.learner.clone().unwrap_or_else(|| USUAL_LEARNER.to_owned()),
         id: start::chance_id()?,
+        card,
         store,
         size: args.size,
         view: View::Held,
     };
-    let (exercise, began, unsaved) = paper::sit(asked, seat, out)?;
+    let paper::Sat { exercise, began, unsaved, handed } = paper::sit(asked, seat, out)?;
     let trouble = |exit| if unsaved { Exit::Trouble } else { exit };
     if exercise.sitting().end == End::Open {
         return Ok(trouble(Exit::Fine));
     }
     let spent = exercise.spent(began.elapsed());
     told(&exercise, catalogue, out)?;
+    if let Some(word) = handed {
+        out.line(&out::clean_name(&word))?;
+    }
     if let Some(path) = &args.page {
         write_page(&exercise, catalogue, (spent, path), out)?;
     }
@@ -114,7 +138,9 @@ fn told(exercise: &Exercise, catalogue: &Catalogue, out: &mut Out) -> Result<(),
         }
     }
     out.line("")?;
-    out.line(say::SELF_TEST)?;
+    if sitting.purpose == Purpose::SelfTest {
+        out.line(say::SELF_TEST)?;
+    }
     out.line(say::LIMITS)
 }
 

@@ -1,10 +1,12 @@
 //! What the full screen starts with.
 
 use super::args::{Common, Theme};
+use super::card::{self, Given};
 use super::exit::Halt;
 use super::progress::USUAL_LEARNER;
 use super::{out, shelf, terminal};
-use crate::drill::set::Shelf;
+use crate::class::card::Card;
+use crate::drill::set::{DrillSet, Shelf};
 use crate::instrument::Catalogue;
 use crate::render::{LineStyle, Terminal};
 use crate::session::{Begin, Programme};
@@ -27,6 +29,8 @@ pub struct FullScreen {
     pub private: bool,
     /// Exercises and checks.
     pub sets: Shelf,
+    /// The job card that is to be worked on.
+    pub card: Option<(Card, DrillSet)>,
     /// Where the page for the supervisor is written.
     pub page: Option<String>,
     /// Where it begins.
@@ -55,6 +59,10 @@ pub fn practice(
     programme: Option<Programme>,
 ) -> Result<Box<FullScreen>, Halt> {
     let catalogue = shelf::catalogue(&common);
+    if let Some(name) = instrument.as_deref().filter(|name| card::is_card(name)) {
+        let given = card::given(&common, &catalogue, name)?;
+        return job_card(common, catalogue, given, None);
+    }
     if let Some(id) = instrument.as_deref().filter(|id| shelf::is_set(&common, &catalogue, id)) {
         if programme.is_some() {
             return Err(Halt::usage(say::SET_SAYS_WHAT));
@@ -98,6 +106,20 @@ pub fn set(
     Ok(Box::new(FullScreen { page, begin, ..FullScreen::new(common, catalogue) }))
 }
 
+/// Before a job card.
+pub fn job_card(
+    common: Common,
+    catalogue: Catalogue,
+    given: Given,
+    page: Option<String>,
+) -> Result<Box<FullScreen>, Halt> {
+    need_terminal()?;
+    let Given { card, set, learner } = given;
+    let begin = Begin::Card(card.number.clone());
+    let common = Common { learner: Some(learner), ..common };
+    Ok(Box::new(FullScreen { card: Some((card, set)), page, begin, ..FullScreen::new(common, catalogue) }))
+}
+
 /// Sixteen hexadecimal digits by chance.
 pub fn chance_id() -> Result<String, Halt> {
     let drawn = SysRng.try_next_u64();
@@ -120,6 +142,7 @@ impl FullScreen {
             private: common.private,
             learner: common.learner.unwrap_or_else(|| USUAL_LEARNER.to_owned()),
             sets,
+            card: None,
             page: None,
             begin: Begin::Home,
             theme: common.theme,

@@ -18,6 +18,8 @@ pub enum Begin {
     Lesson(String),
     /// Before the set of this id.
     Set(String),
+    /// Before the job card of this number.
+    Card(String),
     /// At the list of sets.
     Sets,
     /// With a round for a room.

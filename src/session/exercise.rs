@@ -22,6 +22,8 @@ use std::time::Duration;
 pub struct Exercise {
     set: DrillSet,
     seed: Seed,
+    /// Which try of its card it is.
+    nth: u32,
     paper: Vec<Item>,
     sitting: Sitting,
     /// Which question is up, from 0, and the part of it that is answered next, from 1.
@@ -41,6 +43,8 @@ pub struct Whose {
     pub learner: String,
     /// The number of the issued card that is answered.
     pub card: Option<String>,
+    /// What the card is for; without one the set says it.
+    pub purpose: Option<Purpose>,
     /// Which try of the card it is, from 1.
     pub nth: u32,
     /// Now, UTC as RFC 3339.
@@ -91,12 +95,9 @@ impl Exercise {
     /// goes by that.
     pub fn begin(set: DrillSet, catalogue: &Catalogue, whose: Whose) -> Result<Self, Missing> {
         let seed = paper_seed(whose.card.as_deref(), &whose.learner, whose.nth, &whose.id);
-        let purpose = match (&set.pass, &whose.card) {
-            (None, _) => Purpose::Exercise,
-            (Some(_), Some(_)) => Purpose::Check,
-            (Some(_), None) => Purpose::SelfTest,
-        };
-        let Whose { id, learner, card, nth: _, at } = whose;
+        let own = if set.pass.is_some() { Purpose::SelfTest } else { Purpose::Exercise };
+        let Whose { id, learner, card, purpose, nth, at } = whose;
+        let purpose = purpose.unwrap_or(own);
         let sitting = Sitting {
             id,
             learner,
@@ -110,7 +111,7 @@ impl Exercise {
             end: End::Open,
             entries: Vec::new(),
         };
-        Self::over(set, catalogue, seed, sitting)
+        Self::over(set, catalogue, seed, sitting).map(|exercise| Self { nth, ..exercise })
     }
 
     /// What was put away, open or ended; none where it is of another set, or of the set as it was before it was changed.
@@ -122,6 +123,22 @@ impl Exercise {
         let mut exercise = Self::over(set.clone(), catalogue, Seed(away.seed), away.sitting).ok()?;
         exercise.spent = Duration::from_millis(away.spent_ms);
         Some(exercise)
+    }
+
+    /// A sitting on a job card taken up from its own file. Its time is what was put away last, and where that is not known what
+    /// the answers took.
+    pub fn take_up(
+        set: DrillSet,
+        catalogue: &Catalogue,
+        (sitting, seed, nth): (Sitting, u64, u32),
+        put_away: Option<&str>,
+    ) -> Result<Self, Missing> {
+        let took: u64 = sitting.entries.iter().map(|entry| entry.attempt.took_ms).sum();
+        let known = put_away.and_then(|text| serde_json::from_str::<PutAway>(text).ok());
+        let known = known.filter(|away| away.sitting.id == sitting.id).map_or(0, |away| away.spent_ms);
+        // One that was begun and left before its first answer was left all the same.
+        let spent = Duration::from_millis(took.max(known).max(1));
+        Self::over(set, catalogue, Seed(seed), sitting).map(|exercise| Self { nth, spent, ..exercise })
     }
 
     /// The sitting that was put away, whatever became of its set.
@@ -137,7 +154,8 @@ impl Exercise {
         if let Some(bad) = paper.iter().find(|item| item.task(catalogue).is_none()) {
             return Err(Missing::Question(bad.place));
         }
-        let mut exercise = Self { set, seed, paper, sitting, at: (0, 1), spent: Duration::ZERO, since: None };
+        let mut exercise =
+            Self { set, seed, nth: 1, paper, sitting, at: (0, 1), spent: Duration::ZERO, since: None };
         exercise.at = exercise.after_last(catalogue);
         Ok(exercise)
     }
@@ -156,9 +174,14 @@ impl Exercise {
         format!("exercise/{learner}/{set}")
     }
 
-    /// The setting under which this one is put away.
+    /// The setting under which this one is put away: that of the job card where there is one.
     pub fn key(&self) -> String {
-        Self::key_of(&self.sitting.learner, &self.sitting.set)
+        Self::key_of(&self.sitting.learner, self.sitting.card.as_ref().unwrap_or(&self.sitting.set))
+    }
+
+    /// Which try of its card it is, from 1.
+    pub fn nth(&self) -> u32 {
+        self.nth
     }
 
     /// As text, to be taken up again.

@@ -3,9 +3,10 @@
 use super::benching::BenchScreen;
 use super::command::Place;
 use super::model::{LEAST, Model, Screen};
+use crate::class::card::Card;
 use crate::class::sitting::{Entry, Purpose, Sitting};
 use crate::class::verdict::Judged;
-use crate::drill::set::{Allowed, Shelf};
+use crate::drill::set::{Allowed, DrillSet, Shelf};
 use crate::session::{Bench, Exercise, Programme};
 use crate::wording::exercise as say;
 use std::collections::BTreeMap;
@@ -28,6 +29,8 @@ pub enum PartOf {
 pub struct Sets {
     /// The sets, in the order of the course.
     pub all: Shelf,
+    /// Job cards for this learner, the next due first.
+    pub cards: Vec<Issued>,
     /// The last sitting over each, by the set's id.
     pub last: BTreeMap<String, Sitting>,
     /// Where the page for the supervisor is written, if that was asked for.
@@ -37,8 +40,45 @@ pub struct Sets {
 impl Sets {
     /// Those of a shelf; nothing is known yet of what was done.
     pub fn new(all: Shelf) -> Self {
-        Self { all, last: BTreeMap::new(), page: None }
+        Self { all, cards: Vec::new(), last: BTreeMap::new(), page: None }
     }
+
+    /// Lines of the list: the job cards, then the sets.
+    pub fn lines(&self) -> usize {
+        self.cards.len() + self.all.ids().count()
+    }
+
+    /// The id of the set on a line that is none of a card.
+    pub fn id_at(&self, line: usize) -> Option<&str> {
+        self.all.ids().nth(line.checked_sub(self.cards.len())?)
+    }
+
+    /// The job card of a number.
+    pub fn card(&self, number: &str) -> Option<&Issued> {
+        self.cards.iter().find(|issued| issued.card.number == number)
+    }
+}
+
+/// A job card that was issued.
+#[derive(Clone, Debug)]
+pub struct Issued {
+    /// The card.
+    pub card: Card,
+    /// Its set.
+    pub set: DrillSet,
+    /// What was done with it on this machine.
+    pub stands: Stands,
+}
+
+/// How a job card stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Stands {
+    /// Not begun.
+    New,
+    /// Begun, and left.
+    Left,
+    /// Done.
+    Done,
 }
 
 /// The page before a set is begun.
@@ -216,7 +256,9 @@ impl StartScreen {
 
     /// Where commands are looked up.
     pub fn place(&self) -> Place {
-        if self.goes_on() { Place::GoOn } else { Place::Start }
+        // A job card goes on where it was left.
+        let anew = self.goes_on() && self.exercise.sitting().card.is_none();
+        if anew { Place::GoOn } else { Place::Start }
     }
 
     /// It was left and is taken up.

@@ -17,7 +17,7 @@ mod view;
 mod walking;
 mod widget;
 
-pub use model::{Record, Sets};
+pub use model::{Issued, Record, Sets, Stands};
 pub use ready::full_screen;
 pub use view::view;
 

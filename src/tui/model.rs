@@ -2,7 +2,7 @@
 
 pub use super::benching::{BenchScreen, GlassState};
 use super::command::Place;
-pub use super::exercising::{Needs, PartOf, ResultScreen, Sets, StartScreen};
+pub use super::exercising::{Issued, Needs, PartOf, ResultScreen, Sets, Stands, StartScreen};
 use super::lit::lit;
 pub use super::projecting::ProjectScreen;
 use super::theme::Theme;

@@ -19,6 +19,7 @@ use crate::render::{LineStyle, choose};
 use crate::scene::View;
 use crate::session::{Attendance, Begin};
 use crate::store::Store;
+use crate::store::round::Desk;
 use crossterm::event::{self, Event, KeyEventKind};
 use crossterm::execute;
 use crossterm::terminal::{Clear, ClearType, window_size};
@@ -155,6 +156,7 @@ fn on_screen(
         (Begin::Practice(id), _) => Effect::LookUp(id),
         (Begin::Bench(id, programme), _) => Effect::LookUpBench(id, programme),
         (Begin::Set(id), _) => Effect::LookUpSet(id),
+        (Begin::Card(number), _) => Effect::LookUpCard(number),
         (Begin::Sets, _) => {
             model.screens.push(Screen::Sets { chosen: 0 });
             Effect::LookUpSets
@@ -177,7 +179,7 @@ fn on_screen(
     };
     let (unkept, waiting) = (Summary::default(), Some(Vec::new()));
     let mut runtime =
-        Runtime { model, store, unkept, clock, terminal_key: key, late, waiting, repaint: false };
+        Runtime { model, store, unkept, clock, terminal_key: key, late, waiting, desk: None, repaint: false };
     runtime.run(first, sender, wakes)
 }
 
@@ -191,6 +193,8 @@ struct Runtime {
     late: Late,
     /// Settings that wait until the first frame is out; none from then on.
     waiting: Option<Vec<(String, String)>>,
+    /// Where a job card is worked on.
+    desk: Option<Desk>,
     /// The next frame is drawn on an empty screen.
     repaint: bool,
 }
@@ -345,6 +349,7 @@ impl Runtime {
             }
             Effect::LookUpSets => return self.look_up_sets(),
             Effect::LookUpSet(id) => return self.look_up_set(id),
+            Effect::LookUpCard(number) => return self.look_up_card(number),
             Effect::Sit(sat) => return self.sit(&sat),
             Effect::WritePage(path, name, lines) => return self.write_page(path, &name, &lines),
             Effect::LookUpBench(instrument, programme) => {
@@ -368,6 +373,13 @@ impl Runtime {
             })
             .map(drop)
     }
+}
+
+/// Thirty-two bytes by chance.
+fn drawn() -> io::Result<[u8; 32]> {
+    let mut bytes = [0; 32];
+    SysRng.try_fill_bytes(&mut bytes).map_err(io::Error::other)?;
+    Ok(bytes)
 }
 
 /// Reads events on a thread of their own, so that the trainer sleeps until one comes.

@@ -4,6 +4,7 @@ pub mod page;
 pub mod plans;
 
 use super::task;
+use crate::class::card::Card;
 use crate::class::sitting::{End, Purpose, Sitting};
 use crate::class::verdict::{Judged, Named, Outcome, Why};
 use crate::drill::Level;
@@ -51,13 +52,19 @@ pub fn start(set: &DrillSet, purpose: Purpose, catalogue: &Catalogue) -> Vec<(&'
     }
     lines.push(("Glass", glass(set.glass).to_owned()));
     if purpose == Purpose::Exercise {
-        lines.push(("Leaving", "Esc leaves it; it goes on at the same question.".to_owned()));
-    } else {
-        lines.push(("Told", "Nothing is told until the end: no right or wrong, no reading.".to_owned()));
-        lines.push(("Passing over", "s passes a question over. It counts as not right.".to_owned()));
         lines.push((
             "Leaving",
-            "What is answered is kept and it goes on at the same question, but it says that it was left."
+            "Esc (line by line: quit) leaves it; it goes on at the same question.".to_owned(),
+        ));
+    } else {
+        lines.push(("Told", "Nothing is told until the end: no right or wrong, no reading.".to_owned()));
+        lines.push((
+            "Passing over",
+            "A question passed over (s; line by line: skip) counts as not right.".to_owned(),
+        ));
+        lines.push((
+            "Leaving",
+            "Esc (line by line: quit) leaves it; it goes on at the same question, but says that it was left."
                 .to_owned(),
         ));
     }
@@ -155,7 +162,7 @@ pub fn goes_on((number, count): (u32, u32), times: u32) -> String {
         1 => " It has been left once already.".to_owned(),
         times => format!(" It has been left {times} times already."),
     };
-    format!("Left at question {number} of {count}; Enter goes on there.{before}")
+    format!("Left at question {number} of {count}; it goes on there.{before}")
 }
 
 /// A window that is too small for some of the questions.
@@ -189,6 +196,15 @@ pub const NOT_NOW: &str = "Not while this is going on: it would tell what was ri
 pub const LEAVE: &str = "Esc once more leaves it; it will say that it was left.";
 /// An answer that was taken down, nothing told.
 pub const TAKEN: &str = "Taken down.";
+/// A question looked at again at the end, and what was answered.
+pub fn looked_at(place: u32, answer: &str) -> String {
+    if answer.is_empty() {
+        format!("Question {place}:")
+    } else {
+        format!("Question {place}, answered {answer}:")
+    }
+}
+
 /// The set cannot be posed.
 pub fn missing_instrument(id: &str) -> String {
     format!("this set needs the instrument \"{id}\", which is not here")
@@ -358,6 +374,69 @@ pub const SELF_TEST: &str =
 
 /// Above the list of what went wrong.
 pub const WENT_WRONG: &str = "What went wrong; Enter shows the picture and the steps:";
+
+/// The set of a job card has faults here.
+pub fn card_set(faults: usize) -> String {
+    format!(
+        "its exercise cannot be asked here ({faults} faults): it needs instruments that are not on this machine"
+    )
+}
+
+/// A job card whose set is not the one it names.
+pub const CARD_OTHER_SET: &str = "its exercise is not the one that it names";
+/// A job card in a private session.
+pub const CARD_PRIVATE: &str = "a job card is worked on with a record: leave out --private";
+
+/// A job card for several people, and nobody said who works on it.
+pub fn card_whose(learners: &[String]) -> String {
+    let whom = if learners.is_empty() { "everyone".to_owned() } else { learners.join(", ") };
+    format!("this job card is for {whom}: give your code with --learner")
+}
+
+/// A name that is no learner's code.
+pub fn card_code(name: &str) -> String {
+    format!("\"{name}\" is no learner's code: a job card is worked on under a code such as k7 (--learner k7)")
+}
+
+/// A job card for somebody else.
+pub fn card_not_for(learner: &str, learners: &[String]) -> String {
+    format!("this job card is for {}, not for {learner}", learners.join(", "))
+}
+
+/// What there is to know of a job card before it is begun.
+pub fn card(card: &Card) -> String {
+    let due = card.due.as_ref().map_or_else(|| "no day is set".to_owned(), |due| format!("due {}", due.day));
+    format!("{due}. Issued by the key {}.", card.from.fingerprint())
+}
+
+/// It was due before today.
+pub const LATE: &str = "It is late: it can still be done, and is handed in as late.";
+
+/// A job card was worked on to its end.
+pub fn handed_in(waiting: usize, why: Option<&str>) -> String {
+    match (waiting, why) {
+        (0, _) => "It is handed in.".to_owned(),
+        (_, Some(why)) => format!("It waits on this machine: {why}. `linefall hand-in` tries again."),
+        (_, None) => "It waits on this machine: `linefall hand-in FOLDER` hands it in.".to_owned(),
+    }
+}
+
+/// A job card in the list, before its title.
+pub fn card_title(title: &str, learners: usize) -> String {
+    let whose = if learners == 1 { "your job card" } else { "job card" };
+    format!("{whose}: {title}")
+}
+
+/// How a job card stands, for the list.
+pub fn card_stands(due: Option<&str>, begun: Option<bool>) -> String {
+    match (begun, due) {
+        (Some(true), _) => "done".to_owned(),
+        (Some(false), Some(day)) => format!("left, due {day}"),
+        (Some(false), None) => "left".to_owned(),
+        (None, Some(day)) => format!("due {day}"),
+        (None, None) => "new".to_owned(),
+    }
+}
 
 /// The page for the supervisor was written.
 pub fn written(path: &str) -> String {

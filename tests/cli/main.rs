@@ -7,6 +7,7 @@ mod check;
 mod conditions;
 mod crib;
 mod draw;
+mod exercise;
 mod plain;
 mod project;
 mod record;

@@ -168,7 +168,7 @@ fn left_and_taken_up_it_goes_on_and_says_so() {
     let (key, text) = kept.expect("it is put away");
     assert_eq!(key, "exercise/me/brackwater-trial");
     let mut again = Script::set(&set, Some(&text), 80, 24);
-    again.sees("Left at question 3 of 4; Enter goes on there.");
+    again.sees("Left at question 3 of 4; it goes on there.");
     again.keys("\n");
     again.sees("3 of 4   5 min left");
     // The pictures are the same.

@@ -3,6 +3,7 @@
 mod plain;
 
 use super::{Frame, Picture, now};
+use crate::class::card::Card;
 use crate::cli::args::{Common, Size};
 use crate::cli::exit::Halt;
 use crate::cli::out::{self, Out};
@@ -14,8 +15,11 @@ use crate::instrument::Catalogue;
 use crate::render::Glass;
 use crate::scene::View;
 use crate::session::{Act, Bench, Exercise, Keep, Missing, Noted, Shown, Stand, Whose};
-use crate::store::Store;
+use crate::store::round::{Desk, HandedIn, Note};
+use crate::store::{self, Store};
 use crate::wording::exercise as say;
+use rand::TryRng;
+use rand::rngs::SysRng;
 use std::time::Instant;
 
 pub(in crate::cli) use plain::explain;
@@ -33,6 +37,8 @@ pub struct Seat<'a> {
     pub learner: String,
     /// Sixteen hexadecimal digits by chance.
     pub id: String,
+    /// The job card that is answered.
+    pub card: Option<&'a Card>,
     /// Where it is kept; none in a private session.
     pub store: Option<Store>,
     /// The size of the pictures, where somebody chose it.
@@ -41,26 +47,57 @@ pub struct Seat<'a> {
     pub view: View,
 }
 
-/// Asks a set to its end, or until it is left; the exercise as it stands then, and whether something could not be kept.
-pub fn sit(asked: &DrillSet, seat: Seat<'_>, out: &mut Out) -> Result<(Exercise, Instant, bool), Halt> {
-    let Seat { common, catalogue, learner, id, store, size, view } = seat;
+/// How it stands afterwards.
+pub struct Sat {
+    /// The exercise.
+    pub exercise: Exercise,
+    /// When it was shown.
+    pub began: Instant,
+    /// Something could not be kept.
+    pub unsaved: bool,
+    /// What became of the work on a job card.
+    pub handed: Option<String>,
+}
+
+/// Asks a set to its end, or until it is left.
+pub fn sit(asked: &DrillSet, seat: Seat<'_>, out: &mut Out) -> Result<Sat, Halt> {
+    let Seat { common, catalogue, learner, id, card, store, size, view } = seat;
     let look = Look::on_standard_output(common);
     let own = || {
         let size = terminal::size()?;
         Some(Size { cols: size.cols, rows: size.rows.saturating_sub(ROWS_FOR_WORDS).max(1) })
     };
     let frame = Frame { look, size: size.or_else(own), view, own: false };
-    let kept =
-        store.as_ref().and_then(|store| store.setting(&Exercise::key_of(&learner, &asked.id)).ok().flatten());
-    let left = kept.and_then(|text| Exercise::read(asked, catalogue, &text));
-    let whose = Whose { id, learner, card: None, nth: 1, at: now() };
-    let exercise = match left.filter(|exercise| exercise.bench(catalogue).is_some()) {
-        Some(exercise) => exercise,
-        None => Exercise::begin(asked.clone(), catalogue, whose).map_err(|missing| match missing {
-            Missing::Instrument(id) => Halt::usage(say::missing_instrument(&id)),
-            Missing::Question(place) => Halt::usage(say::missing_question(place)),
-        })?,
+    let key = Exercise::key_of(&learner, card.map_or(&asked.id, |card| &card.number));
+    let kept = store.as_ref().and_then(|store| store.setting(&key).ok().flatten());
+    let mut desk = match card {
+        Some(_) => Some(Desk::new(&store::data_dir(common.data_dir.clone())?)),
+        None => None,
     };
+    let on_desk = match (&mut desk, card) {
+        (Some(desk), Some(card)) => Some(desk.look(&card.number, &learner)?),
+        _ => None,
+    };
+    let (going, tries) = on_desk.map_or((None, 0), |found| (found.going, found.tries));
+    let whose = Whose {
+        id,
+        learner,
+        card: card.map(|card| card.number.clone()),
+        purpose: card.map(|card| card.purpose),
+        nth: tries + 1,
+        at: now(),
+    };
+    let left = kept.as_deref().filter(|_| card.is_none());
+    let left = left.and_then(|text| Exercise::read(asked, catalogue, text));
+    let exercise = match (going, left.filter(|exercise| exercise.bench(catalogue).is_some())) {
+        (Some(going), _) => Exercise::take_up(asked.clone(), catalogue, going, kept.as_deref()),
+        (None, Some(exercise)) => Ok(exercise),
+        (None, None) => Exercise::begin(asked.clone(), catalogue, whose),
+    };
+    let exercise = exercise.map_err(|missing| match missing {
+        Missing::Instrument(id) => Halt::usage(say::missing_instrument(&id)),
+        Missing::Question(place) => Halt::usage(say::missing_question(place)),
+    })?;
     let bench = exercise.bench(catalogue).ok_or_else(|| Halt::usage(say::missing_question(1)))?;
     let began = Instant::now();
     let mut sitter = Sitter {
@@ -69,6 +106,8 @@ pub fn sit(asked: &DrillSet, seat: Seat<'_>, out: &mut Out) -> Result<(Exercise,
         catalogue,
         frame,
         store,
+        desk,
+        handed: None,
         unsaved: false,
         began,
         shown_at: began,
@@ -76,7 +115,7 @@ pub fn sit(asked: &DrillSet, seat: Seat<'_>, out: &mut Out) -> Result<(Exercise,
     };
     sitter.look_over()?;
     plain::run(&mut sitter, out)?;
-    Ok((sitter.exercise, began, sitter.unsaved))
+    Ok(Sat { exercise: sitter.exercise, began, unsaved: sitter.unsaved, handed: sitter.handed })
 }
 
 /// Somebody answering a paper.
@@ -86,6 +125,9 @@ struct Sitter<'a> {
     catalogue: &'a Catalogue,
     frame: Frame,
     store: Option<Store>,
+    /// Where a job card is worked on.
+    desk: Option<Desk>,
+    handed: Option<String>,
     unsaved: bool,
     began: Instant,
     shown_at: Instant,
@@ -177,7 +219,7 @@ impl Sitter<'_> {
         if keep.is_empty() {
             return;
         }
-        self.put_away();
+        self.put_away(Leaves::No);
         for attempt in keep.into_iter().flat_map(|keep| match keep {
             Keep::Save(all) => all,
             Keep::Append(_) | Keep::End(_) => Vec::new(),
@@ -188,13 +230,29 @@ impl Sitter<'_> {
     }
 
     /// Puts the paper away as it stands.
-    fn put_away(&mut self) {
+    fn put_away(&mut self, leaves: Leaves) {
         let text = self.exercise.put_away(self.began.elapsed());
         let outcome = self.store.as_ref().map(|store| store.set_setting(&self.exercise.key(), &text));
         self.complain(outcome);
+        let Some(desk) = &mut self.desk else { return };
+        let mut drawn = [0; 32];
+        if let Err(cause) = SysRng.try_fill_bytes(&mut drawn) {
+            self.unsaved = true;
+            return out::complain(&format!("no random numbers: {cause}"));
+        }
+        let (seed, nth) = (self.exercise.seed().0, self.exercise.nth());
+        let note = Note { seed, nth, at: now(), leaves: leaves == Leaves::Now, drawn };
+        match desk.put_down(self.exercise.sitting(), &note) {
+            Ok(None) => {}
+            Ok(Some(HandedIn { waiting, why, .. })) => {
+                let why = why.map(|why| why.to_string());
+                self.handed = Some(say::handed_in(waiting, why.as_deref()));
+            }
+            Err(error) => self.complain(Some(Err(error))),
+        }
     }
 
-    fn complain(&mut self, outcome: Option<Result<(), crate::store::StoreError>>) {
+    fn complain(&mut self, outcome: Option<Result<(), store::StoreError>>) {
         if let Some(Err(error)) = outcome {
             self.unsaved = true;
             out::complain(&error.to_string());
@@ -204,6 +262,15 @@ impl Sitter<'_> {
     fn is_told(&self) -> bool {
         matches!(self.bench.stand(), Stand::Told(_))
     }
+}
+
+/// Whether a paper is left.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Leaves {
+    /// It goes on.
+    No,
+    /// It is left now.
+    Now,
 }
 
 /// A refusal with the question it belongs to.

@@ -49,6 +49,7 @@ fn whose() -> Whose {
         id: "0123456789abcdef".to_owned(),
         learner: "k7".to_owned(),
         card: None,
+        purpose: None,
         nth: 1,
         at: NOW.to_owned(),
     }

@@ -4,20 +4,23 @@
 //! |---|---|
 //! | [`key`], [`Holder`] | the key of a machine or an instructor, made when it is first wanted |
 //! | [`WorkFile`], [`TakenUp`] | the file of a sitting while it goes on |
+//! | [`Desk`] | a job card being worked on: its file kept level with the sitting |
 //! | [`open_work`], [`tries`], [`finished`] | what lies in the data folder |
 //! | [`hand_in`], [`HandedIn`] | what is waiting goes to the shared folder |
 //! | [`put_card`], [`take_card`], [`cards`] | job cards |
-//! | [`share`], [`set_share`] | the shared folder that is remembered |
+//! | [`share()`], [`set_share`] | the shared folder that is remembered |
 //! | [`returned_files`], [`Found`], [`read_returned`] | what came back |
 //!
 //! In the data folder `sittings` holds what goes on, `outbox` what is done and waits, `handed-in` what was copied away, `cards` the
 //! job cards. In the shared folder there are `issued` and `returned/CODE`. One file has one writer and is never written to
 //! again once it is there; it comes whole or not at all, under a name that nobody else has.
 
+mod desk;
 mod keys;
 mod share;
 mod work;
 
+pub use desk::{Desk, Note, OnDesk};
 pub use keys::{Holder, key};
 pub use share::{
     Found, HandedIn, add_machines, cards, hand_in, machines, put_card, read_first, read_returned,

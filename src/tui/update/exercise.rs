@@ -1,13 +1,14 @@
 //! Exercises and checks: chosen, begun, gone through, left, taken up, ended.
 
 use super::{Effect, Env, back};
+use crate::class::card::Card;
 use crate::class::sitting::{End, Purpose, Sitting};
 use crate::drill::record::Attempt;
 use crate::drill::set::{Allowed, DrillSet};
 use crate::render::LineStyle;
 use crate::session::{Act, Exercise, Keep, Missing, On, Stand, Whose};
 use crate::tui::command::Command;
-use crate::tui::model::{BenchScreen, Model, PartOf, ResultScreen, Screen, StartScreen};
+use crate::tui::model::{BenchScreen, Issued, Model, PartOf, ResultScreen, Screen, StartScreen};
 use crate::wording::exercise as say;
 use std::collections::BTreeMap;
 
@@ -20,6 +21,24 @@ pub struct Sat {
     pub text: String,
     /// The sitting as it is now.
     pub sitting: Sitting,
+    /// The seed of its paper.
+    pub seed: u64,
+    /// Which try of its card it is.
+    pub nth: u32,
+    /// Now, UTC as RFC 3339.
+    pub at: String,
+    /// It is left now.
+    pub leaves: bool,
+}
+
+/// What there is of a job card on this machine.
+pub struct Desked {
+    /// The sitting that was broken off, its seed, and which try it is.
+    pub going: Option<(Sitting, u64, u32)>,
+    /// As it was put away.
+    pub put_away: Option<String>,
+    /// How often it was begun.
+    pub tries: u32,
 }
 
 /// Shows the list of sets.
@@ -29,8 +48,9 @@ pub(super) fn list(model: &mut Model) -> Vec<Effect> {
 }
 
 /// What was put away of each set has been read.
-pub(super) fn listed(model: &mut Model, last: BTreeMap<String, Sitting>) -> Vec<Effect> {
+pub(super) fn listed(model: &mut Model, last: BTreeMap<String, Sitting>, cards: Vec<Issued>) -> Vec<Effect> {
     model.sets.last = last;
+    model.sets.cards = cards;
     Vec::new()
 }
 
@@ -40,20 +60,39 @@ pub(super) fn found(model: &mut Model, id: &str, kept: Option<&str>, env: &Env) 
     let left = kept.and_then(|text| Exercise::read(&set, &model.catalogue, text));
     match left.filter(|exercise| exercise.sitting().end == End::Open) {
         Some(exercise) => show(model, exercise),
-        None => begin(model, set, env),
+        None => begin(model, set, None, env),
     }
     Vec::new()
 }
 
-fn begin(model: &mut Model, set: DrillSet, env: &Env) {
+/// Shows the page before a job card, or before it goes on.
+pub(super) fn card_found(model: &mut Model, number: &str, desked: Desked, env: &Env) -> Vec<Effect> {
+    let Some(Issued { card, set, .. }) = model.sets.card(number).cloned() else { return Vec::new() };
+    match desked.going {
+        None => begin(model, set, Some((&card, desked.tries + 1)), env),
+        Some(going) => {
+            let taken = Exercise::take_up(set, &model.catalogue, going, desked.put_away.as_deref());
+            begun(model, taken);
+        }
+    }
+    Vec::new()
+}
+
+fn begin(model: &mut Model, set: DrillSet, card: Option<(&Card, u32)>, env: &Env) {
     let whose = Whose {
         id: format!("{:016x}", env.seed.0),
         learner: model.learner.clone(),
-        card: None,
-        nth: 1,
+        card: card.map(|(card, _)| card.number.clone()),
+        purpose: card.map(|(card, _)| card.purpose),
+        nth: card.map_or(1, |(_, nth)| nth),
         at: env.at.clone(),
     };
-    match Exercise::begin(set, &model.catalogue, whose) {
+    let begun_now = Exercise::begin(set, &model.catalogue, whose);
+    begun(model, begun_now);
+}
+
+fn begun(model: &mut Model, exercise: Result<Exercise, Missing>) {
+    match exercise {
         Ok(exercise) => show(model, exercise),
         Err(Missing::Instrument(id)) => model.notice = Some(say::missing_instrument(&id)),
         Err(Missing::Question(place)) => model.notice = Some(say::missing_question(place)),
@@ -78,7 +117,10 @@ pub(super) fn resized(model: &mut Model) {
 pub(super) fn start(model: &mut Model, env: &Env) -> Vec<Effect> {
     match model.screen() {
         Screen::Sets { chosen } => {
-            let set = model.sets.all.ids().nth(*chosen).map(str::to_owned);
+            if let Some(issued) = model.sets.cards.get(*chosen) {
+                return vec![Effect::LookUpCard(issued.card.number.clone())];
+            }
+            let set = model.sets.id_at(*chosen).map(str::to_owned);
             set.map(Effect::LookUpSet).into_iter().collect()
         }
         Screen::Start(start) if start.is_refused() => Vec::new(),
@@ -106,7 +148,7 @@ fn go(model: &mut Model, env: &Env) -> Vec<Effect> {
     let bench = BenchScreen::of_paper(exercise, run, env.now);
     model.screens.push(Screen::Bench(Box::new(bench)));
     let passed = pass_by(model, env);
-    put_away(model, env).into_iter().chain(passed).chain(smeared(model)).collect()
+    put_away(model, Leaves::No, env).into_iter().chain(passed).chain(smeared(model)).collect()
 }
 
 /// Begins a set anew that was left.
@@ -115,7 +157,7 @@ pub(super) fn anew(model: &mut Model, env: &Env) -> Vec<Effect> {
     let mut exercise = start.exercise;
     let keep = exercise.end(End::Left, &env.at);
     let effects = kept(model, &exercise, keep, env);
-    begin(model, exercise.set().clone(), env);
+    begin(model, exercise.set().clone(), None, env);
     effects
 }
 
@@ -123,7 +165,7 @@ pub(super) fn anew(model: &mut Model, env: &Env) -> Vec<Effect> {
 pub(super) fn takes(model: &mut Model, command: Command, env: &Env) -> Option<Vec<Effect>> {
     use Command as C;
     if command == C::Quit {
-        let mut effects = put_away(model, env);
+        let mut effects = put_away(model, Leaves::Now, env);
         effects.push(Effect::Leave);
         return Some(effects);
     }
@@ -309,7 +351,7 @@ pub(super) fn write_page(model: &Model) -> Vec<Effect> {
 
 /// Leaves it, to be taken up again.
 fn leave(model: &mut Model, env: &Env) -> Vec<Effect> {
-    let mut effects = put_away(model, env);
+    let mut effects = put_away(model, Leaves::Now, env);
     if let Some(exercise) = model.under_way() {
         let (id, sitting) = (exercise.set().id.clone(), exercise.sitting().clone());
         model.sets.last.insert(id, sitting);
@@ -319,14 +361,33 @@ fn leave(model: &mut Model, env: &Env) -> Vec<Effect> {
 }
 
 /// Puts the exercise under way away, as it stands.
-fn put_away(model: &Model, env: &Env) -> Vec<Effect> {
-    model.under_way().map(|exercise| Effect::Sit(Box::new(Sat::of(exercise, env)))).into_iter().collect()
+fn put_away(model: &Model, leaves: Leaves, env: &Env) -> Vec<Effect> {
+    let sat =
+        |exercise| Effect::Sit(Box::new(Sat { leaves: leaves == Leaves::Now, ..Sat::of(exercise, env) }));
+    model.under_way().map(sat).into_iter().collect()
+}
+
+/// Whether an exercise is left.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Leaves {
+    /// It goes on.
+    No,
+    /// It is left now.
+    Now,
 }
 
 impl Sat {
     fn of(exercise: &Exercise, env: &Env) -> Self {
         let sitting = exercise.sitting().clone();
-        Self { key: exercise.key(), text: exercise.put_away(env.now), sitting }
+        Self {
+            key: exercise.key(),
+            text: exercise.put_away(env.now),
+            sitting,
+            seed: exercise.seed().0,
+            nth: exercise.nth(),
+            at: env.at.clone(),
+            leaves: false,
+        }
     }
 }
 

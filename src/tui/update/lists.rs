@@ -16,7 +16,7 @@ pub(super) fn choose(model: &mut Model, command: Command) {
         return;
     }
     let home = model.ids().len();
-    let sets = model.sets.all.ids().count();
+    let sets = model.sets.lines();
     let listed = model.progress.as_ref().map_or(0, |progress| progress.instruments.len());
     let (chosen, count) = match model.screen_mut() {
         Screen::Home { chosen } => (chosen, home),

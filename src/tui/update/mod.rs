@@ -10,7 +10,7 @@ mod typing;
 mod walk;
 
 use super::command::{Command, command_for};
-use super::model::{Model, Overlay, OverlayKind, PracticeScreen, Screen};
+use super::model::{Issued, Model, Overlay, OverlayKind, PracticeScreen, Screen};
 use crate::class::sitting::Sitting;
 use crate::drill::Seed;
 use crate::drill::record::Attempt;
@@ -24,7 +24,7 @@ use std::collections::BTreeMap;
 use std::time::Duration;
 
 pub use bench::bench_key;
-pub use exercise::Sat;
+pub use exercise::{Desked, Sat};
 pub use project::begin as begin_project;
 pub use round::round_key;
 pub use walk::begin as begin_walk;
@@ -45,8 +45,12 @@ pub enum Msg {
     Resumed(Option<Resume>, String),
     /// A run of some kinds of question on an instrument that was left earlier.
     BenchResumed(Option<Resume>, String, Programme),
-    /// The last sitting of each set has been read.
-    SetsFound(BTreeMap<String, Sitting>),
+    /// The last sitting of each set has been read, and the job cards for this learner.
+    SetsFound(BTreeMap<String, Sitting>, Vec<Issued>),
+    /// The job card of this number is wanted; what there is of it.
+    CardFound(String, Box<Desked>),
+    /// A sitting on a job card is done; what became of it.
+    HandedIn(String),
     /// The set of this id is wanted; what was put away of it.
     SetFound(String, Option<String>),
     /// A sitting was put down, or why not.
@@ -89,6 +93,8 @@ pub enum Effect {
     LookUpSets,
     /// Look up what was put away of this set; answer with [`Msg::SetFound`].
     LookUpSet(String),
+    /// Look up what there is of the job card of this number; answer with [`Msg::CardFound`].
+    LookUpCard(String),
     /// Put a sitting down as it is now; answer with [`Msg::Sat`].
     Sit(Box<Sat>),
     /// Write the page for the supervisor, into this file where one is named, else under this name beside the record; answer with
@@ -124,7 +130,12 @@ pub fn update(model: &mut Model, msg: Msg, env: &Env) -> Vec<Effect> {
             exercise::resized(model);
             Vec::new()
         }
-        Msg::SetsFound(last) => exercise::listed(model, last),
+        Msg::SetsFound(last, cards) => exercise::listed(model, last, cards),
+        Msg::CardFound(number, desked) => exercise::card_found(model, &number, *desked, env),
+        Msg::HandedIn(word) => {
+            model.notice = Some(word);
+            Vec::new()
+        }
         Msg::SetFound(id, kept) => exercise::found(model, &id, kept.as_deref(), env),
         Msg::Sat(outcome) => exercise::sat(model, outcome, env),
         Msg::PageWritten(outcome) => {

@@ -72,11 +72,11 @@ fn in_words(plan: &Plan) -> [String; 2] {
     let (poor, good) = (plan.characteristic(0.80), plan.characteristic(0.98));
     let rule = match plan {
         Plan::Fixed { of, pass } => format!("{pass} of {of} right"),
-        Plan::Sequential(test) => format!("As it goes, {} to {} questions", test.least, test.most),
+        Plan::Sequential(test) => format!("As it goes, {} to {}", test.least, test.most),
     };
     let turned_away = 1.0 - good.passes;
     [
-        format!("{rule}: it passes {} of 100 people who read 80 in 100 rightly,", few(poor.passes)),
+        format!("{rule}: passes {} of 100 people who read 80 in 100 rightly,", few(poor.passes)),
         format!("    and turns away {} of 100 who read 98 in 100 rightly.", few(turned_away)),
     ]
 }
@@ -85,10 +85,10 @@ fn in_words(plan: &Plan) -> [String; 2] {
 pub const HOW: [&str; 6] = [
     "A set asks for one in its pass rule: pass = \"28 of 30\", or pass = \"sequential\".",
     "",
-    "Short checks cannot tell good from poor. One that goes on until the answers speak",
-    "for one side is short for those who read well or badly, long for those between.",
+    "Short checks cannot tell good from poor. One that goes on until the answers",
+    "speak for one side is short for good and poor readers, long for those between.",
     "A second try with fresh questions nearly doubles what is let through.",
-    "Chances are exact, each reading by itself; nobody's accuracy is known that well.",
+    "The chances are exact if each reading stands by itself; people are less even.",
 ];
 
 fn head(label: &str, plans: &[Plan]) -> [String; 2] {

@@ -1,6 +1,6 @@
 //! A paper in words and pictures, for people at a terminal, a screen reader or a pipe.
 
-use super::Sitter;
+use super::{Leaves, Sitter};
 use crate::class::sitting::End;
 use crate::cli::ask::{Picture, now, read};
 use crate::cli::exit::Halt;
@@ -30,7 +30,7 @@ pub(super) fn run(sitter: &mut Sitter<'_>, out: &mut Out) -> Result<(), Halt> {
     head(sitter, out)?;
     let mut lines = Lines::new();
     sitter.exercise.shown(sitter.began.elapsed());
-    sitter.put_away();
+    sitter.put_away(Leaves::No);
     loop {
         let pictures = sitter.pose()?;
         pose(sitter, &pictures, out)?;
@@ -249,6 +249,6 @@ fn time_up(sitter: &mut Sitter<'_>, out: &mut Out) -> Result<bool, Halt> {
 
 fn leave(sitter: &mut Sitter<'_>, out: &mut Out) -> Result<(), Halt> {
     sitter.exercise.hidden(sitter.began.elapsed());
-    sitter.put_away();
+    sitter.put_away(Leaves::Now);
     out.line(if sitter.store.is_some() { say::LEFT } else { say::LEFT_FOR_GOOD })
 }
