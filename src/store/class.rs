@@ -165,14 +165,11 @@ impl ClassStore {
         change.commit().map_err(failed)
     }
 
-    /// Takes out learners of whom nothing lies in the shared folder any more.
-    pub fn keep_only(&mut self, codes: &[String]) -> Result<(), StoreError> {
-        let there = self.pairs("SELECT code, '' FROM learner")?;
+    /// Takes a learner out, with all that was collected of them.
+    pub fn forget(&mut self, code: &str) -> Result<(), StoreError> {
         let failed = self.failed("write the class record");
-        for (code, _) in there.iter().filter(|(code, _)| !codes.contains(code)) {
-            for sql in ["DELETE FROM learner WHERE code = ?1", "DELETE FROM sitting WHERE learner = ?1"] {
-                self.connection.execute(sql, [code]).map_err(&failed)?;
-            }
+        for sql in ["DELETE FROM learner WHERE code = ?1", "DELETE FROM sitting WHERE learner = ?1"] {
+            self.connection.execute(sql, [code]).map_err(&failed)?;
         }
         Ok(())
     }
@@ -209,7 +206,8 @@ mod tests {
         let pair = |a: &str, b: &str| (a.to_owned(), b.to_owned());
         assert_eq!(store.rows()?, [pair("k7", "{1}"), pair("k8", "{}")]);
         assert_eq!(store.sittings("first-rule")?.len(), 3);
-        store.keep_only(&["k8".to_owned()])?;
+        store.forget("k7")?;
+        store.forget("")?;
         assert_eq!((store.files()?.len(), store.sittings("first-rule")?), (1, vec![pair("k8", "k8/a.work")]));
         drop(store);
         std::fs::write(

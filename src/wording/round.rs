@@ -36,6 +36,18 @@ pub fn no_such_folder(name: &str) -> String {
     format!("there is no folder {name}; is the share connected, the stick in?")
 }
 
+/// A folder that no card was issued in and nothing came back to.
+pub fn not_shared(name: &str) -> String {
+    format!(
+        "{name} holds neither \"issued\" nor \"returned\": is it the shared folder, is the share connected? Nothing was changed"
+    )
+}
+
+/// Learners of whom nothing lies in the shared folder this time.
+pub fn not_there(codes: &[&str]) -> String {
+    format!("nothing there this time of {}: what was collected of them before is kept", codes.join(", "))
+}
+
 /// The roster has faults.
 pub fn faulty_roster(name: &str, faults: usize) -> String {
     let faults = counted(faults, "fault", "faults");

@@ -341,6 +341,41 @@ fn what_cannot_be_issued_is_said() -> Tested {
     Ok(())
 }
 
+/// A share that is away, an empty folder, one learner's folder that is gone: what was collected stays.
+#[test]
+fn collecting_from_the_wrong_folder_takes_nothing_away() -> Tested {
+    let mut shop = Shop::new()?;
+    let card = shop.issue(&["first-rule"])?;
+    for (learner, drawn) in [("k7", 1), ("k8", 2)] {
+        shop.sit(learner, &card, 4, 12, drawn)?;
+        assert_eq!(hand_in(&shop, learner)?.code, Some(0));
+    }
+    let record = || linefall::store::ClassStore::open(&shop.path("shop")).and_then(|kept| kept.rows());
+    shop.collect()?;
+    let before = record()?;
+    assert_eq!(before.len(), 2, "{before:?}");
+    fs::create_dir(shop.path("empty"))?;
+    let empty = shop.path("empty");
+    let wrong = shop.shop(&["collect", "--folder", text(&empty)?])?;
+    assert_eq!((wrong.code, wrong.out.as_str()), (Some(3), ""));
+    assert!(wrong.err.contains("holds neither \"issued\" nor \"returned\""), "{}", wrong.err);
+    assert_eq!(record()?, before);
+    // The share is away and its empty folder is there, as where it would be mounted.
+    fs::rename(shop.path("share"), shop.path("away"))?;
+    fs::create_dir(shop.path("share"))?;
+    assert_eq!(shop.shop(&["collect"])?.code, Some(3));
+    fs::remove_dir(shop.path("share"))?;
+    fs::rename(shop.path("away"), shop.path("share"))?;
+    assert_eq!(record()?, before);
+    fs::rename(shop.path("share/returned/k8"), shop.path("k8 taken out"))?;
+    let (ran, found) = shop.collect()?;
+    assert_eq!((ran.code, &found["not_there"]), (Some(0), &serde_json::json!(["k8"])), "{}", ran.out);
+    assert_eq!(found["files"].as_u64(), Some(1));
+    assert!(shop.shop(&["collect"])?.out.contains("nothing there this time of k8"));
+    assert_eq!(record()?, before);
+    Ok(())
+}
+
 /// A card that somebody changed, and one of another instructor, are left out and named.
 #[test]
 fn strange_cards_are_left_out() -> Tested {

@@ -11,7 +11,7 @@ use crate::store::{self, ClassStore, StoreError, round};
 use crate::wording::round as say;
 use clap::Args;
 use serde::Serialize;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::io::{IsTerminal, Write};
 use std::path::{Path, PathBuf};
 
@@ -37,6 +37,7 @@ struct CollectOut<'a> {
     learners: &'a [LearnerOut],
     cards: &'a [CardOut],
     unreadable_folders: &'a [String],
+    not_there: &'a [String],
     signatures: &'static [&'static str],
 }
 
@@ -76,12 +77,19 @@ struct Collected {
     learners: Vec<LearnerOut>,
     cards: Vec<CardOut>,
     closed: Vec<String>,
+    /// Learners of whom nothing lies there this time. What was collected of them before stays.
+    not_there: Vec<String>,
 }
 
 /// Looks at all that came back and brings the class record up to date.
 pub fn run(common: &Common, args: &Options, out: &mut Out) -> Result<Exit, Halt> {
     let dir = store::data_dir(common.data_dir.clone())?;
+    if let Some(given) = args.folder.as_deref().filter(|given| given.is_dir()) {
+        // Before it is remembered: a folder named by mistake is not to be the one of the next time.
+        shared(given)?;
+    }
     let share = folder(&dir, args.folder.as_deref())?;
+    shared(&share)?;
     let collected = collected(common, &dir, &share)?;
     let all = || collected.learners.iter().flat_map(|of| &of.files);
     let counted = all().filter(|file| file.standing == Standing::Counted).count();
@@ -96,6 +104,7 @@ pub fn run(common: &Common, args: &Options, out: &mut Out) -> Result<Exit, Halt>
             learners: &collected.learners,
             cards: &collected.cards,
             unreadable_folders: &collected.closed,
+            not_there: &collected.not_there,
             signatures: &say::SIGNATURES,
         }))?;
     } else {
@@ -103,6 +112,11 @@ pub fn run(common: &Common, args: &Options, out: &mut Out) -> Result<Exit, Halt>
     }
     let finding = all().any(Filed::is_finding) || !collected.closed.is_empty();
     Ok(if finding { Exit::Findings } else { Exit::Fine })
+}
+
+/// Only a folder that cards were issued in, or work came back to, is collected from. An empty one is often where a share would be.
+fn shared(folder: &Path) -> Result<(), Halt> {
+    if round::is_shared(folder) { Ok(()) } else { Err(Halt::trouble(say::not_shared(&shown(folder)))) }
 }
 
 fn collected(common: &Common, dir: &Path, share: &Path) -> Result<Collected, Halt> {
@@ -133,13 +147,20 @@ fn collected(common: &Common, dir: &Path, share: &Path) -> Result<Collected, Hal
     if let Some(error) = failed {
         return Err(error.into());
     }
-    let codes: Vec<String> = batches.into_iter().map(|batch| batch.code).collect();
-    kept.keep_only(&codes)?;
+    let codes: BTreeSet<String> = batches.into_iter().map(|batch| batch.code).collect();
+    if closed.is_empty() && !codes.contains("") {
+        // Files that name nobody and are gone.
+        kept.forget("")?;
+    }
     let machines = told_once(dir, machines)?;
     let roster = roster_of(common)?;
     let people = roster.map(|roster| roster.people);
-    let mut learners = Vec::new();
+    let (mut learners, mut not_there) = (Vec::new(), Vec::new());
     for (code, files) in kept.files()? {
+        if !codes.contains(&code) {
+            not_there.extend((!code.is_empty()).then_some(code));
+            continue;
+        }
         let files: Vec<Filed> = serde_json::from_str(&files).unwrap_or_default();
         let on = people.as_ref().is_none_or(|people| people.iter().any(|person| person.code == code));
         learners.push(LearnerOut { not_on_roster: !on && !code.is_empty(), learner: code, files });
@@ -154,6 +175,7 @@ fn collected(common: &Common, dir: &Path, share: &Path) -> Result<Collected, Hal
         learners,
         cards: cards_out(&class, &cards),
         closed,
+        not_there,
     })
 }
 
@@ -212,7 +234,9 @@ fn tell(collected: &Collected, out: &mut Out) -> Result<(), Halt> {
     section(say::BESIDE, &beside, out)?;
     let strangers: Vec<&str> =
         collected.learners.iter().filter(|of| of.not_on_roster).map(|of| of.learner.as_str()).collect();
-    if !collected.machines.is_empty() || !strangers.is_empty() || !collected.closed.is_empty() {
+    let absent: Vec<&str> = collected.not_there.iter().map(String::as_str).collect();
+    if !(collected.machines.is_empty() && strangers.is_empty() && collected.closed.is_empty() && absent.is_empty())
+    {
         out.line("")?;
     }
     for machine in collected.machines.iter().take(LISTED) {
@@ -225,6 +249,9 @@ fn tell(collected: &Collected, out: &mut Out) -> Result<(), Halt> {
         out.line(&clean(&say::strangers(&strangers)))?;
     }
     out.lines(collected.closed.iter().map(|why| clean(why)))?;
+    if !absent.is_empty() {
+        out.line(&clean(&say::not_there(&absent)))?;
+    }
     if !collected.cards.is_empty() {
         out.line("")?;
         out.line(say::CARDS)?;

@@ -94,7 +94,11 @@ pub fn sittings_of(
     let mut by_learner: BTreeMap<String, Vec<(String, Vec<u8>)>> = BTreeMap::new();
     for (learner, file) in ClassStore::open(&dir)?.sittings(set)? {
         let found = round::Found { path: share.join(&file), name: file.clone() };
-        by_learner.entry(learner).or_default().push((file, round::read_returned(&found)?));
+        match round::read_returned(&found) {
+            Ok(bytes) => by_learner.entry(learner).or_default().push((file, bytes)),
+            // Collected before, and not there now: the others are counted all the same.
+            Err(error) => out::complain(&out::clean_name(&error.to_string())),
+        }
     }
     let mut all = Vec::new();
     for files in by_learner.values() {

@@ -10,6 +10,7 @@
 //! | [`put_card`], [`take_card`], [`cards`] | job cards |
 //! | [`share()`], [`set_share`] | the shared folder that is remembered |
 //! | [`returned_files`], [`Found`], [`read_returned`] | what came back |
+//! | [`is_shared`] | whether a folder is a shared one |
 //!
 //! In the data folder `sittings` holds what goes on, `outbox` what is done and waits, `handed-in` what was copied away, `cards` the
 //! job cards. In the shared folder there are `issued` and `returned/CODE`. One file has one writer and is never written to
@@ -23,7 +24,7 @@ mod work;
 pub use desk::{Desk, Note, OnDesk};
 pub use keys::{Holder, key};
 pub use share::{
-    Found, HandedIn, add_machines, cards, hand_in, machines, put_card, read_first, read_returned,
+    Found, HandedIn, add_machines, cards, hand_in, is_shared, machines, put_card, read_first, read_returned,
     returned_files, set_share, share, take_card, waiting,
 };
 pub use work::{TakenUp, WorkFile, finished, open_work, tries};

@@ -174,11 +174,14 @@ pub struct Found {
     pub name: String,
 }
 
-/// The files in the `returned` of a shared folder, or in the folder itself where it has none, in the order of their names; and what
-/// could not be looked at.
+/// Whether cards were issued in a folder, or work came back to it.
+pub fn is_shared(folder: &Path) -> bool {
+    [ISSUED, RETURNED].iter().any(|name| folder.join(name).is_dir())
+}
+
+/// The files in the `returned` of a shared folder, in the order of their names; and what could not be looked at.
 pub fn returned_files(share: &Path) -> Result<(Vec<Found>, Vec<StoreError>), StoreError> {
-    let of_share = share.join(RETURNED);
-    let root = if of_share.is_dir() { of_share } else { share.to_owned() };
+    let root = share.join(RETURNED);
     let (mut found, mut errors) = (Vec::new(), Vec::new());
     // The folder itself must be there; one inside that is closed does not stop the others.
     fs::read_dir(&root).map_err(|cause| StoreError::file("list the files of", &root, cause))?;
