@@ -6,7 +6,7 @@ use super::sitting::{Entry, Sitting};
 use crate::drill::record::Attempt;
 use crate::drill::set::{Allowed, DrillSet, FIXED_GENERATOR, Item, Posed, deal};
 use crate::drill::task::{Given, Part, TASK_GENERATOR, Wanted};
-use crate::drill::{GENERATOR, Kind, Seed};
+use crate::drill::{GENERATOR, Kind};
 use crate::exact::parse_answer;
 use crate::instrument::{Catalogue, Instrument};
 use std::collections::BTreeSet;
@@ -70,7 +70,7 @@ impl Differs {
 
 /// Marks a sitting over a set again. The set is the one of its card.
 pub fn remark(returned: &Returned, set: &DrillSet, catalogue: &Catalogue) -> Remarked {
-    let paper = deal(set, catalogue, Seed(returned.header.seed));
+    let paper = deal(set, catalogue, returned.header.seed());
     remark_on(&paper, returned, set, catalogue)
 }
 
@@ -108,7 +108,7 @@ pub fn remark_on(paper: &[Item], returned: &Returned, set: &DrillSet, catalogue:
         match marked(item, part, instrument, &entry.attempt) {
             Err(what) => differs(what),
             Ok(attempt) => {
-                if !same_mark(&attempt, &entry.attempt) {
+                if !entry.attempt.is_unmarked() && !same_mark(&attempt, &entry.attempt) {
                     differs(Differs::OtherMark);
                 }
                 if attempt.glass && set.glass == Allowed::No {
@@ -152,14 +152,28 @@ fn marked(item: &Item, part: &Part, instrument: &Instrument, claimed: &Attempt) 
         ("conditions", claimed.conditions == question.conditions.word(tool)),
         ("what is given", claimed.given == part.asked.given(part)),
     ];
-    if let Some((what, _)) = checks.into_iter().find(|(_, same)| !same) {
+    // What was put down without its mark says nothing of these.
+    let silent = ["seed", "number", "setting", "zero error", "variant", "conditions"];
+    let said = |what: &str| !(claimed.is_unmarked() && silent.contains(&what));
+    if let Some((what, _)) = checks.into_iter().find(|(what, same)| !same && said(what)) {
         return Err(Differs::OtherQuestion(what));
     }
     let given = given(part, &claimed.answer).ok_or(Differs::NoAnswer)?;
     let marked = part.mark(&given);
     let expected = part.expected_word();
     let misreads = marked.slips.iter().map(|found| found.misread.id.to_owned()).collect();
-    Ok(Attempt { expected, verdict: marked.verdict, misreads, ..claimed.clone() })
+    Ok(Attempt {
+        seed: item.seed().0,
+        number,
+        variant: tool.record_word(&question.variant),
+        conditions: question.conditions.word(tool),
+        setting: tool.spell_with_unit(question.setting),
+        zero_error: tool.spell_with_unit(question.zero_error),
+        expected,
+        verdict: marked.verdict,
+        misreads,
+        ..claimed.clone()
+    })
 }
 
 /// What a record's answer says; an empty one was passed over.

@@ -113,14 +113,16 @@ pub fn link(line: &[u8]) -> String {
 }
 
 /// The seed of a paper. It follows from the card, the learner and which try it is, so that the instructor can deal the same
-/// paper and nobody chooses an easy one; without a card, from the sitting's own number.
+/// paper and nobody chooses an easy one; without a card, from the sitting's own number. Those of cards are beyond all that can
+/// be typed. It stands in no file.
 pub fn paper_seed(card: Option<&str>, learner: &str, nth: u32, sitting: &str) -> Seed {
     let parts = match card {
         Some(card) => format!("card {card} learner {learner} try {nth}"),
         None => format!("sitting {sitting}"),
     };
     let key = blake3::derive_key("linefall paper seed 1", parts.as_bytes());
-    Seed(key.iter().take(8).fold(0, |seed, byte| seed << 8 | u64::from(*byte)))
+    let seed = Seed(key.iter().take(8).fold(0, |seed, byte| seed << 8 | u64::from(*byte)));
+    if card.is_some() { seed.of_card() } else { seed.open() }
 }
 
 #[cfg(test)]
@@ -176,5 +178,6 @@ mod tests {
             paper_seed(card, "k7", 1, "f"),
             "no choosing"
         );
+        assert!(seed(card, "k7", 1).is_of_card() && !seed(None, "k7", 1).is_of_card());
     }
 }

@@ -23,7 +23,7 @@ pub struct Options {
     #[arg(long)]
     pub answers: bool,
     /// The same seed gives the same paper
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u64).range(..Seed::OF_CARDS))]
     pub seed: Option<u64>,
     /// As JSON
     #[arg(long)]

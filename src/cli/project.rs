@@ -27,7 +27,7 @@ pub struct Options {
     #[arg(long, value_name = "N", default_value_t = 10, value_parser = clap::value_parser!(u16).range(0..=240))]
     pub minutes: u16,
     /// The same seed gives the same questions
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u64).range(..Seed::OF_CARDS))]
     pub seed: Option<u64>,
 }
 

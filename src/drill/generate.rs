@@ -26,6 +26,27 @@ pub const GENERATOR: u32 = 2;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Seed(pub u64);
 
+impl Seed {
+    /// The seeds of papers on job cards begin here. What a person types, in a command or in a file, is below: nobody can have
+    /// the paper of a card shown beforehand.
+    pub const OF_CARDS: u64 = 1 << 63;
+
+    /// The same among those of job cards.
+    pub fn of_card(self) -> Self {
+        Self(self.0 | Self::OF_CARDS)
+    }
+
+    /// The same among those that can be typed.
+    pub fn open(self) -> Self {
+        Self(self.0 & !Self::OF_CARDS)
+    }
+
+    /// True for a seed of a job card.
+    pub fn is_of_card(self) -> bool {
+        self.0 >= Self::OF_CARDS
+    }
+}
+
 /// Question `number` (from 1) of the run of `seed` on an instrument.
 pub fn question(instrument: &Instrument, seed: Seed, number: u32) -> Question {
     Ready::new(instrument).question(seed, number)

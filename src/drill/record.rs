@@ -146,6 +146,11 @@ pub struct Attempt {
 }
 
 impl Attempt {
+    /// True where what was answered was put down without what is right: it is to be marked.
+    pub fn is_unmarked(&self) -> bool {
+        self.setting.is_empty()
+    }
+
     /// The setting as a quantity, in base units; a fault when the record's text is none.
     pub fn setting_quantity(&self) -> Result<Quantity, QuantityFault> {
         Quantity::parse(&self.setting)

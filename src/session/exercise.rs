@@ -3,6 +3,8 @@
 //! Where it is told at the end what was right, nothing of it is told before, and the answers go into the learner's record then:
 //! a list of what was right would be the telling.
 
+mod kept;
+
 use super::bench::{Act, Bench, Stand};
 use super::practice;
 use crate::class::seal::paper_seed;
@@ -14,7 +16,6 @@ use crate::drill::task::Task;
 use crate::drill::{Kind, Seed};
 use crate::instrument::Catalogue;
 use crate::learner::plan::Plan;
-use serde::{Deserialize, Serialize};
 use std::time::Duration;
 
 /// A set being gone through. It can be put away as text and taken up again.
@@ -82,14 +83,6 @@ pub enum Missing {
     Question(u32),
 }
 
-/// A sitting put away.
-#[derive(Serialize, Deserialize)]
-struct PutAway {
-    seed: u64,
-    spent_ms: u64,
-    sitting: Sitting,
-}
-
 impl Exercise {
     /// Begins a set. The seed of its paper follows from whose it is, so that nobody chooses an easy one; a set that has its own
     /// goes by that.
@@ -112,38 +105,6 @@ impl Exercise {
             entries: Vec::new(),
         };
         Self::over(set, catalogue, seed, sitting).map(|exercise| Self { nth, ..exercise })
-    }
-
-    /// What was put away, open or ended; none where it is of another set, or of the set as it was before it was changed.
-    pub fn read(set: &DrillSet, catalogue: &Catalogue, text: &str) -> Option<Self> {
-        let away: PutAway = serde_json::from_str(text).ok()?;
-        if away.sitting.set != set.id || away.sitting.revision != set.revision {
-            return None;
-        }
-        let mut exercise = Self::over(set.clone(), catalogue, Seed(away.seed), away.sitting).ok()?;
-        exercise.spent = Duration::from_millis(away.spent_ms);
-        Some(exercise)
-    }
-
-    /// A sitting on a job card taken up from its own file. Its time is what was put away last, and where that is not known what
-    /// the answers took.
-    pub fn take_up(
-        set: DrillSet,
-        catalogue: &Catalogue,
-        (sitting, seed, nth): (Sitting, u64, u32),
-        put_away: Option<&str>,
-    ) -> Result<Self, Missing> {
-        let took: u64 = sitting.entries.iter().map(|entry| entry.attempt.took_ms).sum();
-        let known = put_away.and_then(|text| serde_json::from_str::<PutAway>(text).ok());
-        let known = known.filter(|away| away.sitting.id == sitting.id).map_or(0, |away| away.spent_ms);
-        // One that was begun and left before its first answer was left all the same.
-        let spent = Duration::from_millis(took.max(known).max(1));
-        Self::over(set, catalogue, Seed(seed), sitting).map(|exercise| Self { nth, spent, ..exercise })
-    }
-
-    /// The sitting that was put away, whatever became of its set.
-    pub fn sitting_in(text: &str) -> Option<Sitting> {
-        serde_json::from_str::<PutAway>(text).ok().map(|away| away.sitting)
     }
 
     fn over(set: DrillSet, catalogue: &Catalogue, seed: Seed, sitting: Sitting) -> Result<Self, Missing> {
@@ -182,13 +143,6 @@ impl Exercise {
     /// Which try of its card it is, from 1.
     pub fn nth(&self) -> u32 {
         self.nth
-    }
-
-    /// As text, to be taken up again.
-    pub fn put_away(&self, now: Duration) -> String {
-        let spent_ms = u64::try_from(self.spent(now).as_millis()).unwrap_or(u64::MAX);
-        let away = PutAway { seed: self.seed.0, spent_ms, sitting: self.sitting.clone() };
-        serde_json::to_string(&away).expect("texts and numbers are always JSON")
     }
 
     /// The set.

@@ -220,12 +220,20 @@ fn a_job_card_is_worked_on_left_and_handed_in() -> Tested {
     let [file] = &back[..] else { return Err(format!("{} files", back.len()).into()) };
     let work = read(&fs::read(file.path())?).map_err(|faults| format!("{faults:?}"))?;
     assert_eq!((work.closing, work.end, work.entries.len()), (Closing::Signed, End::Done, 4));
+    let text = fs::read_to_string(file.path())?;
+    for told in ["seed", "setting", "expected", "verdict"] {
+        assert!(!text.contains(told), "nothing is told while it goes on: {text}");
+    }
     let answers: Vec<&str> = work.entries.iter().map(|entry| entry.attempt.answer.as_str()).collect();
     assert_eq!(answers, ["7.34", "12.50", "3.86", "1.00"]);
     let header = &work.header;
     assert_eq!((header.learner.as_str(), header.nth, header.purpose), ("k7", 1, Purpose::Check));
     let seed = paper_seed(Some("00000000000000aa"), "k7", 1, &header.sitting);
-    assert_eq!(header.seed, seed.0, "the instructor deals the same paper");
+    assert_eq!(header.seed(), seed, "the instructor deals the same paper");
+    for ask in [&["preview", "first-rule"][..], &["ask", "first-rule"], &["ask", "rule-metric"]] {
+        let refused = run(&[ask, &["--seed", &seed.0.to_string()]].concat())?;
+        assert_eq!((refused.code, refused.out.as_str()), (Some(2), ""), "{ask:?}");
+    }
     assert!(Public::of(header.key.hex()).is_some());
     let happened: Vec<(usize, bool)> =
         work.happened.iter().map(|(after, what)| (*after, matches!(what, Happened::Left(_)))).collect();

@@ -5,12 +5,11 @@ use super::{Ran, Tested, command, run, text, well};
 use linefall::class::card::Card;
 use linefall::class::remark::answered;
 use linefall::class::returned::Header;
-use linefall::class::seal::paper_seed;
 use linefall::class::sitting::End;
 use linefall::diag::SourceText;
+use linefall::drill::Kind;
 use linefall::drill::record::{Asks, Attempt, Verdict, View};
 use linefall::drill::set::{self, deal};
-use linefall::drill::{Kind, Seed};
 use linefall::instrument::Catalogue;
 use linefall::store::round::{Holder, WorkFile, key, take_card};
 use serde_json::Value;
@@ -83,7 +82,6 @@ impl Shop {
         let machine = key(&data, Holder::Machine, [drawn; 32])?;
         let nth = linefall::store::round::tries(&data, &card.number, learner)? + 1;
         let sitting = format!("{:08x}{}", u32::from(drawn) << 8 | nth, &card.number[..8]);
-        let seed = paper_seed(Some(&card.number), learner, nth, &sitting);
         let header = Header {
             sitting,
             learner: learner.to_owned(),
@@ -92,14 +90,13 @@ impl Shop {
             purpose: card.purpose,
             card: Some(card.number.clone()),
             nth,
-            seed: seed.0,
             key: machine.public(),
             program: "0.1.0".to_owned(),
             begun: card.issued.clone(),
         };
         let (mut file, mut writer) = WorkFile::begin(&data, &header)?;
         let mut lines = String::new();
-        for item in deal(set, &self.catalogue, Seed(header.seed)).iter().take(answers) {
+        for item in deal(set, &self.catalogue, header.seed()).iter().take(answers) {
             let tool = self.catalogue.get(&item.instrument).ok_or("no instrument")?;
             let task = item.task(&self.catalogue).ok_or("no question")?;
             for (part, number) in task.parts.iter().zip(1..) {

@@ -17,7 +17,7 @@ mod tests;
 use super::card::Card;
 use super::remark::{Differs, Remarked, remark};
 use super::returned::{Header, Returned};
-use super::seal::{Public, paper_seed};
+use super::seal::Public;
 use super::sitting::{Purpose, Sitting};
 use crate::drill::set::{DrillSet, Shelf};
 use crate::instrument::Catalogue;
@@ -205,10 +205,6 @@ fn judged(returned: &Returned, ground: &Ground<'_>) -> Result<(Remarked, Vec<Not
         (set.ok_or_else(|| Standing::UnknownSet(header.set.clone()))?, Vec::new(), None)
     };
     notes.extend(went_back(returned, issued).then_some(Note::Clock));
-    let seed = paper_seed(header.card.as_deref(), &header.learner, header.nth, &header.sitting);
-    if header.seed != seed.0 {
-        return Err(faulty("its questions are not those that this card and learner get"));
-    }
     Ok((remark(returned, set, ground.catalogue), notes))
 }
 

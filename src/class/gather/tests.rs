@@ -4,7 +4,6 @@ use crate::class::remark::answered;
 use crate::class::returned::Writer;
 use crate::class::returned::testing::{attempt, machine};
 use crate::class::sitting::End;
-use crate::drill::Seed;
 use crate::drill::record::Verdict;
 use crate::drill::set::deal;
 
@@ -57,7 +56,6 @@ impl Shop {
 /// A first line for the card.
 fn header(shop: &Shop, sitting: u8, nth: u32) -> Header {
     let (set, sitting) = (shop.set(), format!("{sitting:016x}"));
-    let seed = paper_seed(Some(CARD), "k7", nth, &sitting).0;
     Header {
         learner: "k7".to_owned(),
         set: set.id.clone(),
@@ -65,7 +63,6 @@ fn header(shop: &Shop, sitting: u8, nth: u32) -> Header {
         purpose: Purpose::Exercise,
         card: Some(CARD.to_owned()),
         nth,
-        seed,
         key: machine(1).public(),
         program: "0.1.0".to_owned(),
         begun: format!("2026-11-30T07:30:{nth:02}Z"),
@@ -76,7 +73,7 @@ fn header(shop: &Shop, sitting: u8, nth: u32) -> Header {
 /// A paper gone through: every third answer a millimetre too much, the last one passed over, by so many answers.
 fn file(shop: &Shop, header: &Header, answers: usize) -> (Writer, String) {
     let (mut writer, mut text) = Writer::begin(header);
-    let paper = deal(shop.set(), &shop.catalogue, Seed(header.seed));
+    let paper = deal(shop.set(), &shop.catalogue, header.seed());
     for item in paper.iter().take(answers) {
         let tool = shop.catalogue.get(&item.instrument).expect("shipped");
         let part = &item.task(&shop.catalogue).expect("posed").parts[0];
@@ -184,13 +181,9 @@ fn what_is_not_ours_is_named() {
     faulty(&|head| head.set = "dials".to_owned(), "another exercise");
     faulty(&|head| head.revision = "00".to_owned(), "another exercise");
     faulty(&|head| head.purpose = Purpose::Check, "not what its card is for");
-    faulty(&|head| head.seed += 1, "not those that this card");
-    faulty(&|head| head.nth = 2, "not those that this card");
-    faulty(&|head| head.learner = "k8".to_owned(), "not those that this card");
     faulty(&|head| (head.card, head.purpose) = (None, Purpose::Check), "answers no card");
     let own = |head: &mut Header| {
         head.card = None;
-        head.seed = paper_seed(None, "k7", 1, &head.sitting).0;
     };
     assert_eq!(is(&shop.gather(&[("a.work", text(&own))])), [&Standing::Counted]);
     assert_eq!(
@@ -229,7 +222,6 @@ fn late_second_tries_and_those_that_did_not_come_back_are_told() {
     assert_eq!(elsewhere.files[0].notes, [Note::InFolderOf("k8".to_owned())]);
     let mut stranger = header(&shop, 1, 1);
     stranger.learner = "k9".to_owned();
-    stranger.seed = paper_seed(Some(CARD), "k9", 1, &stranger.sitting).0;
     stranger.begun = "2026-11-28T07:30:00Z".to_owned();
     let (writer, text) = Writer::begin(&stranger);
     let text = text + &writer.end("2026-11-30T07:43:00Z", End::Left, &machine(1));

@@ -60,8 +60,10 @@ pub(super) struct Answer {
     instrument: String,
     revision: String,
     generator: u32,
-    seed: u64,
-    number: u32,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    seed: Option<u64>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    number: Option<u32>,
     #[serde(default, skip_serializing_if = "String::is_empty")]
     variant: String,
     #[serde(default, skip_serializing_if = "String::is_empty")]
@@ -70,7 +72,9 @@ pub(super) struct Answer {
     #[serde(default, skip_serializing_if = "String::is_empty")]
     given: String,
     asks: Asks,
+    #[serde(default, skip_serializing_if = "String::is_empty")]
     setting: String,
+    #[serde(default, skip_serializing_if = "String::is_empty")]
     zero_error: String,
     view: View,
     glass: bool,
@@ -79,8 +83,10 @@ pub(super) struct Answer {
     rows: u32,
     #[serde(rename = "answer")]
     typed: String,
+    #[serde(default, skip_serializing_if = "String::is_empty")]
     expected: String,
-    verdict: Verdict,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    verdict: Option<Verdict>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     misreads: Vec<String>,
     took_ms: u64,
@@ -96,8 +102,8 @@ impl Answer {
             instrument: of.instrument,
             revision: of.revision,
             generator: of.generator,
-            seed: of.seed,
-            number: of.number,
+            seed: Some(of.seed),
+            number: Some(of.number),
             variant: of.variant,
             conditions: of.conditions,
             kind: of.kind,
@@ -112,10 +118,41 @@ impl Answer {
             rows: of.rows,
             typed: of.answer,
             expected: of.expected,
-            verdict: of.verdict,
+            verdict: Some(of.verdict),
             misreads: of.misreads,
             took_ms: of.took_ms,
         }
+    }
+
+    /// What was answered, and nothing of what is right.
+    pub fn bare(place: u32, part: u32, attempt: &Attempt) -> Self {
+        let (empty, none) = (String::new, None);
+        Self {
+            seed: None,
+            number: none,
+            variant: empty(),
+            conditions: empty(),
+            setting: empty(),
+            zero_error: empty(),
+            expected: empty(),
+            verdict: None,
+            misreads: Vec::new(),
+            ..Self::of(place, part, attempt)
+        }
+    }
+
+    /// True where nothing of what is right stands in it, or all of it.
+    pub fn is_in_one_form(&self) -> bool {
+        let there = [
+            self.seed.is_some(),
+            self.number.is_some(),
+            !self.setting.is_empty(),
+            !self.zero_error.is_empty(),
+            !self.expected.is_empty(),
+            self.verdict.is_some(),
+        ];
+        let more = !self.variant.is_empty() || !self.conditions.is_empty() || !self.misreads.is_empty();
+        there.iter().all(|is| *is) || !(more || there.contains(&true))
     }
 
     pub fn at(&self) -> &str {
@@ -129,8 +166,8 @@ impl Answer {
             instrument: self.instrument,
             revision: self.revision,
             generator: self.generator,
-            seed: self.seed,
-            number: self.number,
+            seed: self.seed.unwrap_or(0),
+            number: self.number.unwrap_or(0),
             variant: self.variant,
             conditions: self.conditions,
             kind: self.kind,
@@ -145,7 +182,7 @@ impl Answer {
             rows: self.rows,
             answer: self.typed,
             expected: self.expected,
-            verdict: self.verdict,
+            verdict: self.verdict.unwrap_or(Verdict::Other),
             misreads: self.misreads,
             took_ms: self.took_ms,
         };

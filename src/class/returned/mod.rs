@@ -8,7 +8,8 @@
 //! | [`Fault`] | why one cannot be used, with the line |
 //!
 //! Every line carries the BLAKE3 hash of the line before, the last one the signature of the machine's key over the hash of the
-//! line before it. Verdicts stand in it for whoever reads it; nothing is counted that was not marked again.
+//! line before it. Verdicts stand in it for whoever reads it, but not where nothing is told before the end; nothing is counted
+//! that was not marked again.
 
 mod line;
 mod read;
@@ -21,8 +22,9 @@ mod write;
 pub use read::{Closing, Fault, Happened, Returned, header, read};
 pub use write::Writer;
 
-use super::seal::Public;
+use super::seal::{Public, paper_seed};
 use super::sitting::Purpose;
+use crate::drill::Seed;
 use serde::{Deserialize, Serialize};
 
 /// The largest file, in bytes.
@@ -54,8 +56,6 @@ pub struct Header {
     /// Which try of this card it is on this machine, from 1.
     #[serde(rename = "try")]
     pub nth: u32,
-    /// The seed of the paper: [`super::seal::paper_seed`].
-    pub seed: u64,
     /// The key of the machine.
     pub key: Public,
     /// The program's version.
@@ -65,6 +65,11 @@ pub struct Header {
 }
 
 impl Header {
+    /// The seed of the paper. It does not stand in the file: whoever has the card's paper beforehand has the answers.
+    pub fn seed(&self) -> Seed {
+        paper_seed(self.card.as_deref(), &self.learner, self.nth, &self.sitting)
+    }
+
     /// The name of its file: day, set and number.
     pub fn file_name(&self) -> String {
         let day = self.begun.get(..10).unwrap_or_default();

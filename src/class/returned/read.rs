@@ -227,7 +227,7 @@ impl Reading {
             Line { answer: Some(answer), left: None, back: None, ended: None, signed: None, .. }
                 if !ended =>
             {
-                let good = is_time(answer.at());
+                let good = is_time(answer.at()) && answer.is_in_one_form();
                 self.of.entries.push(answer.entry(&self.of.header.learner));
                 good
             }

@@ -21,7 +21,6 @@ pub fn header() -> Header {
         purpose: Purpose::Exercise,
         card: Some("00000000000000aa".to_owned()),
         nth: 1,
-        seed: 7,
         key: machine(1).public(),
         program: "0.1.0".to_owned(),
         begun: "2026-11-30T07:30:00Z".to_owned(),

@@ -60,8 +60,9 @@ fn faults_are_named_with_their_lines() {
         ("\"try\":1", "\"try\":0", "try"),
         ("2026-11-30T07:30:00Z", "yesterday", "begun"),
         ("0.1.0", "\\u001b[31m", "program"),
-        ("\"seed\":7", "\"seed\":-7", "something"),
-        ("\"seed\":7", "\"more\":1,\"seed\":7", "something"),
+        ("\"try\":1", "\"try\":-1", "something"),
+        ("\"try\":1", "\"more\":1,\"try\":1", "something"),
+        ("\"try\":1", "\"seed\":7,\"try\":1", "something"),
     ] {
         assert_eq!(faults(&text.replacen(from, to, 1)), [Fault::Header(what)], "{to}");
     }
@@ -121,6 +122,20 @@ fn every_change_shows() {
         );
     }
     assert_eq!(whole.closing, Closing::Signed);
+}
+
+#[test]
+fn a_silent_answer_says_nothing_of_what_is_right() {
+    let (mut writer, first) = Writer::begin(&header());
+    let line = writer.silent_answer(1, 1, &attempt("13"));
+    for told in ["seed", "number", "setting", "zero_error", "expected", "verdict", "misreads", "12.5"] {
+        assert!(!line.contains(told) && !first.contains(told), "{told}: {line}");
+    }
+    assert!(line.contains("\"answer\":\"13\""));
+    let entry = read((first.clone() + &line).as_bytes()).expect("no fault").entries.remove(0);
+    assert!(entry.attempt.is_unmarked() && !attempt("13").is_unmarked());
+    let half = line.replacen("\"answer\":\"13\"", "\"answer\":\"13\",\"verdict\":\"right\"", 1);
+    assert_eq!(faults(&(first + &half)), [Fault::Line(2)], "a mark without the rest");
 }
 
 #[test]

@@ -36,6 +36,11 @@ impl Writer {
         self.line(Line { answer: Some(Answer::of(place, part, attempt)), ..Line::default() })
     }
 
+    /// An answer without its mark, where nothing is told before the end.
+    pub fn silent_answer(&mut self, place: u32, part: u32, attempt: &Attempt) -> String {
+        self.line(Line { answer: Some(Answer::bare(place, part, attempt)), ..Line::default() })
+    }
+
     /// It is left, to be taken up again.
     pub fn left(&mut self, at: &str) -> String {
         self.line(Line { left: Some(at.to_owned()), ..Line::default() })

@@ -2,6 +2,7 @@
 
 use crate::cli::args::{Size, size, view};
 use crate::cli::asked::{Asked, Choose};
+use crate::drill::Seed;
 use crate::scene::View;
 use clap::Args;
 
@@ -18,7 +19,7 @@ pub struct Ask {
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=10_000))]
     pub count: Option<u32>,
     /// The same seed gives the same questions
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u64).range(..Seed::OF_CARDS))]
     pub seed: Option<u64>,
     /// One JSON object a line, in and out
     #[arg(long)]

@@ -12,7 +12,7 @@ use crate::cli::out::{self, Out};
 use crate::cli::picture::Look;
 use crate::cli::terminal;
 use crate::drill::Verdict;
-use crate::drill::set::{Allowed, DrillSet};
+use crate::drill::set::{Allowed, DrillSet, Feedback};
 use crate::instrument::Catalogue;
 use crate::render::Glass;
 use crate::scene::View;
@@ -194,8 +194,8 @@ impl<'a> Sitter<'a> {
             self.unsaved = true;
             return out::complain(&format!("no random numbers: {cause}"));
         }
-        let (seed, nth) = (self.exercise.seed().0, self.exercise.nth());
-        let note = Note { seed, nth, at: now(), leaves: leaves == Leaves::Now, drawn };
+        let (silent, nth) = (self.exercise.feedback() == Feedback::AtTheEnd, self.exercise.nth());
+        let note = Note { silent, nth, at: now(), leaves: leaves == Leaves::Now, drawn };
         match desk.put_down(self.exercise.sitting(), &note) {
             Ok(None) => {}
             Ok(Some(HandedIn { waiting, why, .. })) => {

@@ -235,7 +235,10 @@ fn tell(collected: &Collected, out: &mut Out) -> Result<(), Halt> {
     let strangers: Vec<&str> =
         collected.learners.iter().filter(|of| of.not_on_roster).map(|of| of.learner.as_str()).collect();
     let absent: Vec<&str> = collected.not_there.iter().map(String::as_str).collect();
-    if !(collected.machines.is_empty() && strangers.is_empty() && collected.closed.is_empty() && absent.is_empty())
+    if !(collected.machines.is_empty()
+        && strangers.is_empty()
+        && collected.closed.is_empty()
+        && absent.is_empty())
     {
         out.line("")?;
     }

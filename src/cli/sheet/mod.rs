@@ -8,6 +8,7 @@ use super::args::Common;
 use super::exit::{Exit, Halt};
 use super::out::{self, Out};
 use super::shelf;
+use crate::drill::Seed;
 use crate::exact::{Exact, Unit};
 use crate::instrument::Instrument;
 use crate::render::paper::{Leaf, Paper};
@@ -47,7 +48,7 @@ pub struct Options {
     #[arg(long, value_name = "PAPER", default_value = "a4")]
     pub paper: PaperArg,
     /// The same seed gives the same sheets; by chance when left out
-    #[arg(long, value_name = "N", requires = "set")]
+    #[arg(long, value_name = "N", requires = "set", value_parser = clap::value_parser!(u64).range(..Seed::OF_CARDS))]
     pub seed: Option<u64>,
     /// Questions on each sheet, in place of what the set says
     #[arg(long, value_name = "N", requires = "set", value_parser = clap::value_parser!(u32).range(1..=500))]

@@ -82,10 +82,11 @@ pub(super) fn shares(set: &DrillSet) -> Vec<u32> {
     counts.into_iter().map(|count| u32::try_from(count).expect("at most the whole count")).collect()
 }
 
-/// The seed of a portion: two portions on one instrument are not to pose the same.
+/// The seed of a portion: two portions on one instrument are not to pose the same. That of a job card's paper is one of job cards.
 fn apart(seed: Seed, place: usize) -> Seed {
     let mut draw = Draw::apart("linefall portion 1", seed, u32::try_from(place).expect("a few portions"));
-    Seed(u64::from(draw.below(u32::MAX)) << 32 | u64::from(draw.below(u32::MAX)))
+    let own = Seed(u64::from(draw.below(u32::MAX)) << 32 | u64::from(draw.below(u32::MAX)));
+    if seed.is_of_card() { own.of_card() } else { own }
 }
 
 /// The given reading of question `n` (from 1); none where it does not go with the instrument any more.

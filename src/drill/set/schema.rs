@@ -3,7 +3,7 @@
 use super::keys::{Place, SET, keys_of, names_of};
 use super::{Allowed, Feedback, Met, Order, ZeroOff};
 use crate::diag::{Diagnostic, SourceText, Span, nearest};
-use crate::drill::{Kind, Level};
+use crate::drill::{Kind, Level, Seed};
 use crate::exact::{Exact, Unit};
 use crate::instrument::schema::{Fields, Reader, Sign, Written, corrected, opened, shown};
 use crate::reading::{Misread, misread};
@@ -213,8 +213,9 @@ fn seed(reader: &mut Reader<'_>, value: &Spanned<DeValue<'_>>) -> Option<Written
         return None;
     };
     let found = u64::from_str_radix(integer.as_str(), integer.radix()).ok();
+    let found = found.filter(|found| !Seed(*found).is_of_card());
     if found.is_none() {
-        let message = "`seed` is a whole number from 0 to 18446744073709551615".to_owned();
+        let message = "`seed` is a whole number from 0 to 9223372036854775807".to_owned();
         reader.push(Diagnostic::new("seed", span.clone(), message).fix("seed = 7"));
     }
     found.map(|value| Written { value, span })

@@ -146,6 +146,19 @@ fn the_same_seed_gives_the_same_paper_and_another_one_another() {
     assert_eq!(deal(fixed, &catalogue, Seed(1)), deal(fixed, &catalogue, Seed(2)));
 }
 
+/// Nothing of a job card's paper can be asked for by a seed that somebody types, its single questions neither.
+#[test]
+fn the_paper_of_a_card_is_beyond_what_can_be_typed() {
+    let catalogue = catalogue();
+    let shelf = Shelf::new(Vec::new(), &catalogue);
+    let check = shelf.get("final-check").expect("shipped");
+    let seeds = |seed: Seed| deal(check, &catalogue, seed).iter().map(Item::seed).collect::<Vec<_>>();
+    assert!(seeds(Seed(1).of_card()).iter().all(|seed| seed.is_of_card()));
+    assert_ne!(seeds(Seed(1).of_card()), seeds(Seed(1)));
+    let typed = |seed: u64| set(&format!("seed = {seed}"), "instrument = \"rule-metric\"");
+    assert!(typed(Seed::OF_CARDS).is_err() && typed(Seed::OF_CARDS - 1).is_ok());
+}
+
 /// Version 1 of the paper, worked once and never changed: a record names its question by seed and number.
 #[test]
 fn paper_version_1() {

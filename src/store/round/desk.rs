@@ -34,8 +34,8 @@ pub struct OnDesk {
 /// What is put down beside the sitting itself.
 #[derive(Clone, Debug)]
 pub struct Note {
-    /// The seed of the paper.
-    pub seed: u64,
+    /// Nothing is told before the end: answers are put down without their marks.
+    pub silent: bool,
     /// Which try of the card it is.
     pub nth: u32,
     /// Now, UTC as RFC 3339.
@@ -62,7 +62,7 @@ impl Desk {
         };
         let TakenUp { file, writer, so_far } = WorkFile::take_up(&path)?;
         let sitting = so_far.claimed();
-        let going = Some((sitting.clone(), so_far.header.seed, so_far.header.nth));
+        let going = Some((sitting.clone(), so_far.header.seed().0, so_far.header.nth));
         self.open = Some(Open::of(&sitting, file, writer));
         Ok(OnDesk { going, tries })
     }
@@ -80,7 +80,12 @@ impl Desk {
             open.backs += 1;
         }
         for entry in sitting.entries.iter().skip(open.answers) {
-            open.file.append(&open.writer.answer(entry.place, entry.part, &entry.attempt))?;
+            let (place, part, attempt) = (entry.place, entry.part, &entry.attempt);
+            open.file.append(&if note.silent {
+                open.writer.silent_answer(place, part, attempt)
+            } else {
+                open.writer.answer(place, part, attempt)
+            })?;
             open.answers += 1;
         }
         if sitting.end == End::Open {
@@ -114,7 +119,6 @@ impl Desk {
             purpose: sitting.purpose,
             card: sitting.card.clone(),
             nth: note.nth,
-            seed: note.seed,
             key: key(&self.dir, Holder::Machine, note.drawn)?.public(),
             program: env!("CARGO_PKG_VERSION").to_owned(),
             begun: sitting.begun.clone(),

@@ -108,7 +108,7 @@ impl Runtime {
     fn put_down(&mut self, sat: &Sat) -> Result<Option<HandedIn>, String> {
         let dir = self.folder().ok_or_else(|| self.model.store_problem.clone().unwrap_or_default())?;
         let drawn = drawn().map_err(|cause| cause.to_string())?;
-        let note = Note { seed: sat.seed, nth: sat.nth, at: sat.at.clone(), leaves: sat.leaves, drawn };
+        let note = Note { silent: sat.silent, nth: sat.nth, at: sat.at.clone(), leaves: sat.leaves, drawn };
         let desk = self.desk.get_or_insert_with(|| Desk::new(&dir));
         desk.put_down(&sat.sitting, &note).map_err(|error| error.to_string())
     }

@@ -4,7 +4,7 @@ use super::{Effect, Env, back};
 use crate::class::card::Card;
 use crate::class::sitting::{End, Purpose, Sitting};
 use crate::drill::record::Attempt;
-use crate::drill::set::{Allowed, DrillSet};
+use crate::drill::set::{Allowed, DrillSet, Feedback};
 use crate::render::LineStyle;
 use crate::session::{Act, Exercise, Keep, Missing, On, Stand, Whose};
 use crate::tui::command::Command;
@@ -21,8 +21,8 @@ pub struct Sat {
     pub text: String,
     /// The sitting as it is now.
     pub sitting: Sitting,
-    /// The seed of its paper.
-    pub seed: u64,
+    /// Nothing is told before the end.
+    pub silent: bool,
     /// Which try of its card it is.
     pub nth: u32,
     /// Now, UTC as RFC 3339.
@@ -383,7 +383,7 @@ impl Sat {
             key: exercise.key(),
             text: exercise.put_away(env.now),
             sitting,
-            seed: exercise.seed().0,
+            silent: exercise.feedback() == Feedback::AtTheEnd,
             nth: exercise.nth(),
             at: env.at.clone(),
             leaves: false,
