@@ -155,7 +155,7 @@ fn the_paper_of_a_card_is_beyond_what_can_be_typed() {
     let seeds = |seed: Seed| deal(check, &catalogue, seed).iter().map(Item::seed).collect::<Vec<_>>();
     assert!(seeds(Seed(1).of_card()).iter().all(|seed| seed.is_of_card()));
     assert_ne!(seeds(Seed(1).of_card()), seeds(Seed(1)));
-    let typed = |seed: u64| set(&format!("seed = {seed}"), "instrument = \"rule-metric\"");
+    let typed = |seed: u64| set(&format!("count = 4\nseed = {seed}"), "instrument = \"rule-metric\"");
     assert!(typed(Seed::OF_CARDS).is_err() && typed(Seed::OF_CARDS - 1).is_ok());
 }
 
