@@ -15,6 +15,7 @@ pub mod exercise;
 mod explain;
 pub mod format;
 mod found;
+pub mod pages;
 pub mod progress;
 pub mod project;
 mod question;

@@ -6,13 +6,13 @@ use super::super::{out, shelf};
 use super::chance;
 use crate::class::card::Card;
 use crate::class::gather::{Given, Ground, Slip, gather};
-use crate::class::record::Issued;
+use crate::class::record::{Issued, Person, Row};
 use crate::class::seal::Public;
 use crate::class::sitting::Sitting;
 use crate::diag::SourceText;
 use crate::drill::set::{self, Shelf};
 use crate::instrument::Catalogue;
-use crate::store::{self, ClassStore, StoreError, round};
+use crate::store::{self, CLASS_FILE, ClassStore, StoreError, round};
 use crate::wording::round as say;
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -60,6 +60,17 @@ pub fn issued(common: &Common, catalogue: &Catalogue) -> Result<Vec<Issued>, Hal
     let own = round::key(&dir, round::Holder::Instructor, chance()?)?.public();
     let cards = cards(&dir, None, catalogue, &own)?;
     Ok(of_cards(&cards))
+}
+
+/// The rows of the class record, and who is on the roster.
+pub fn class_of(common: &Common) -> Result<(Vec<Row>, Vec<Person>), Halt> {
+    let dir = store::data_dir(common.data_dir.clone())?;
+    if !dir.join(CLASS_FILE).is_file() {
+        return Ok((Vec::new(), super::roster_of(common)?.map(|roster| roster.people).unwrap_or_default()));
+    }
+    let rows = ClassStore::open(&dir)?.rows()?;
+    let rows = rows.iter().filter_map(|(_, row)| serde_json::from_str(row).ok()).collect();
+    Ok((rows, super::roster_of(common)?.map(|roster| roster.people).unwrap_or_default()))
 }
 
 pub(super) fn of_cards(cards: &BTreeMap<String, Given>) -> Vec<Issued> {
