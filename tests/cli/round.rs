@@ -401,7 +401,7 @@ fn every_command_of_the_pages_runs() -> Tested {
                 assert!(std::process::Command::new(words[0]).args(&words[1..]).status()?.success(), "{line}");
                 continue;
             };
-            let theirs = ["practice", "ask", "return"].contains(&args[0]);
+            let theirs = ["practice", "skills-check", "return"].contains(&args[0]);
             let data = shop.path(if !theirs {
                 "shop"
             } else if line.ends_with("k8") {
@@ -410,7 +410,7 @@ fn every_command_of_the_pages_runs() -> Tested {
                 "k7"
             });
             // The full screen is gone through in tests/pty; here the same card is worked on line by line.
-            let first = if args[0] == "practice" { "ask" } else { args[0] };
+            let first = if args[0] == "practice" { "skills-check" } else { args[0] };
             let args = [&[first][..], &args[1..], &["--data-dir", text(&data)?]].concat();
             let done = super::feed(&args, &b"skip\n".repeat(80))?;
             assert_eq!(done.code, Some(0), "{line}: {}{}", done.out, done.err);
