@@ -1,10 +1,10 @@
 //! Commands looked up: by key, by place, by a text.
 
 use super::Place::{
-    Answered, Asking, Before, Care, Choosing, GoOn, Guess, Home, Kinds, Lesson, Lines, Locked, Progress,
-    Project, Result, Sets, Setting, Start, Walk,
+    Answered, Asking, Before, Bites, Care, Choosing, Class, ClassPage, GoOn, Guess, Home, Kinds, Lesson,
+    Lines, Locked, Progress, Project, Result, Sets, Setting, Start, Walk,
 };
-use super::{COMMANDS, Command, Entry, Place, bench, exercise, project, walk};
+use super::{COMMANDS, Command, Entry, Place, bench, class, exercise, project, strip, walk};
 use crossterm::event::KeyEvent;
 
 /// The command a key means at a place. `typing` is true while a text is being typed: letters and figures then are text.
@@ -26,7 +26,8 @@ pub fn valid_at(place: Place) -> impl Iterator<Item = &'static Entry> {
 
 /// The whole list.
 fn all() -> impl Iterator<Item = &'static Entry> {
-    let round_exercises = exercise::EXERCISE.iter().chain(project::PROJECT);
+    let round_exercises =
+        exercise::EXERCISE.iter().chain(project::PROJECT).chain(class::CLASS_RECORD).chain(strip::STRIP);
     COMMANDS.iter().chain(walk::WALK).chain(bench::BENCH).chain(round_exercises)
 }
 
@@ -63,6 +64,7 @@ impl Place {
             Choosing | Setting | Locked => "at the bench",
             Walk | Guess => "when you turn it",
             Lesson => "in a lesson",
+            Class | ClassPage | Bites => "in the class record",
             Sets => "in the exercises",
             Start | GoOn => "before a set",
             Result => "after a set",
