@@ -54,10 +54,10 @@ fn main() {
         started.elapsed()
     );
     for what in ["collect, the first time", "collect, a second time"] {
-        let (took, peak) = run(&["collect", "--json", "--folder", &share.to_string_lossy()], &shop);
-        println!("{what}: {took:?}, {} MiB at the most", peak >> 10);
+        let (took, peak, work) = run(&["collect", "--json", "--folder", &share.to_string_lossy()], &shop);
+        println!("{what}: {took:?}, {work:?} of work on all cores, {} MiB at the most", peak >> 10);
     }
-    let (took, peak) = run(&["class", "--json"], &shop);
+    let (took, peak, _) = run(&["class", "--json"], &shop);
     println!("class record, opened: {took:?}, {} MiB at the most", peak >> 10);
 }
 
@@ -182,8 +182,8 @@ fn said(learner: &str, at: &str, answer: &str) -> Attempt {
     }
 }
 
-/// Runs the program: how long, and the most memory it held, in KiB, looked at while it runs.
-fn run(args: &[&str], shop: &Path) -> (Duration, u64) {
+/// Runs the program: how long, the most memory it held, in KiB, and how long its threads worked, looked at while it runs.
+fn run(args: &[&str], shop: &Path) -> (Duration, u64, Duration) {
     let started = Instant::now();
     let mut child = Command::new(env!("CARGO_BIN_EXE_linefall"))
         .args(args)
@@ -194,7 +194,8 @@ fn run(args: &[&str], shop: &Path) -> (Duration, u64) {
         .spawn()
         .expect("the program");
     let status = format!("/proc/{}/status", child.id());
-    let mut peak = 0;
+    let stat = format!("/proc/{}/stat", child.id());
+    let (mut peak, mut ticks) = (0, 0);
     let ended = loop {
         if let Some(ended) = child.try_wait().expect("it runs") {
             break ended;
@@ -203,9 +204,14 @@ fn run(args: &[&str], shop: &Path) -> (Duration, u64) {
         let line = held.lines().find_map(|line| line.strip_prefix("VmHWM:"));
         let kib = line.and_then(|line| line.split_whitespace().next()?.parse().ok());
         peak = kib.unwrap_or(0).max(peak);
+        // User and system time, in hundredths of a second.
+        let counts = fs::read_to_string(&stat).unwrap_or_default();
+        let count =
+            |n: usize| counts.split(' ').nth(n).and_then(|text| text.parse::<u64>().ok()).unwrap_or(0);
+        ticks = (count(13) + count(14)).max(ticks);
         thread::sleep(Duration::from_millis(2));
     };
     let took = started.elapsed();
     println!("    {} ends with {:?}", args[0], ended.code());
-    (took, peak)
+    (took, peak, Duration::from_millis(ticks * 10))
 }

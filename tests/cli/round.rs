@@ -231,6 +231,22 @@ fn a_class_of_thirty_from_issue_to_class_record() -> Tested {
         assert!(plain.contains(wanted), "{wanted}: {plain}");
     }
     assert!(!plain.contains("Learner"), "names stay in the roster");
+    // The class record knows the names, what came back of the check, and the questions of a set.
+    let class: Value = serde_json::from_str(&shop.shop(&["class", "--json"])?.out)?;
+    let learners = class["learners"].as_array().ok_or("no learners")?;
+    assert_eq!((learners.len(), learners[6]["name"].as_str()), (30, Some("Learner 7")), "{class}");
+    let given = class["given"].as_array().and_then(|all| all.iter().find(|of| of["set"] == "half-way-check"));
+    let stands = given.and_then(|given| given["stands"].as_array()).ok_or("no check")?;
+    let outcome = |n: usize| stands[n]["tries"][0]["outcome"].to_string();
+    assert_eq!(outcome(0), "\"passed\"", "{}", stands[0]);
+    assert!(outcome(2).contains("not-yet"), "{}", stands[2]);
+    assert_eq!(
+        (stands[28]["back"].as_str(), stands[29]["back"].as_str()),
+        (Some("not-back"), Some("not-back"))
+    );
+    let questions: Value =
+        serde_json::from_str(&shop.shop(&["class", "--questions", "first-rule", "--json"])?.out)?;
+    assert_eq!(questions["people"].as_u64(), Some(29), "{questions}");
     Ok(())
 }
 
