@@ -90,5 +90,5 @@ fn listing(catalogue: &Catalogue, room: &Room, args: &Options, out: &mut Out) ->
 
 /// The whole class as it was collected.
 pub fn collected(common: &Common) -> Result<Room, Halt> {
-    source::collected(common, None)
+    source::collected(common, &shelf::catalogue(common), None)
 }
