@@ -32,11 +32,13 @@ impl Seed {
     pub const OF_CARDS: u64 = 1 << 63;
 
     /// The same among those of job cards.
+    #[must_use]
     pub fn of_card(self) -> Self {
         Self(self.0 | Self::OF_CARDS)
     }
 
     /// The same among those that can be typed.
+    #[must_use]
     pub fn open(self) -> Self {
         Self(self.0 & !Self::OF_CARDS)
     }
