@@ -37,8 +37,28 @@ pub fn called(purpose: Purpose) -> &'static str {
     }
 }
 
+/// What is pressed, or typed, to pass a question over and to leave.
+#[derive(Clone, Copy, Debug)]
+pub struct Ways {
+    /// To pass a question over.
+    pub skip: &'static str,
+    /// To leave.
+    pub leave: &'static str,
+}
+
+/// In the full screen.
+pub const KEYS: Ways = Ways { skip: "s", leave: "Esc" };
+/// In the line mode.
+pub const WORDS: Ways = Ways { skip: "skip", leave: "quit" };
+
 /// What there is to know before it begins, each with its label.
-pub fn start(set: &DrillSet, purpose: Purpose, catalogue: &Catalogue) -> Vec<(&'static str, String)> {
+pub fn start(
+    set: &DrillSet,
+    purpose: Purpose,
+    ways: Ways,
+    catalogue: &Catalogue,
+) -> Vec<(&'static str, String)> {
+    let Ways { skip, leave } = ways;
     let plan = set.pass.as_ref().map(|pass| Plan::of(pass, set.count));
     let mut lines = vec![("Asked", asked(set, plan.as_ref()))];
     lines.extend(portions(set, catalogue).into_iter().map(|line| ("", line)));
@@ -52,20 +72,13 @@ pub fn start(set: &DrillSet, purpose: Purpose, catalogue: &Catalogue) -> Vec<(&'
     }
     lines.push(("Glass", glass(set.glass).to_owned()));
     if purpose == Purpose::Exercise {
-        lines.push((
-            "Leaving",
-            "Esc (line by line: quit) leaves it; it goes on at the same question.".to_owned(),
-        ));
+        lines.push(("Leaving", format!("{leave} leaves it; it goes on at the same question.")));
     } else {
         lines.push(("Told", "Nothing is told until the end: no right or wrong, no reading.".to_owned()));
-        lines.push((
-            "Passing over",
-            "A question passed over (s; line by line: skip) counts as not right.".to_owned(),
-        ));
+        lines.push(("Passing over", format!("{skip} passes a question over; it counts as not right.")));
         lines.push((
             "Leaving",
-            "Esc (line by line: quit) leaves it; it goes on at the same question, but says that it was left."
-                .to_owned(),
+            format!("{leave} leaves it; it goes on at the same question, but says that it was left."),
         ));
     }
     lines
