@@ -12,10 +12,13 @@ use linefall::learner::diagnosis::{Inquiry, Pool, Prior};
 use linefall::learner::gates::{Target, gates};
 use linefall::learner::progress::of_summary;
 use linefall::learner::schedule::today;
-use linefall::render::{LineStyle, Request, draw};
+use linefall::render::paper::Paper;
+use linefall::render::sheet::{Block, Entry, Head, Sheet, lay};
+use linefall::render::{LineStyle, Request, draw, pdf};
 use linefall::scene::{View, build};
 use linefall::session::{Effect, Practice, Shown, Step};
 use linefall::store::Store;
+use linefall::wording::sheet as say;
 use rusqlite::Connection;
 use std::hint::black_box;
 use std::path::Path;
@@ -156,5 +159,48 @@ fn history(c: &mut Criterion) {
     c.bench_function("progress of a million answers", |b| b.iter(&opened));
 }
 
-criterion_group!(benches, parts, history);
+/// A hundred pages of worksheets on several tools, from the questions to the bytes of the file.
+fn worksheets(c: &mut Criterion) {
+    let catalogue = Catalogue::new(Vec::new());
+    let tools = [
+        "rule-inch-64",
+        "caliper-inch-25",
+        "caliper-metric-50",
+        "micrometer-inch-tenths",
+        "dial-caliper-metric",
+    ];
+    let tools = tools.map(|id| catalogue.get(id).expect("a shipped instrument"));
+    let printed = || {
+        let entries = (1..=600).map(|number: u32| {
+            let tool = tools[usize::try_from(number).expect("a small number") % tools.len()];
+            let posed = question(tool, Seed(7), number);
+            let sight = posed.measuring(&posed.tool(tool));
+            let scene = build(&sight.tool, &sight.pose, &sight.variant, View::Held);
+            let picture = Block::Picture { caption: None, scene: Box::new(scene), quantum: None };
+            let answer =
+                Block::Answer { question: vec!["What does it read?".to_owned()], unit: "mm".to_owned() };
+            Entry { number: Some(number.to_string()), blocks: vec![picture, answer] }
+        });
+        let head = Head {
+            title: "Readings".to_owned(),
+            under: Vec::new(),
+            fields: say::FIELDS.map(str::to_owned).to_vec(),
+            mark: String::new(),
+            bar: Some(say::BAR.to_owned()),
+            page: say::page,
+            note: say::note,
+            glass: say::GLASS,
+        };
+        let mut leaves = lay(&Sheet { paper: Paper::A4, head, entries: entries.collect() });
+        assert!(leaves.len() > 100, "{} pages", leaves.len());
+        leaves.truncate(100);
+        pdf::leaves(&leaves, "Readings").len()
+    };
+    let started = Instant::now();
+    let bytes = printed();
+    println!("100 pages of worksheets, the first time: {:?}, {bytes} bytes", started.elapsed());
+    c.bench_function("100 pages of worksheets", |b| b.iter(printed));
+}
+
+criterion_group!(benches, parts, worksheets, history);
 criterion_main!(benches);

@@ -27,7 +27,7 @@
 //! | 7 | [`tui`], [`cli`]: adapters; alone touch the terminal, the arguments, the clock |
 //! | 6 | [`session`], [`store`], [`wording`]: use cases without I/O; database and files; sentences |
 //! | 5 | [`class`]: item analysis |
-//! | 4 | [`learner`], [`render`]: what attempts say; display list to cells, SVG, description |
+//! | 4 | [`learner`], [`render`]: what attempts say; display list to cells, SVG, PDF, sheets, description |
 //! | 3 | [`drill`], [`lesson`], [`scene`]: questions and marks; lessons; pose to display list |
 //! | 2 | [`reading`]: setting, pose, reading, misreads, explanation |
 //! | 1 | [`instrument`], [`terms`]: checked definitions; the glossary |

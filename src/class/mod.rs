@@ -9,6 +9,7 @@
 //! | [`gather::gather()`] | what the files that came back come to |
 //! | [`sitting::Sitting`] | one paper as somebody sat it |
 //! | [`verdict::Judged`] | what a sitting comes to: right, gross and fine apart, passed or not yet and why |
+//! | [`roster::Roster`] | who is behind the codes |
 //! | [`record::Row`] | what the class record keeps of a learner: made from the answers, and made anew from them |
 //! | [`record::Class`] | who is on the roster, how each stands, who is missing from what was issued |
 //! | [`questions::Questions`] | which questions of a set bite, and what is answered to them |
@@ -21,6 +22,7 @@ pub mod questions;
 pub mod record;
 pub mod remark;
 pub mod returned;
+pub mod roster;
 pub mod seal;
 pub mod sitting;
 #[cfg(test)]

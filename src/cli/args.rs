@@ -132,6 +132,12 @@ pub enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// Give an exercise or a skills check out to a class, as a signed job card in a shared folder
+    Issue(super::round::Issue),
+    /// Hand finished job cards in
+    Return(super::round::Return),
+    /// Collect what came back, mark it again and bring the class record up to date
+    Collect(super::round::Collect),
     /// What has been learnt
     Progress {
         /// As JSON

@@ -5,6 +5,7 @@ use super::exit::{Exit, Halt};
 use super::out::{self, Out};
 use super::report::Report;
 use super::{shelf, terminal};
+use crate::class::roster;
 use crate::diag::{Diagnostic, SourceText};
 use crate::drill::set::{self, Shelf};
 use crate::instrument::{Catalogue, Instrument, check, targets};
@@ -16,6 +17,8 @@ use std::path::{Path, PathBuf};
 
 /// A file of this name holds times, not an instrument.
 const TARGETS: &str = "targets.toml";
+/// One of this name holds the learners behind the codes.
+const ROSTER: &str = "roster.toml";
 
 /// Looks for faults in files: every fault of every file is shown.
 pub fn run(common: &Common, files: &[PathBuf], out: &mut Out) -> Result<Exit, Halt> {
@@ -36,6 +39,8 @@ pub fn run(common: &Common, files: &[PathBuf], out: &mut Out) -> Result<Exit, Ha
         };
         let judged = if path.file_name().is_some_and(|name| name == TARGETS) {
             times(&source, common)
+        } else if path.file_name().is_some_and(|name| name == ROSTER) {
+            people(&source)
         } else if set::is_set(&source) {
             drill_set(&source, common)
         } else {
@@ -63,6 +68,16 @@ fn times(source: &SourceText, common: &Common) -> Result<Vec<String>, Vec<Diagno
     let found = targets::read(source, &shelf::instruments(common));
     if found.faults.is_empty() {
         Ok(vec![say::no_faults_in_targets(&source.name, found.set.len())])
+    } else {
+        Err(found.faults)
+    }
+}
+
+/// What to say of a roster without a fault.
+fn people(source: &SourceText) -> Result<Vec<String>, Vec<Diagnostic>> {
+    let found = roster::read(source);
+    if found.faults.is_empty() {
+        Ok(vec![wording::round::no_faults_in_roster(&source.name, found.people.len())])
     } else {
         Err(found.faults)
     }

@@ -30,6 +30,7 @@ mod preview;
 mod progress;
 mod project;
 mod report;
+pub mod round;
 mod sheet;
 mod shelf;
 mod simulate;
@@ -106,6 +107,9 @@ fn carry_out(arguments: Arguments, out: &mut Out) -> Result<Next, Halt> {
         Some(Command::Doctor { json }) => doctor::run(&common, json, out),
         Some(Command::Completions { shell }) => pages::completions(shell, out),
         Some(Command::Man) => pages::man(out),
+        Some(Command::Issue(args)) => round::issue(&common, &args, out),
+        Some(Command::Return(args)) => round::hand_in(&common, &args, out),
+        Some(Command::Collect(args)) => round::collect(&common, &args, out),
         Some(Command::Sheet(args)) => sheet::run(&common, &args, out),
         Some(Command::Simulate(args)) => simulate::run(&common, &args, out),
     };

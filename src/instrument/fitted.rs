@@ -62,14 +62,18 @@ impl Instrument {
         };
         let engraved = self.engraved[self.stamped()..].iter().cloned();
         tool.fitted = self.choices.iter().map(|choice| choice.index(variant)).collect();
-        tool.engraved = stamps(&tool).into_iter().chain(engraved).collect();
+        if !self.choices.is_empty() {
+            tool.engraved = stamps(&tool).into_iter().chain(engraved).collect();
+        }
         let longer = sum(&tool) - sum(self);
         (tool.low, tool.high) = (self.low + longer, self.high + longer);
         let chosen = |stage: &Stage| {
             matches!(stage.form, Form::Fixed(_))
                 && self.choices.iter().any(|choice| choice.name == stage.name)
         };
-        tool.stages.retain(|stage| !chosen(stage));
+        if tool.stages.iter().any(chosen) {
+            tool.stages.retain(|stage| !chosen(stage));
+        }
         tool.take(variant);
         let mut put_in = 0;
         for (choice, n) in self.choices.iter().zip(&tool.fitted) {

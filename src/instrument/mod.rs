@@ -28,6 +28,7 @@ mod estimate;
 mod fitted;
 mod other;
 pub mod schema;
+mod shared;
 mod stage;
 mod state;
 pub mod targets;
@@ -42,6 +43,7 @@ pub use dial::{Body, Contact, Dial, Face, Sense, SmallHand, Takes, Turns};
 pub use estimate::{Estimate, MOST_PARTS, Nought, Parts};
 pub use fitted::{Choice, Length};
 pub use other::{Joined, Other, READS, Set};
+pub use shared::Shared;
 pub use stage::{
     Course, Drum, Figured, Form, Line, NumeralSize, Numerals, ReadBy, Runs, Side, Sides, Stage, Vernier,
     figure_at, tier_at,
@@ -79,11 +81,11 @@ pub struct Instrument {
     /// The highest setting.
     pub high: Quanta,
     /// Coarse to fine.
-    pub stages: Vec<Stage>,
+    pub stages: Shared<Vec<Stage>>,
     /// What makers do differently, and how it is held.
-    pub offers: Vec<Offer>,
+    pub offers: Shared<Vec<Offer>>,
     /// Fixed lengths that are chosen.
-    pub choices: Vec<Choice>,
+    pub choices: Shared<Vec<Choice>>,
     /// Which length of each is fitted. The stages, the range and what is engraved are those of the tool so fitted.
     pub fitted: Vec<usize>,
     /// Whether the reading grows by uncovering or by covering the sleeve.
@@ -97,7 +99,7 @@ pub struct Instrument {
     /// How it stands to the part whose angle is asked for; empty where only the reading is.
     pub set_ups: Vec<SetUp>,
     /// What is engraved on the tool, each a short text: `0-25 mm`, `0.01 mm`.
-    pub engraved: Vec<String>,
+    pub engraved: Shared<Vec<String>>,
     /// What somebody calls the one that is theirs.
     pub label: Option<String>,
     /// The time in which a right reading is wanted, where an instructor set one.

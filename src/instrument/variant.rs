@@ -5,7 +5,7 @@
 
 use super::both_ways::DIRECTION;
 use super::other::READS;
-use super::{Choice, Course, Form, Held, Instrument, Line, Parts, Side, Sides, SmallHand};
+use super::{Choice, Course, Figured, Form, Held, Instrument, Line, Parts, Side, Sides, SmallHand};
 use crate::exact::Quanta;
 
 /// A key that a definition offers, `halves`, with its alternatives.
@@ -280,12 +280,41 @@ impl Instrument {
 
     /// Carries out what a variant changes on the tool; what it does not name is as in the first alternative.
     pub(super) fn take(&mut self, variant: &Variant) {
-        for offer in self.offers.clone() {
+        let offers = self.offers.clone();
+        for offer in &offers {
             let chosen = variant.value(&offer.key);
             let way = offer.ways.iter().find(|way| Some(way.word.as_str()) == chosen);
-            if let Some(way) = way.or(offer.ways.first()) {
+            // What stands as it is to be is left alone: it goes on being shared.
+            if let Some(way) = way.or(offer.ways.first()).filter(|way| !self.stands(&way.change)) {
                 self.change(&way.change);
             }
+        }
+    }
+
+    /// Whether a change would change nothing.
+    fn stands(&self, change: &Change) -> bool {
+        let mut forms = self.stages.iter().map(|stage| &stage.form);
+        match *change {
+            Change::Direction(course) => forms.all(|form| match form {
+                Form::Line(line) => line.figured != Figured::BothWays || line.runs == course,
+                _ => true,
+            }),
+            Change::Halves(side) => forms.all(|form| match form {
+                Form::Line(Line { sides: Sides::Split { halves, .. }, .. }) => {
+                    halves.is_sorted_by_key(|known| *known != side)
+                }
+                _ => true,
+            }),
+            Change::Figures { stage, worth } => forms.nth(stage).is_none_or(|form| match form {
+                Form::Line(line) => line.numerals.iter().all(|rule| rule.worth == worth),
+                _ => true,
+            }),
+            Change::SmallHand(turns) => forms.all(|form| match form {
+                Form::Dial(dial) => dial.small_hand == turns,
+                _ => true,
+            }),
+            Change::Held(held) => self.held == held,
+            Change::Span { .. } => false,
         }
     }
 

@@ -4,15 +4,17 @@
 //! are whole readings, some of them of a setting read before, to see whether it is read the same. Steps alternate. A long round
 //! has a question of another kind after every sixth reading.
 
+mod others;
+
 use super::calendar::Day;
 use super::facet::{Facet, facet_of};
 use super::gates::{Standing, Target, gates};
 use super::ladder::{Missed, Step, steps};
-use super::level::proposed;
 use super::repair::{Found, found, suspected};
 use super::summary::{Kept, PAIRS, Summary};
-use crate::drill::{Kind, Level};
+use crate::drill::Kind;
 use crate::instrument::Instrument;
+use others::with_others;
 use serde::{Deserialize, Serialize};
 use std::collections::VecDeque;
 
@@ -22,8 +24,6 @@ pub const SHORT: u32 = 10;
 pub const LONG: u32 = 24;
 /// A pause of so many days calls for a refresher.
 pub const LONG_PAUSE: i32 = 30;
-/// Readings between two questions of another kind in a long round.
-const BETWEEN_TASKS: usize = 6;
 /// How many steps share a round at the most.
 const STEPS: usize = 6;
 /// How many instruments a refresher goes through at the most.
@@ -206,57 +206,9 @@ pub fn today(summary: &Summary, instruments: &[&Instrument], day: Day) -> Today 
     let length = if pause > 0 { SHORT } else { LONG };
     let mut items = compose(&tools, &due, summary, day, length);
     if length == LONG {
-        items = with_tasks(items, &tools, day);
+        items = with_others(items, &tools, day);
     }
     Today::Round(Round { items, why })
-}
-
-/// The same with questions of other kinds between, on the instruments of the round in turn.
-fn with_tasks(readings: Vec<Item>, tools: &[Tool<'_>], day: Day) -> Vec<Item> {
-    let mut on: Vec<&Tool<'_>> = Vec::new();
-    for reading in &readings {
-        let tool = tools.iter().find(|tool| tool.instrument.id == reading.instrument);
-        if let Some(tool) =
-            tool.filter(|tool| on.iter().all(|known| known.instrument.id != tool.instrument.id))
-        {
-            on.push(tool);
-        }
-    }
-    let turns = readings.len() / BETWEEN_TASKS;
-    let mut tasks = on.iter().cycle().take(turns).enumerate().map(|(n, tool)| {
-        let turn = i32::try_from(n / on.len()).unwrap_or(0);
-        Some(item(tool, Aim::Task { kind: another_kind(tool, day.0 + turn)? }))
-    });
-    let mut all = Vec::new();
-    for (n, reading) in (1..).zip(readings) {
-        all.push(reading);
-        if n % BETWEEN_TASKS == 0 {
-            all.extend(tasks.next().flatten());
-        }
-    }
-    all
-}
-
-/// A kind of question of the level that is proposed on an instrument, the one least answered first; those in turn by the day.
-fn another_kind(tool: &Tool<'_>, turn: i32) -> Option<Kind> {
-    let level = match proposed(Some(tool.kept), tool.instrument) {
-        // On its own the traps' level is readings, which there are already.
-        Level::Traps => Level::Pairs,
-        level => level,
-    };
-    // What comes again comes within a run of its own.
-    let fits = |kind: &Kind| !matches!(kind, Kind::Read | Kind::SameAgain);
-    let mut kinds: Vec<Kind> = level.kinds(tool.instrument).into_iter().filter(fits).collect();
-    if kinds.is_empty() {
-        return None;
-    }
-    let by = usize::try_from(turn).unwrap_or(0) % kinds.len();
-    kinds.rotate_left(by);
-    let answered = |kind: &Kind| {
-        let of_it = tool.kept.lately.iter().filter(|(known, _)| *known == kind);
-        of_it.map(|(_, answers)| answers.len()).sum::<usize>()
-    };
-    kinds.into_iter().min_by_key(answered)
 }
 
 /// Where nothing is due but the gates of some instruments are not all met: settings read before and new ones in turn, so that
@@ -437,6 +389,7 @@ fn refresher(tools: &[Tool<'_>], summary: &Summary, day: Day) -> Vec<Item> {
 mod tests {
     use super::super::testing::{at, reading, slip};
     use super::*;
+    use crate::drill::Level;
     use crate::drill::record::{Attempt, Verdict};
     use crate::instrument::Catalogue;
 

@@ -20,7 +20,7 @@ pub fn build(instrument: &Instrument, pose: &Pose, variant: &Variant, view: View
         tracks: Vec::new(),
         edges: Vec::new(),
         covers: Vec::new(),
-        engraved: instrument.engraved.clone(),
+        engraved: instrument.engraved.to_vec(),
         stamped: instrument.stamped(),
         tags: Vec::new(),
         beside: beside::of(instrument, pose, variant, view),

@@ -6,6 +6,8 @@
 //! | [`Opened`] | the store, and what happened while opening it |
 //! | [`Attempts`], [`Stored`], [`AttemptNumber`] | attempts in the order of their numbers |
 //! | [`Summarised`] | what a learner's attempts come to, kept beside them |
+//! | [`ClassStore`] | what was collected of a class; derived |
+//! | [`round`] | the files of the instructor's round |
 //! | [`StoreError`] | what failed, on which file |
 //! | [`data_dir`], [`instruments_dir`], [`exercises_dir`], [`crib_file`], [`targets_file`] | where things are |
 //! | [`read_own_files`], [`read_if_there`], [`replace_crib`], [`write_new`] | files |
@@ -14,6 +16,7 @@
 //! is opened for reading; every write then fails, saying so. Several programs may have the same store open.
 
 mod attempts;
+mod class;
 mod error;
 mod files;
 mod open;
@@ -25,9 +28,10 @@ mod summary;
 mod tests;
 
 pub use attempts::{AttemptNumber, Attempts, Stored};
+pub use class::{CLASS_FILE, ClassStore, KeptLearner, KeptSitting};
 pub use error::StoreError;
 pub use files::{OWN_LIMIT, read_if_there, read_own_files, replace_crib, write_new};
-pub use place::{crib_file, data_dir, exercises_dir, instruments_dir, targets_file};
+pub use place::{crib_file, data_dir, exercises_dir, instruments_dir, roster_file, targets_file};
 pub use summary::Summarised;
 
 use rusqlite::{Connection, OptionalExtension, params};

@@ -47,6 +47,11 @@ pub fn targets_file(data_dir: &Path) -> PathBuf {
     data_dir.join("targets.toml")
 }
 
+/// The instructor's roster in a data folder.
+pub fn roster_file(data_dir: &Path) -> PathBuf {
+    data_dir.join("roster.toml")
+}
+
 /// Device and number of a file.
 pub(super) type Identity = (u64, u64);
 

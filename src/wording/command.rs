@@ -111,6 +111,10 @@ pub fn nothing_on_level(id: &str) -> String {
 /// A set where kinds are asked for as well.
 pub const SET_SAYS_WHAT: &str = "a set says itself what it asks: leave out --kind and --level";
 
+/// A set where a number of questions is asked for as well.
+pub const SET_SAYS_HOW: &str =
+    "a set says itself how many questions it has and which: leave out --count and --choose";
+
 /// An unknown set.
 pub fn no_set(id: &str, near: Option<&str>) -> String {
     let near = near.map_or_else(String::new, |near| format!("; did you mean {near}?"));

@@ -209,6 +209,15 @@ pub const NOT_NOW: &str = "Not while this is going on: it would tell what was ri
 pub const LEAVE: &str = "Esc once more leaves it; it will say that it was left.";
 /// An answer that was taken down, nothing told.
 pub const TAKEN: &str = "Taken down.";
+/// A question looked at again at the end, and what was answered.
+pub fn looked_at(place: u32, answer: &str) -> String {
+    if answer.is_empty() {
+        format!("Question {place}:")
+    } else {
+        format!("Question {place}, answered {answer}:")
+    }
+}
+
 /// The set cannot be posed.
 pub fn missing_instrument(id: &str) -> String {
     format!("this set needs the instrument \"{id}\", which is not here")

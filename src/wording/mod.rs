@@ -19,6 +19,7 @@ pub mod progress;
 pub mod project;
 mod question;
 mod repair;
+pub mod round;
 pub mod set;
 pub mod set_format;
 pub mod sheet;

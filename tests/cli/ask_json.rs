@@ -21,6 +21,13 @@ impl Stream {
         Ok(Self { child, input, output })
     }
 
+    /// The next message, whatever it is.
+    pub fn any(&mut self) -> Result<Value, Box<dyn Error>> {
+        let mut line = String::new();
+        self.output.read_line(&mut line)?;
+        Ok(serde_json::from_str(&line)?)
+    }
+
     /// The next message under its name. It comes without anything more being sent: every line is flushed.
     pub fn next(&mut self, name: &str) -> Result<Value, Box<dyn Error>> {
         let mut line = String::new();
@@ -41,7 +48,7 @@ impl Stream {
         self.send(&message.to_string())
     }
 
-    fn end(mut self) -> Result<Option<i32>, Box<dyn Error>> {
+    pub fn end(mut self) -> Result<Option<i32>, Box<dyn Error>> {
         drop(self.input.take());
         let mut rest = String::new();
         self.output.read_line(&mut rest)?;

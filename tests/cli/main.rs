@@ -11,6 +11,7 @@ mod exercise;
 mod plain;
 mod project;
 mod record;
+mod round;
 mod sets;
 mod sheet;
 mod simulate;

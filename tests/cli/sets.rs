@@ -1,7 +1,8 @@
 //! Drill sets: listed, looked over, shown on paper.
 
-use super::{Tested, run, text, well};
-use serde_json::Value;
+use super::ask_json::Stream;
+use super::{Tested, feed, run, text, well};
+use serde_json::{Value, json as object};
 use std::collections::BTreeSet;
 use std::fs;
 
@@ -151,5 +152,120 @@ fn a_preview_is_without_answers_unless_they_are_asked_for() -> Tested {
     let unknown = run(&["preview", "final-chek"])?;
     assert_eq!(unknown.code, Some(2));
     assert!(unknown.err.contains("did you mean final-check?"), "{}", unknown.err);
+    Ok(())
+}
+
+/// Goes through a set, each question answered as it is revealed; the marks, and the summary.
+fn gone_through(set: &str, seed: &str) -> Result<(Vec<Value>, Value), Box<dyn std::error::Error>> {
+    let mut stream = Stream::open(&[set, "--seed", seed, "--reveal"])?;
+    let head = stream.next("linefall")?;
+    assert_eq!(head["set"]["id"], set);
+    let silent = head["set"]["feedback"] == "at-the-end";
+    let mut marks = Vec::new();
+    loop {
+        let message = stream.any()?;
+        if let Some(summary) = message.get("summary") {
+            assert_eq!(stream.end()?, Some(0));
+            return Ok((marks, summary.clone()));
+        }
+        if let Some(mark) = message.get("mark") {
+            marks.push(mark.clone());
+            continue;
+        }
+        if let Some(taken) = message.get("taken") {
+            assert!(
+                silent && taken.as_object().is_some_and(|taken| taken.len() == 1),
+                "nothing is told: {taken}"
+            );
+            continue;
+        }
+        let question = message.get("question").ok_or(format!("{message}"))?;
+        let id = &question["id"];
+        stream.say(&match (&question["asks"], question.pointer("/reveal/choice")) {
+            // Where it stands is for the eye; it is passed over.
+            (asks, _) if asks == "setting" => object!({ "id": id, "skip": true }),
+            (_, Some(number)) => object!({ "id": id, "choose": number }),
+            _ => object!({ "id": id, "answer": question["reveal"]["expected"] }),
+        })?;
+    }
+}
+
+#[test]
+fn a_set_is_asked_as_it_is_written() -> Tested {
+    for set in ["first-rule", "rule-fractions", "allow-for-zero", "set-to-size", "same-again", "in-or-out"] {
+        let (marks, summary) = gone_through(set, "4")?;
+        assert!(
+            marks.iter().all(|mark| mark["right"] == true || mark["verdict"] == "skipped"),
+            "{set}: {marks:?}"
+        );
+        assert_eq!(
+            (&summary["complete"], &summary["outcome"]["stands"]),
+            (&true.into(), &"done".into()),
+            "{set}"
+        );
+    }
+    let (marks, summary) = gone_through("final-check", "4")?;
+    assert_eq!((marks.len(), &summary["outcome"]["stands"]), (30, &"passed".into()));
+    // Fourteen right in a row are the first that settle it: ln 19 is 2.944, each right answer adds ln(0.95/0.80) = 0.172, so
+    // eighteen are wanted.
+    let (marks, summary) = gone_through("running-check", "4")?;
+    assert_eq!((marks.len(), &summary["outcome"]["stands"]), (18, &"passed".into()));
+    Ok(())
+}
+
+#[test]
+fn a_check_says_nothing_until_the_end() -> Tested {
+    let wrong = "1\n".repeat(30);
+    let said = feed(&["ask", "final-check", "--seed", "4", "--plain", "--size", "160x30"], wrong.as_bytes())?;
+    assert_eq!(said.code, Some(0), "{}", said.err);
+    let (before, after) = said.out.split_at(said.out.rfind("Taken down.").ok_or("nothing is taken down")?);
+    assert!(!before.contains("Not that") && !before.contains("It is "), "{before}");
+    assert!(after.contains("Question 1, answered 1:") && after.contains("not yet"), "{after}");
+    let same = feed(&["ask", "final-check", "--seed", "4", "--plain", "--size", "160x30"], wrong.as_bytes())?;
+    let no_clock = |text: &str| -> Vec<String> {
+        text.lines().filter(|line| !line.starts_with("Question ")).map(str::to_owned).collect()
+    };
+    assert_eq!(no_clock(&said.out), no_clock(&same.out));
+    Ok(())
+}
+
+#[test]
+fn a_set_that_forbids_the_glass_needs_the_whole_in_the_window() -> Tested {
+    let folder = tempfile::tempdir()?;
+    let exercises = folder.path().join("exercises");
+    fs::create_dir(&exercises)?;
+    fs::write(exercises.join("whole.toml"), OWN)?;
+    let caliper = OWN.replace("micrometer-metric", "caliper-metric-50").replace("8.84", "8.86");
+    fs::write(exercises.join("caliper.toml"), caliper.replace("monday", "tuesday"))?;
+    let at = ["--seed", "1", "--size", "80x20", "--data-dir", text(folder.path())?];
+    let caliper = run(&[&["ask", "tuesday"], &at[..]].concat())?;
+    assert_eq!(caliper.code, Some(1));
+    assert!(caliper.err.contains("question 1: ") && caliper.out.is_empty(), "{}{}", caliper.err, caliper.out);
+    let whole = run(&[&["ask", "monday"], &at[..]].concat())?;
+    assert_eq!((whole.code, whole.err.as_str()), (Some(0), ""));
+    Ok(())
+}
+
+#[test]
+fn a_set_says_itself_what_it_asks() -> Tested {
+    for more in [&["--count", "3"][..], &["--kind", "read"], &["--level", "2"], &["--choose", "telling"]] {
+        let ran = run(&[&["ask", "first-rule"], more].concat())?;
+        assert_eq!(ran.code, Some(2), "{more:?}: {}", ran.out);
+        assert!(ran.err.contains("a set says itself"), "{}", ran.err);
+    }
+    let near = run(&["ask", "first-rul"])?;
+    assert_eq!((near.code, near.err.contains("did you mean first-rule?")), (Some(2), true), "{}", near.err);
+    Ok(())
+}
+
+#[test]
+fn answers_of_a_set_are_kept_for_a_learner() -> Tested {
+    let folder = tempfile::tempdir()?;
+    let at = ["--data-dir", text(folder.path())?];
+    let args = [&["ask", "first-rule", "--seed", "4", "--learner", "k7"], &at[..]].concat();
+    assert_eq!(feed(&args, b"10\n24\nquit\n")?.code, Some(0));
+    let progress = json(&[&["progress", "--learner", "k7", "--json"], &at[..]].concat())?;
+    let of = &progress["instruments"][0];
+    assert_eq!(of["instrument"], "rule-metric", "{progress}");
     Ok(())
 }

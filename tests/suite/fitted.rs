@@ -88,7 +88,7 @@ fn a_variant_is_parsed_back_from_its_word() {
     let inside = shipped(&catalogue, known("inside-micrometer-inch"));
     let spelled = inside.variant("collar=0.500 rod=2.000 in").expect("spelled otherwise");
     assert_eq!(spelled.word(), "rod=2 in collar=0.5 in");
-    assert_eq!(inside.fitted(&spelled).engraved, ["rod 2-3 in", "collar 0.500 in", "0.001 in"]);
+    assert_eq!(*inside.fitted(&spelled).engraved, ["rod 2-3 in", "collar 0.500 in", "0.001 in"]);
 }
 
 #[test]

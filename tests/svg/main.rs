@@ -279,7 +279,7 @@ fn a_persons_own_engraving_cannot_break_the_file() {
     for id in ["rule-metric", "caliper-inch-25", "micrometer-inch"] {
         let mut instrument = catalogue.get(id).expect("shipped").clone();
         instrument.engraved =
-            vec!["<b> & \"best\" ]]> quality of the workshop, made by hand".to_owned(), String::new()];
+            vec!["<b> & \"best\" ]]> quality of the workshop, made by hand".to_owned(), String::new()].into();
         let scene = scene_at(&instrument, Quanta(7), 0, &Variant::default(), View::Held);
         let page = page::Page::parse(&svg::draw(&scene, &[])).expect("valid XML");
         assert!(page.texts.iter().any(|text| text.words == instrument.engraved[0]));

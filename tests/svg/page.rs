@@ -139,6 +139,23 @@ impl Page {
         Ok(page)
     }
 
+    /// The least distance between two lines that stand on one edge and lie on one side of it.
+    pub fn closest(&self) -> Option<i64> {
+        let mut places: Vec<(bool, i64, bool, i64)> = Vec::new();
+        for line in &self.lines {
+            if line.x1 == line.x2 {
+                places.push((true, line.y1, line.y2 > line.y1, line.x1));
+            } else if line.y1 == line.y2 {
+                places.push((false, line.x1, line.x2 > line.x1, line.y1));
+            }
+        }
+        places.sort_unstable();
+        let same = |pair: &&[(bool, i64, bool, i64)]| {
+            (pair[0].0, pair[0].1, pair[0].2) == (pair[1].0, pair[1].1, pair[1].2)
+        };
+        places.windows(2).filter(same).map(|pair| pair[1].3 - pair[0].3).min()
+    }
+
     /// How far it reaches to the right.
     pub fn right(&self) -> i64 {
         self.width

@@ -4,7 +4,7 @@ use crate::known::{Kind, Known};
 use crate::page::Page;
 use crate::reader::{self, FIXED, uprights};
 use crate::{scene_at, views};
-use linefall::exact::Quanta;
+use linefall::exact::{Quanta, Quantity};
 use linefall::instrument::{Catalogue, Instrument, Variant};
 use linefall::render::paper::{Leaf, Paper};
 use linefall::render::sheet::{Block, Entry, Head, Sheet, lay};
@@ -12,6 +12,7 @@ use linefall::render::svg;
 use linefall::scene::View;
 use linefall::wording::sheet as say;
 use roxmltree::{Document, Node};
+use std::error::Error;
 
 const TITLE: &str = "Readings";
 
@@ -206,6 +207,76 @@ fn nothing_lies_off_the_paper() {
             }
         }
     }
+}
+
+/// The lines of one scale on one side of an edge stand at least 1.2 mm apart on paper, whatever the tool: common practice for
+/// what is read without a glass. The round face, whose rim is read unrolled, is left out: its lines are not level or upright.
+#[test]
+fn lines_of_a_scale_stand_far_enough_apart_to_be_told() {
+    let catalogue = Catalogue::new(vec![]);
+    let mut closest = i64::MAX;
+    for tool in catalogue.all() {
+        for variant in tool.usual() {
+            let tool = &tool.fitted(&variant);
+            let view = if tool.id.starts_with("height") { View::Flat } else { views(tool)[0] };
+            let middle = tool.settings().nth(tool.settings().count() / 2).expect("some");
+            for leaf in sheet(tool, &variant, view, &[middle], Paper::A4) {
+                let text = svg::leaf(&leaf);
+                let document = Document::parse(&text).expect("valid XML");
+                for node in document.root_element().children().filter(|node| node.tag_name().name() == "g") {
+                    let page = Page::of_group(node).expect("a picture");
+                    let scale = node.attribute("transform").and_then(|place| place.rsplit_once("scale("));
+                    let scale = scale.expect("a scale").1.trim_end_matches(')');
+                    let scale = thousandths(scale).expect("a number");
+                    let apart = page.closest().expect("a scale has lines") * scale / 100;
+                    assert!(apart >= 1_200, "{} {}: {apart} micrometres", tool.id, variant.word());
+                    closest = closest.min(apart);
+                }
+            }
+        }
+    }
+    assert!(closest < 2_500, "it was looked at: {closest}");
+}
+
+/// The real program: a set with settings of its own, printed; the robot reads each of them from the page that came out.
+#[test]
+fn the_sheet_of_a_set_shows_the_settings_of_the_set() -> Result<(), Box<dyn Error>> {
+    let dir = tempfile::tempdir()?;
+    std::fs::create_dir(dir.path().join("exercises"))?;
+    let catalogue = Catalogue::new(vec![]);
+    for (id, readings) in [
+        ("caliper-metric-20", ["12.35 mm", "0.05 mm", "99.95 mm", "47.60 mm"]),
+        ("micrometer-inch", ["0.286 in", "0.025 in", "0.999 in", "0.500 in"]),
+        ("rule-inch-64", ["1 3/64 in", "5 63/64 in", "1/8 in", "3 in"]),
+    ] {
+        let list = readings.map(|reading| format!("\"{reading}\"")).join(", ");
+        let set = format!(
+            "set = \"printed\"\ntitle = \"Printed\"\nabout = \"Read back.\"\ncount = 4\norder = \"blocked\"\n\n\
+             [[questions]]\ninstrument = \"{id}\"\nreadings = [{list}]\n"
+        );
+        std::fs::write(dir.path().join("exercises/printed.toml"), set)?;
+        let ran = std::process::Command::new(env!("CARGO_BIN_EXE_linefall"))
+            .args(["sheet", "printed", "--seed", "1", "-o", "printed.svg", "--data-dir"])
+            .arg(dir.path())
+            .current_dir(dir.path())
+            .output()?;
+        assert!(ran.status.success(), "{}", String::from_utf8_lossy(&ran.stderr));
+        let tool = catalogue.get(id).ok_or("shipped")?;
+        let known = Known::of(tool, &Variant::default(), views(tool)[0]);
+        let mut read = Vec::new();
+        for name in ["printed.svg", "printed-1.svg", "printed-2.svg"] {
+            let path = dir.path().join(name);
+            let Ok(text) = std::fs::read_to_string(&path) else { continue };
+            for (number, pictures) in numbered(&text)? {
+                read.push((number, reader::of_page(&known, pictures.first().ok_or("no picture")?)?));
+            }
+            std::fs::remove_file(path)?;
+        }
+        let wanted = readings.map(|reading| Quantity::parse(reading).expect("as written").value);
+        let wanted = wanted.map(|value| tool.lattice.at(value).expect("on its lines").0);
+        assert_eq!(read, (1..).zip(wanted).collect::<Vec<_>>(), "{id}");
+    }
+    Ok(())
 }
 
 /// Titles as somebody hostile writes them: nothing of them is obeyed, nothing is endless.

@@ -61,6 +61,8 @@ pub struct Gathered {
     pub files: Vec<Filed>,
     /// The sittings that count, in the order in which they were begun.
     pub sittings: Vec<Sitting>,
+    /// Of each of them its number, its set and the file it came in.
+    pub counted: Vec<(String, String, String)>,
     /// The machines that they come from, each with the first file from it.
     pub machines: BTreeMap<Public, String>,
 }
@@ -180,6 +182,10 @@ pub fn gather(slips: &[Slip<'_>], ground: &Ground<'_>) -> Gathered {
         gathered.files.push(filed);
     }
     tries(&counted, &mut gathered.files);
+    let of = |(file, header, _): &(usize, Header, Sitting)| {
+        (header.sitting.clone(), header.set.clone(), gathered.files[*file].name.clone())
+    };
+    gathered.counted = counted.iter().map(of).collect();
     gathered.sittings = counted.into_iter().map(|(_, _, sitting)| sitting).collect();
     gathered.sittings.sort_by(|a, b| (&a.begun, &a.id).cmp(&(&b.begun, &b.id)));
     gathered

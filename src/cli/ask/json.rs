@@ -240,7 +240,7 @@ fn head<'a>(instruments: &[&Instrument], suspects: Option<&Suspects>, seed: Seed
         stream: 1,
         seed: seed.0,
         choose: args.choose.word(),
-        count: args.count,
+        count: args.count(),
         misreads: misreads.map(|one| Named { id: one.id, name: one.name }).collect(),
     }
 }

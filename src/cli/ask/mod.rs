@@ -1,10 +1,15 @@
 //! `linefall ask`: questions line by line.
 
+mod asker;
 mod json;
+mod message;
 pub mod options;
 pub(in crate::cli) mod paper;
 mod plain;
+mod set;
+mod stream;
 mod task;
+mod words;
 
 use super::args::{Ask, Choose, Common, MOST_CELLS, Size};
 use super::exit::{Exit, Halt};
@@ -35,6 +40,17 @@ pub fn run(common: &Common, args: &Ask, out: &mut Out) -> Result<Exit, Halt> {
     let catalogue = shelf::catalogue(common);
     let seed = Seed(args.seed.map_or_else(any_seed, Ok)?);
     let frame = Frame::new(common, args);
+    if let Some(name) =
+        args.instrument.as_deref().filter(|name| !catalogue.names().any(|known| known == *name))
+    {
+        let sets = shelf::sets(common, &catalogue);
+        if let Some(asked) = sets.get(name) {
+            return set::run(asked, (common, args, &catalogue), (frame, seed), out);
+        }
+        if sets.is_near(name) && crate::diag::nearest(name, catalogue.names()).is_none() {
+            shelf::set(&sets, name)?;
+        }
+    }
     let instruments = instruments(&catalogue, args, &frame, seed)?;
     let learner = common.learner.as_deref();
     let store = learner.map(|_| open(common)).transpose()?;
@@ -46,7 +62,7 @@ pub fn run(common: &Common, args: &Ask, out: &mut Out) -> Result<Exit, Halt> {
     }
     let (choose, until) = manner(args)?;
     let round =
-        Round::new(&instruments, learner.unwrap_or_default(), seed, args.count).watched(choose, until);
+        Round::new(&instruments, learner.unwrap_or_default(), seed, args.count()).watched(choose, until);
     let mut sitting = Sitting { round, frame, store, unsaved: false, shown_at: Instant::now(), lens: None };
     let mut lines = Lines::new();
     if args.json {

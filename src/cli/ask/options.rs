@@ -8,14 +8,15 @@ use clap::Args;
 /// `ask`.
 #[derive(Debug, Args)]
 pub struct Ask {
-    /// The instrument's id; one after the other when left out
+    /// The instrument's id, or an exercise's or check's; one instrument after the other when left out
+    #[arg(value_name = "INSTRUMENT|SET")]
     pub instrument: Option<String>,
     /// What is asked
     #[command(flatten)]
     pub asked: Asked,
-    /// How many questions
-    #[arg(long, value_name = "N", default_value_t = 20, value_parser = clap::value_parser!(u32).range(1..=10_000))]
-    pub count: u32,
+    /// How many questions, 20 when left out; a set says so itself
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=10_000))]
+    pub count: Option<u32>,
     /// The same seed gives the same questions
     #[arg(long, value_name = "N")]
     pub seed: Option<u64>,
@@ -37,4 +38,14 @@ pub struct Ask {
     /// In the hand, or laid flat
     #[arg(long, default_value = "held", value_parser = view())]
     pub view: View,
+}
+
+/// Questions where nobody says how many.
+const USUAL_COUNT: u32 = 20;
+
+impl Ask {
+    /// How many questions.
+    pub fn count(&self) -> u32 {
+        self.count.unwrap_or(USUAL_COUNT)
+    }
 }

@@ -106,14 +106,18 @@ impl Shown {
         let tool = instrument.fitted(&variant);
         let at = |setting| Question::new(&tool, 1, setting, Quanta::ZERO, variant.clone());
         let steps = |question: &Question| shares(&tool, &question.reading).len();
-        let question = match reading {
-            Some(text) => at(shelf::setting(&tool, text)?),
-            None => (1..=24)
-                .map(|number| {
-                    at(question_1(instrument, Seed(1), number).setting.max(tool.low).min(tool.high))
-                })
+        let question = if let Some(text) = reading {
+            at(shelf::setting(&tool, text)?)
+        } else {
+            // In the middle half of the range: a thimble leaves some of the sleeve in view and covers some.
+            let quarter = Quanta((tool.high - tool.low).0 / 4);
+            let middle = |setting: &Quanta| tool.low + quarter <= *setting && *setting <= tool.high - quarter;
+            (1..=48)
+                .map(|number| question_1(instrument, Seed(1), number).setting)
+                .filter(middle)
+                .map(at)
                 .reduce(|best, next| if steps(&next) > steps(&best) { next } else { best })
-                .expect("some were posed"),
+                .unwrap_or_else(|| at(tool.low))
         };
         let shares = shares(&tool, &question.reading);
         let scene = scene::build(&tool, &question.pose, &variant, view(&tool));

@@ -2,7 +2,7 @@
 
 use super::check::{read, trusted};
 use super::{DrillSet, schema};
-use crate::diag::{Diagnostic, SourceText, Span};
+use crate::diag::{Diagnostic, SourceText, Span, nearest};
 use crate::instrument::schema::shown;
 use crate::instrument::{Catalogue, Origin};
 use std::sync::OnceLock;
@@ -99,6 +99,11 @@ impl Shelf {
     /// Every id: the shipped sets in the order of the course, then an instructor's own. Reads none of them.
     pub fn ids(&self) -> impl Iterator<Item = &str> {
         self.entries.iter().map(|entry| entry.id.as_str())
+    }
+
+    /// True for a name that is nearly that of a set.
+    pub fn is_near(&self, name: &str) -> bool {
+        nearest(name, self.ids()).is_some()
     }
 
     /// Every set, in the order of the ids.

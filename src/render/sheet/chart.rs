@@ -43,6 +43,10 @@ const MARGIN: i64 = 12 * MM;
 const TITLE: i64 = 9 * MM;
 const SIZE: i64 = 4_600;
 const SMALL: i64 = 3_200;
+/// Sizes of steps and of notes that are tried until all has room.
+const SIZES: [(i64, i64); 4] = [(6_800, 4_600), (6_000, 4_000), (5_200, 3_600), (SIZE, SMALL)];
+/// What stays free at the foot.
+const FOOT: i64 = 14 * MM;
 /// The side of a numbered box.
 const BOX: i64 = 6 * MM;
 /// Micrometres of a unit at the most.
@@ -83,7 +87,14 @@ pub fn chart(chart: &Chart) -> Leaf {
     }
     slip.words(0, SMALL * 4 / 5, Weight::Regular, &(chart.head.note)(&magnified), room);
     slip.gap(2 * MM);
-    below(&mut slip, chart, room);
+    let tall = height - 2 * MARGIN - FOOT - slip.height;
+    let written = SIZES.map(|sizes| below(chart, room, sizes));
+    let last = written.len() - 1;
+    let fits = |(n, (below, whole)): &(usize, (Slip, bool))| *whole && below.height <= tall || *n == last;
+    let fitting = written.into_iter().enumerate().find(fits);
+    for mark in fitting.map(|(_, (below, _))| below.marks).unwrap_or_default() {
+        slip.marks.push(mark.moved(0, slip.height));
+    }
 
     let mut marks: Vec<Mark> = slip.marks.into_iter().map(|mark| mark.moved(MARGIN, MARGIN)).collect();
     if let Some(bar) = &chart.head.bar {
@@ -114,7 +125,11 @@ fn glass(chart: &Chart, lit: &[Lit], room: i64) -> Option<Scaled> {
 /// Boxes with numbers outside the picture, each in line with the line that it numbers.
 fn badges(slip: &mut Slip, left: i64, scaled: &Scaled, places: &[Option<Picture>]) {
     let (top, bottom) = (slip.height, slip.height + scaled.height());
-    let (gap, right) = (2 * MM, left + scaled.width());
+    // A grip that was cut off leaves the picture narrower than it was drawn.
+    let end = scaled.picture.plates.iter().map(|(area, _)| area.right).max().unwrap_or(scaled.picture.width);
+    let begin = scaled.picture.plates.iter().map(|(area, _)| area.left).min().unwrap_or(0);
+    let (gap, right) = (2 * MM, left + end * scaled.scale / UNIT);
+    let left_side = left + begin * scaled.scale / UNIT;
     let on_page = |(x, y): (i64, i64)| (left + x * scaled.scale / UNIT, top + y * scaled.scale / UNIT);
     let mut taken: Vec<(i64, i64)> = Vec::new();
     for (number, picture) in (1..).zip(places) {
@@ -122,10 +137,12 @@ fn badges(slip: &mut Slip, left: i64, scaled: &Scaled, places: &[Option<Picture>
         let Some(line) = line else { continue };
         let (from, to) = (on_page(line.from), on_page(line.to));
         let level = line.from.1 == line.to.1;
-        let middle = left + scaled.width() / 2;
+        let middle = left_side.midpoint(right);
         // The middle of the box, and where the line that leads to it touches the picture.
         let (mut centre, touch) = match (level, to.1 < from.1) {
-            (true, _) if from.0.midpoint(to.0) < middle => ((left - gap - BOX / 2, from.1), (left, from.1)),
+            (true, _) if from.0.midpoint(to.0) < middle => {
+                ((left_side - gap - BOX / 2, from.1), (left_side, from.1))
+            }
             (true, _) => ((right + gap + BOX / 2, from.1), (right, from.1)),
             (false, true) => ((from.0, top - gap - BOX / 2), (from.0, top)),
             (false, false) => ((from.0, bottom + gap + BOX / 2), (from.0, bottom)),
@@ -142,53 +159,58 @@ fn badges(slip: &mut Slip, left: i64, scaled: &Scaled, places: &[Option<Picture>
         }
         taken.push(centre);
         let near = if level {
-            (if touch.0 == left { centre.0 + BOX / 2 } else { centre.0 - BOX / 2 }, centre.1)
+            (if touch.0 == left_side { centre.0 + BOX / 2 } else { centre.0 - BOX / 2 }, centre.1)
         } else {
             (centre.0, if touch.1 == top { centre.1 + BOX / 2 } else { centre.1 - BOX / 2 })
         };
         slip.marks.push(Mark::Line { from: near, to: touch, width: 250 });
-        boxed(&mut slip.marks, (centre.0 - BOX / 2, centre.1 - BOX / 2), number);
+        boxed(&mut slip.marks, (centre.0 - BOX / 2, centre.1 - BOX / 2), (BOX, SIZE), number);
     }
 }
 
-fn boxed(marks: &mut Vec<Mark>, corner: (i64, i64), number: usize) {
+fn boxed(marks: &mut Vec<Mark>, corner: (i64, i64), (square, size): (i64, i64), number: usize) {
     let words = number.to_string();
-    let wide = width(&words, SIZE, Weight::Bold);
-    marks.push(Mark::Frame { corner, size: (BOX, BOX), width: 350 });
-    let (left, baseline) = (corner.0 + (BOX - wide) / 2, corner.1 + BOX / 2 + SIZE * 3 / 8);
-    marks.push(text(left, baseline, SIZE, Weight::Bold, words));
+    let wide = width(&words, size, Weight::Bold);
+    marks.push(Mark::Frame { corner, size: (square, square), width: 350 });
+    let (left, baseline) = (corner.0 + (square - wide) / 2, corner.1 + square / 2 + size * 3 / 8);
+    marks.push(text(left, baseline, size, Weight::Bold, words));
 }
 
 /// The steps on the left, what else is to be known on the right.
-fn below(slip: &mut Slip, chart: &Chart, room: i64) {
+fn below(chart: &Chart, room: i64, (size, small): (i64, i64)) -> (Slip, bool) {
+    let mut whole = true;
     let half = room * 11 / 20;
-    let top = slip.height;
+    let mut slip = Slip::default();
+    let square = size * 13 / 10;
     for (number, step) in (1..).zip(&chart.steps) {
         let corner = (0, slip.height);
-        boxed(&mut slip.marks, corner, number);
+        boxed(&mut slip.marks, corner, (square, size), number);
         let worth = clean(&step.worth);
-        let value = width(&worth, SIZE, Weight::Bold);
-        let words = cut(&clean(&step.words), SIZE, Weight::Regular, half - value - 3 * BOX);
-        let baseline = slip.height + BOX / 2 + SIZE * 3 / 8;
-        slip.marks.push(text(BOX + 3 * MM, baseline, SIZE, Weight::Regular, words));
-        slip.marks.push(text(half - 8 * MM - value, baseline, SIZE, Weight::Bold, worth));
-        slip.gap(BOX + 1500);
+        let value = width(&worth, size, Weight::Bold);
+        let words = clean(&step.words);
+        let shown = cut(&words, size, Weight::Regular, half - value - 3 * square);
+        whole &= shown == words;
+        let baseline = slip.height + square / 2 + size * 3 / 8;
+        slip.marks.push(text(square + 3 * MM, baseline, size, Weight::Regular, shown));
+        slip.marks.push(text(half - 8 * MM - value, baseline, size, Weight::Bold, worth));
+        slip.gap(square + 1500);
     }
     slip.gap(MM);
     for line in &chart.sum {
-        slip.rows(0, SIZE, Weight::Bold, wrap(&clean(line), SIZE, Weight::Bold, half - 8 * MM, 3));
+        slip.rows(0, size, Weight::Bold, wrap(&clean(line), size, Weight::Bold, half - 8 * MM, 3));
     }
     let left = slip.height;
-    slip.height = top;
+    slip.height = 0;
     for (heading, sentences) in &chart.notes {
-        slip.words(half, SMALL, Weight::Bold, heading, room - half);
+        slip.words(half, small, Weight::Bold, heading, room - half);
         for sentence in sentences {
             let from = slip.height;
-            slip.words(half + 4 * MM, SMALL, Weight::Regular, sentence, room - half - 4 * MM);
-            let baseline = from + leading(SMALL) - SMALL * 2 / 5;
-            slip.marks.push(text(half, baseline, SMALL, Weight::Regular, "\u{2013}".to_owned()));
+            slip.words(half + 4 * MM, small, Weight::Regular, sentence, room - half - 4 * MM);
+            let baseline = from + leading(small) - small * 2 / 5;
+            slip.marks.push(text(half, baseline, small, Weight::Regular, "\u{2013}".to_owned()));
         }
         slip.gap(MM);
     }
     slip.height = slip.height.max(left);
+    (slip, whole)
 }

@@ -4,6 +4,7 @@ use super::work::{HANDED_IN, settle};
 use super::{StoreError, files, finished, no_data, read_to};
 use crate::class::card::{CARD_LIMIT, Card};
 use crate::class::returned::FILE_LIMIT;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs::{self, File};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
@@ -13,6 +14,8 @@ const RETURNED: &str = "returned";
 const CARDS: &str = "cards";
 /// The file that names the shared folder.
 const SHARE: &str = "shared-folder.txt";
+/// The machines that work came from before. It is not derived: whoever is new is told once.
+const MACHINES: &str = "machines.txt";
 /// Files that systems put into every folder they show.
 const OF_SYSTEMS: [&str; 2] = ["Thumbs.db", "desktop.ini"];
 
@@ -240,4 +243,33 @@ pub fn read_first(found: &Found) -> Result<Vec<u8>, StoreError> {
     }
     bytes.truncate(filled);
     Ok(bytes)
+}
+
+/// The machines that are known, by learner.
+pub fn machines(dir: &Path) -> Result<BTreeMap<String, BTreeSet<String>>, StoreError> {
+    let path = dir.join(MACHINES);
+    let bytes = match fs::read(&path) {
+        Err(cause) if cause.kind() == io::ErrorKind::NotFound => return Ok(BTreeMap::new()),
+        other => other.map_err(|cause| StoreError::file("read", &path, cause))?,
+    };
+    let mut all: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
+    for line in String::from_utf8_lossy(&bytes).lines() {
+        if let Some((learner, key)) = line.split_once(' ') {
+            all.entry(learner.to_owned()).or_default().insert(key.to_owned());
+        }
+    }
+    Ok(all)
+}
+
+/// Adds machines of learners to those that are known.
+pub fn add_machines(dir: &Path, new: &[(String, String)]) -> Result<(), StoreError> {
+    if new.is_empty() {
+        return Ok(());
+    }
+    let mut text: Vec<String> = Vec::new();
+    for (learner, keys) in machines(dir)? {
+        text.extend(keys.iter().map(|key| format!("{learner} {key}\n")));
+    }
+    text.extend(new.iter().map(|(learner, key)| format!("{learner} {key}\n")));
+    super::super::files::write_new(&dir.join(MACHINES), text.concat().as_bytes())
 }

@@ -1,7 +1,12 @@
-//! The stream of questions of other kinds: one JSON object a line, in and out.
+//! The stream of questions at a bench: one JSON object a line, in and out.
 
-use super::{Picture, Sitting, read};
-use crate::cli::args::Ask;
+use super::asker::Asker;
+use super::message::{
+    ChoiceOut, HeadOut, Input, KindOut, MarkOut, Message, Named, OutcomeOut, PictureOut, QuestionOut,
+    RevealOut, SetOut, SketchOut,
+};
+use super::{Picture, read};
+use crate::cli::args::Choose;
 use crate::cli::exit::Halt;
 use crate::cli::input::{Line, Lines};
 use crate::cli::out::{self, Out};
@@ -9,139 +14,10 @@ use crate::drill::task::{Part, Wanted};
 use crate::drill::{Kind, Seed};
 use crate::instrument::Instrument;
 use crate::reading::misread;
-use crate::session::{Programme, Stand};
+use crate::session::{Bench, Stand};
 use crate::wording;
 use crate::wording::{bench, command as say, task};
-use serde::{Deserialize, Serialize};
 use std::collections::BTreeSet;
-
-/// What goes out.
-#[derive(Serialize)]
-#[serde(rename_all = "lowercase")]
-enum Message<'a> {
-    Linefall(HeadOut),
-    Question(Box<QuestionOut<'a>>),
-    Picture(PictureOut),
-    Mark(MarkOut<'a>),
-    Again { id: &'a str, why: String },
-    Error { line: u64, why: String },
-    Summary { complete: bool, asked: u32, right: u32, diagnosis: () },
-}
-
-#[derive(Serialize)]
-struct HeadOut {
-    stream: u32,
-    seed: u64,
-    choose: &'static str,
-    count: u32,
-    kinds: Vec<KindOut>,
-    misreads: Vec<Named>,
-}
-
-#[derive(Serialize)]
-struct KindOut {
-    kind: &'static str,
-    name: &'static str,
-}
-
-#[derive(Serialize)]
-struct Named {
-    id: &'static str,
-    name: &'static str,
-}
-
-#[derive(Serialize)]
-struct QuestionOut<'a> {
-    id: &'a str,
-    n: u32,
-    kind: &'static str,
-    part: [usize; 2],
-    instrument: &'a str,
-    revision: &'a str,
-    asks: &'static str,
-    prompt: String,
-    given: Vec<String>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    sketch: Option<SketchOut>,
-    unit: &'static str,
-    least_count: String,
-    pictures: Vec<PictureOut>,
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    choices: Vec<ChoiceOut>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    set: Option<SetOut>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    reveal: Option<RevealOut>,
-}
-
-/// Base, blade and work, where the part's angle is asked for.
-#[derive(Serialize)]
-struct SketchOut {
-    text: [&'static str; 5],
-    description: &'static str,
-}
-
-#[derive(Serialize)]
-struct ChoiceOut {
-    n: usize,
-    text: String,
-}
-
-/// Which size is to be set, and the finest move. Where the tool stands is for the eye.
-#[derive(Serialize)]
-struct SetOut {
-    to: String,
-    fine: String,
-}
-
-#[derive(Serialize)]
-struct PictureOut {
-    role: &'static str,
-    cols: u16,
-    rows: u16,
-    lines: &'static str,
-    lens: Option<i64>,
-    text: Vec<String>,
-    description: String,
-}
-
-#[derive(Serialize)]
-struct RevealOut {
-    expected: String,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    choice: Option<usize>,
-}
-
-#[derive(Serialize)]
-struct MarkOut<'a> {
-    id: &'a str,
-    kind: &'static str,
-    right: bool,
-    verdict: &'static str,
-    answer: String,
-    expected: String,
-    misreads: Vec<&'static str>,
-    told: String,
-    why: Vec<String>,
-}
-
-/// What comes in.
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Input {
-    id: String,
-    answer: Option<String>,
-    choose: Option<usize>,
-    #[serde(rename = "move")]
-    by: Option<String>,
-    lock: Option<bool>,
-    loosen: Option<bool>,
-    done: Option<bool>,
-    lens: Option<i64>,
-    /// Over which of the pictures, from 1.
-    picture: Option<usize>,
-    skip: Option<bool>,
-}
 
 /// What is to be done with the part that is up.
 enum Order {
@@ -152,33 +28,61 @@ enum Order {
     Skip,
 }
 
-/// Runs the stream to its end.
+/// What a stream starts from.
+pub(super) struct Stream {
+    pub(super) seed: Seed,
+    /// The right answers go out beside the questions.
+    pub(super) reveal: bool,
+    pub(super) head: HeadOut,
+}
+
+/// Runs the stream until nothing is left to ask; false where it ended earlier.
 pub(super) fn run(
-    sitting: &mut Sitting<'_>,
-    instruments: &[&Instrument],
-    seed: Seed,
-    (args, programme): (&Ask, &Programme),
+    asker: &mut impl Asker,
+    stream: Stream,
     lines: &mut Lines,
     out: &mut Out,
-) -> Result<(), Halt> {
-    send(out, &Message::Linefall(head(instruments, seed, args, programme)))?;
+) -> Result<bool, Halt> {
+    let Stream { seed, reveal, head } = stream;
+    send(out, &Message::Linefall(head))?;
     loop {
-        let pictures = sitting.pose()?;
-        let id = id(seed, sitting.tour.number(), sitting.tour.bench().which().0);
-        send(out, &Message::Question(Box::new(question(sitting, &id, &pictures, args.reveal))))?;
-        while !sitting.tour.is_told() {
-            let Some(line) = read(lines)? else {
-                return send(out, &summary(sitting, false));
+        let pictures = asker.pose()?;
+        let id = id(seed, asker.which().0, asker.bench().which().0);
+        send(out, &Message::Question(Box::new(question(asker, &id, &pictures, reveal))))?;
+        while !asker.is_told() {
+            let line = read(lines)?;
+            if asker.is_time_up() {
+                return Ok(false);
+            }
+            let Some(line) = line else {
+                return Ok(false);
             };
-            match order(&line, &id, sitting.tour.bench().part()) {
+            match order(&line, &id, asker.bench().part()) {
                 Err(why) => send(out, &Message::Error { line: lines.number(), why })?,
-                Ok(order) => obey(sitting, &id, order, lines.number(), out)?,
+                Ok(order) => obey(asker, &id, order, lines.number(), out)?,
             }
         }
-        if !sitting.tour.advance() {
-            return send(out, &summary(sitting, true));
+        if !asker.advance() {
+            return Ok(true);
         }
     }
+}
+
+/// The mark of a part that was answered earlier.
+pub(super) fn told(seed: Seed, number: u32, bench: &Bench, out: &mut Out) -> Result<(), Halt> {
+    let id = id(seed, number, bench.which().0);
+    send(out, &Message::Mark(mark(bench, &id)))
+}
+
+/// The last message.
+pub(super) fn end(
+    asker: &impl Asker,
+    complete: bool,
+    outcome: Option<OutcomeOut>,
+    out: &mut Out,
+) -> Result<(), Halt> {
+    let (right, answered, skipped) = asker.score();
+    send(out, &Message::Summary { complete, asked: answered + skipped, right, diagnosis: (), outcome })
 }
 
 fn send(out: &mut Out, message: &Message<'_>) -> Result<(), Halt> {
@@ -186,33 +90,34 @@ fn send(out: &mut Out, message: &Message<'_>) -> Result<(), Halt> {
     out.flush()
 }
 
-fn obey(sitting: &mut Sitting<'_>, id: &str, order: Order, line: u64, out: &mut Out) -> Result<(), Halt> {
+fn obey(asker: &mut impl Asker, id: &str, order: Order, line: u64, out: &mut Out) -> Result<(), Halt> {
     let hand = matches!(order, Order::Hand(_));
     match order {
         Order::Lens(place, at) => {
-            let sights = sitting.tour.bench().sights();
+            let sights = asker.bench().sights();
             let lines = sights.get(place).and_then(|sight| sight.tool.vernier_lines());
             if let Some(lines) = lines.filter(|lines| !lines.contains(&at)) {
                 let why = say::no_vernier_line(*lines.start(), *lines.end());
                 return send(out, &Message::Error { line, why });
             }
-            return match sitting.slide(place, at)? {
-                Some(picture) => send(out, &Message::Picture(picture_out(sitting, &picture))),
+            return match asker.slide(place, at)? {
+                Some(picture) => send(out, &Message::Picture(picture_out(asker, &picture))),
                 None => send(out, &Message::Error { line, why: say::NO_GLASS.to_owned() }),
             };
         }
-        Order::Answer(text) | Order::Hand(text) => sitting.answer(text)?,
-        Order::Choose(place) => sitting.choose(place)?,
-        Order::Skip => sitting.skip()?,
+        Order::Answer(text) | Order::Hand(text) => asker.answer(text)?,
+        Order::Choose(place) => asker.choose(place)?,
+        Order::Skip => asker.skip()?,
     }
-    match sitting.tour.bench().stand() {
+    match asker.bench().stand() {
         Stand::Asking { again: Some(again) } | Stand::Locked { again: Some(again) } => {
             send(out, &Message::Again { id, why: again.to_string() })
         }
-        Stand::Told(_) => send(out, &Message::Mark(mark(sitting, id))),
+        Stand::Told(_) if asker.is_silent() => send(out, &Message::Taken { id }),
+        Stand::Told(_) => send(out, &Message::Mark(mark(asker.bench(), id))),
         Stand::Asking { again: None } | Stand::Locked { again: None } if hand => {
-            for picture in sitting.work()? {
-                send(out, &Message::Picture(picture_out(sitting, &picture)))?;
+            for picture in asker.work()? {
+                send(out, &Message::Picture(picture_out(asker, &picture)))?;
             }
             Ok(())
         }
@@ -273,14 +178,15 @@ fn numbered(number: Option<usize>, count: usize) -> Result<Order, String> {
     place.map(|number| Order::Choose(number - 1)).ok_or_else(|| bench::number_wanted(count))
 }
 
-fn head(instruments: &[&Instrument], seed: Seed, args: &Ask, programme: &Programme) -> HeadOut {
-    let asked: BTreeSet<Kind> = instruments.iter().flat_map(|tool| programme.kinds(tool)).collect();
+/// What the stream says first.
+pub(super) fn head(instruments: &[&Instrument], seed: Seed, count: u32, asked: &BTreeSet<Kind>) -> HeadOut {
     let happens = |one: &&misread::Misread| instruments.iter().any(|instrument| one.happens_on(instrument));
     HeadOut {
         stream: 1,
         seed: seed.0,
-        choose: args.choose.word(),
-        count: args.count,
+        choose: Choose::Plain.word(),
+        count,
+        set: None,
         kinds: asked.iter().map(|kind| KindOut { kind: kind.word(), name: task::name(*kind) }).collect(),
         misreads: misread::ALL
             .into_iter()
@@ -290,13 +196,8 @@ fn head(instruments: &[&Instrument], seed: Seed, args: &Ask, programme: &Program
     }
 }
 
-fn question<'a>(
-    sitting: &'a Sitting<'_>,
-    id: &'a str,
-    pictures: &[Picture],
-    reveal: bool,
-) -> QuestionOut<'a> {
-    let bench = sitting.tour.bench();
+fn question<'a>(asker: &'a impl Asker, id: &'a str, pictures: &[Picture], reveal: bool) -> QuestionOut<'a> {
+    let bench = asker.bench();
     let part = bench.part();
     let (tool, asks) = (&part.tool, part.question.asks);
     let (which, parts) = bench.which();
@@ -310,7 +211,7 @@ fn question<'a>(
     let offered = task::offered(part).into_iter().enumerate();
     QuestionOut {
         id,
-        n: sitting.tour.number(),
+        n: asker.which().0,
         kind: part.kind.word(),
         part: [which, parts],
         instrument: &tool.id,
@@ -332,7 +233,7 @@ fn question<'a>(
             _ => tool.unit.symbol(),
         },
         least_count: tool.spell_least_count(),
-        pictures: pictures.iter().map(|picture| picture_out(sitting, picture)).collect(),
+        pictures: pictures.iter().map(|picture| picture_out(asker, picture)).collect(),
         choices: offered.map(|(n, text)| ChoiceOut { n: n + 1, text }).collect(),
         set: match &part.wanted {
             Wanted::Setting(wanted) => Some(SetOut {
@@ -361,8 +262,8 @@ fn expected(part: &Part) -> String {
     }
 }
 
-fn picture_out(sitting: &Sitting<'_>, picture: &Picture) -> PictureOut {
-    let look = &sitting.frame.look;
+fn picture_out(asker: &impl Asker, picture: &Picture) -> PictureOut {
+    let look = &asker.desk().frame.look;
     PictureOut {
         role: picture.role.word(),
         cols: picture.size.cols,
@@ -374,9 +275,9 @@ fn picture_out(sitting: &Sitting<'_>, picture: &Picture) -> PictureOut {
     }
 }
 
-fn mark<'a>(sitting: &Sitting<'_>, id: &'a str) -> MarkOut<'a> {
-    let part = sitting.tour.bench().part();
-    let Stand::Told(told) = sitting.tour.bench().stand() else { unreachable!("it was answered just now") };
+fn mark<'a>(bench: &Bench, id: &'a str) -> MarkOut<'a> {
+    let part = bench.part();
+    let Stand::Told(told) = bench.stand() else { unreachable!("it was answered just now") };
     MarkOut {
         id,
         kind: part.kind.word(),
@@ -388,9 +289,4 @@ fn mark<'a>(sitting: &Sitting<'_>, id: &'a str) -> MarkOut<'a> {
         told: task::told(part, &told.marked),
         why: task::why(part, &told.given, &told.marked),
     }
-}
-
-fn summary(sitting: &Sitting<'_>, complete: bool) -> Message<'static> {
-    let (right, answered, skipped) = sitting.tour.score();
-    Message::Summary { complete, asked: answered + skipped, right, diagnosis: () }
 }

@@ -1,12 +1,13 @@
-//! Questions of other kinds in words and pictures.
+//! Questions at a bench in words and pictures.
 
-use super::{Picture, Sitting, read};
+use super::asker::Asker;
+use super::{Picture, read};
 use crate::cli::exit::Halt;
 use crate::cli::input::{Line, Lines};
 use crate::cli::out::{self, Out};
 use crate::drill::Role;
 use crate::drill::task::Wanted;
-use crate::session::Stand;
+use crate::session::{Bench, Stand};
 use crate::wording;
 use crate::wording::{bench, command as say, task};
 
@@ -22,35 +23,42 @@ enum Typed {
     Quit,
 }
 
-/// Asks to the end, or until the input ends.
-pub(super) fn run(sitting: &mut Sitting<'_>, lines: &mut Lines, out: &mut Out) -> Result<(), Halt> {
-    out.line(bench::ASK_START)?;
-    out.line("")?;
-    loop {
-        let pictures = sitting.pose()?;
-        pose(sitting, &pictures, out)?;
-        while !sitting.tour.is_told() {
-            out.bytes(b": ")?;
-            out.flush()?;
-            let Some(line) = read(lines)? else {
-                // The cursor still stands behind the colon.
-                out.line("")?;
-                return end(sitting, false, out);
-            };
-            match typed(line) {
-                Typed::Quit => return end(sitting, false, out),
-                Typed::Help => out.lines(bench::ASK_HELP)?,
-                Typed::Slide(place, by) => slide(sitting, place, by, out)?,
-                Typed::Look => look(sitting, &pictures, out)?,
-                Typed::Skip => sitting.skip()?,
-                Typed::Answer(text) => answer(sitting, text, out)?,
-            }
+/// What became of a part.
+pub(super) enum Heard {
+    /// It is answered or passed over.
+    Answered,
+    /// It was left, or the input has ended.
+    Left,
+    /// The time is up.
+    TimeUp,
+}
+
+/// Asks the part that is up.
+pub(super) fn one(asker: &mut impl Asker, lines: &mut Lines, out: &mut Out) -> Result<Heard, Halt> {
+    let pictures = asker.pose()?;
+    pose(asker, &pictures, out)?;
+    while !asker.is_told() {
+        out.bytes(b": ")?;
+        out.flush()?;
+        let line = read(lines)?;
+        if asker.is_time_up() {
+            return Ok(Heard::TimeUp);
         }
-        explain(sitting, out)?;
-        if !sitting.tour.advance() {
-            return end(sitting, true, out);
+        let Some(line) = line else {
+            // The cursor still stands behind the colon.
+            out.line("")?;
+            return Ok(Heard::Left);
+        };
+        match typed(line) {
+            Typed::Quit => return Ok(Heard::Left),
+            Typed::Help => out.lines(bench::ASK_HELP)?,
+            Typed::Slide(place, by) => slide(asker, place, by, out)?,
+            Typed::Look => look(asker, &pictures, out)?,
+            Typed::Skip => asker.skip()?,
+            Typed::Answer(text) => answer(asker, text, out)?,
         }
     }
+    Ok(Heard::Answered)
 }
 
 fn typed(line: Line) -> Typed {
@@ -76,19 +84,13 @@ fn typed(line: Line) -> Typed {
     }
 }
 
-fn pose(sitting: &Sitting<'_>, pictures: &[Picture], out: &mut Out) -> Result<(), Halt> {
-    let tour = &sitting.tour;
-    let part = tour.bench().part();
+fn pose(asker: &impl Asker, pictures: &[Picture], out: &mut Out) -> Result<(), Halt> {
+    let (bench, (number, count)) = (asker.bench(), asker.which());
+    let part = bench.part();
     let family = out::clean_name(&part.tool.family);
-    let (which, parts) = tour.bench().which();
-    out.line(&bench::question(
-        tour.number(),
-        tour.count(),
-        (which, parts),
-        task::name(tour.bench().task().kind),
-        &family,
-    ))?;
-    let work = tour.bench().sights().len();
+    let head = bench::question(number, count, bench.which(), task::name(bench.task().kind), &family);
+    out.line(&format!("{head}{}", asker.clock()))?;
+    let work = bench.sights().len();
     let before = pictures.len() - work;
     for (n, picture) in pictures.iter().enumerate() {
         if n < before {
@@ -98,18 +100,18 @@ fn pose(sitting: &Sitting<'_>, pictures: &[Picture], out: &mut Out) -> Result<()
         } else if n > 0 {
             out.line(wording::then(&part.tool, pictures[n - 1].role))?;
         }
-        show(sitting, picture, out)?;
+        show(asker, picture, out)?;
     }
     if let Some(rows) = wording::sketch(part.question.asks).filter(|_| matches!(part.wanted, Wanted::Reading))
     {
         out.lines(rows)?;
     }
-    ask(sitting, out)
+    ask(asker, out)
 }
 
 /// What is asked, and the answers offered.
-fn ask(sitting: &Sitting<'_>, out: &mut Out) -> Result<(), Halt> {
-    let part = sitting.tour.bench().part();
+fn ask(asker: &impl Asker, out: &mut Out) -> Result<(), Halt> {
+    let part = asker.bench().part();
     out.lines(task::asked(part))?;
     let offered = task::offered(part);
     out.lines(offered.iter().enumerate().map(|(n, says)| format!("{:>3}  {says}", n + 1)))?;
@@ -119,72 +121,73 @@ fn ask(sitting: &Sitting<'_>, out: &mut Out) -> Result<(), Halt> {
     Ok(())
 }
 
-fn show(sitting: &Sitting<'_>, picture: &Picture, out: &mut Out) -> Result<(), Halt> {
-    out.lines(sitting.frame.look.rows(&picture.drawing.grid))
+fn show(asker: &impl Asker, picture: &Picture, out: &mut Out) -> Result<(), Halt> {
+    out.lines(asker.desk().frame.look.rows(&picture.drawing.grid))
 }
 
 /// The pictures in words; a tool that is being set as it stands now.
-fn look(sitting: &Sitting<'_>, pictures: &[Picture], out: &mut Out) -> Result<(), Halt> {
-    let now = sitting.work()?;
+fn look(asker: &impl Asker, pictures: &[Picture], out: &mut Out) -> Result<(), Halt> {
+    let now = asker.work()?;
     let before = pictures.len() - now.len();
     for (n, picture) in pictures[..before].iter().chain(&now).enumerate() {
         if now.len() > 1 && n >= before {
             out.line(&bench::picture_head(n - before))?;
         } else if n > 0 {
             let role = pictures.get(n - 1).map_or(Role::Measuring, |earlier| earlier.role);
-            out.line(wording::then(&sitting.tour.bench().part().tool, role))?;
+            out.line(wording::then(&asker.bench().part().tool, role))?;
         }
         out.lines(picture.sentences.iter().map(|line| out::clean_name(line)))?;
     }
     Ok(())
 }
 
-fn slide(sitting: &mut Sitting<'_>, place: usize, by: i64, out: &mut Out) -> Result<(), Halt> {
-    let sights = sitting.tour.bench().sights();
+fn slide(asker: &mut impl Asker, place: usize, by: i64, out: &mut Out) -> Result<(), Halt> {
+    let sights = asker.bench().sights();
     let Some((tool, lines)) = sights.get(place).and_then(|s| Some((s.tool.clone(), s.tool.vernier_lines()?)))
     else {
         return out.line(say::NO_GLASS_HERE);
     };
     let by = if tool.glass_runs_leftward() { -by } else { by };
     // The glass starts over the vernier's 0.
-    let line = sitting.lens[place.min(1)].unwrap_or(0).saturating_add(by).clamp(*lines.start(), *lines.end());
-    match sitting.slide(place, line)? {
+    let line =
+        asker.desk().lens[place.min(1)].unwrap_or(0).saturating_add(by).clamp(*lines.start(), *lines.end());
+    match asker.slide(place, line)? {
         Some(picture) => {
-            show(sitting, &picture, out)?;
-            ask(sitting, out)
+            show(asker, &picture, out)?;
+            ask(asker, out)
         }
-        None => out.line(say::NO_GLASS_HERE),
+        None => out.line(asker.no_glass()),
     }
 }
 
-fn answer(sitting: &mut Sitting<'_>, text: String, out: &mut Out) -> Result<(), Halt> {
-    let part = sitting.tour.bench().part();
+fn answer(asker: &mut impl Asker, text: String, out: &mut Out) -> Result<(), Halt> {
+    let part = asker.bench().part();
     if let Wanted::Choice(choice) = &part.wanted {
         let count = choice.options.len();
         return match text.trim().parse::<usize>().ok().filter(|n| (1..=count).contains(n)) {
-            Some(number) => sitting.choose(number - 1),
+            Some(number) => asker.choose(number - 1),
             None => out.line(&bench::number_wanted(count)),
         };
     }
     let is_set = matches!(part.wanted, Wanted::Setting(_));
-    sitting.answer(text)?;
-    match sitting.tour.bench().stand() {
+    asker.answer(text)?;
+    match asker.bench().stand() {
         Stand::Asking { again: Some(again) } | Stand::Locked { again: Some(again) } => {
             out.line(&say::once_more(*again))
         }
         Stand::Asking { again: None } | Stand::Locked { again: None } if is_set => {
-            for picture in sitting.work()? {
-                show(sitting, &picture, out)?;
+            for picture in asker.work()? {
+                show(asker, &picture, out)?;
             }
-            let locked = matches!(sitting.tour.bench().stand(), Stand::Locked { .. });
+            let locked = matches!(asker.bench().stand(), Stand::Locked { .. });
             if locked { out.line(bench::LOCKED_LINE) } else { Ok(()) }
         }
         _ => Ok(()),
     }
 }
 
-fn explain(sitting: &Sitting<'_>, out: &mut Out) -> Result<(), Halt> {
-    let bench = sitting.tour.bench();
+/// What became of an answer, and why.
+pub(super) fn explain(bench: &Bench, out: &mut Out) -> Result<(), Halt> {
     let part = bench.part();
     let Stand::Told(told) = bench.stand() else { return Ok(()) };
     out.line(&task::told(part, &told.marked))?;
@@ -192,11 +195,5 @@ fn explain(sitting: &Sitting<'_>, out: &mut Out) -> Result<(), Halt> {
         out.line(wording::note(note))?;
     }
     let why = task::why(part, &told.given, &told.marked);
-    out.lines(why.iter().map(|line| format!("    {}", out::clean_name(line))))?;
-    out.line("")
-}
-
-fn end(sitting: &Sitting<'_>, complete: bool, out: &mut Out) -> Result<(), Halt> {
-    let (right, answered, skipped) = sitting.tour.score();
-    out.line(&say::ask_summary(right, answered, skipped, complete))
+    out.lines(why.iter().map(|line| format!("    {}", out::clean_name(line))))
 }

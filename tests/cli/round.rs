@@ -1,0 +1,382 @@
+//! The instructor's round: issue, return, collect, with the real program in folders of its own. What learners do in between is
+//! written by the library, as the full screen writes it.
+
+use super::{Ran, Tested, command, run, text, well};
+use linefall::class::card::Card;
+use linefall::class::remark::answered;
+use linefall::class::returned::Header;
+use linefall::class::seal::paper_seed;
+use linefall::class::sitting::End;
+use linefall::diag::SourceText;
+use linefall::drill::record::{Asks, Attempt, Verdict, View};
+use linefall::drill::set::{self, deal};
+use linefall::drill::{Kind, Seed};
+use linefall::instrument::Catalogue;
+use linefall::store::round::{Holder, WorkFile, key, take_card};
+use serde_json::Value;
+use std::collections::BTreeMap;
+use std::error::Error;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// Folders of an instructor, a share, and learners.
+struct Shop {
+    all: tempfile::TempDir,
+    catalogue: Catalogue,
+    cards: BTreeMap<PathBuf, (Card, set::DrillSet, Vec<u8>)>,
+}
+
+impl Shop {
+    fn new() -> Result<Self, Box<dyn Error>> {
+        let all = tempfile::tempdir()?;
+        fs::create_dir(all.path().join("share"))?;
+        fs::create_dir(all.path().join("shop"))?;
+        Ok(Self { all, catalogue: Catalogue::new(Vec::new()), cards: BTreeMap::new() })
+    }
+
+    fn path(&self, name: &str) -> PathBuf {
+        self.all.path().join(name)
+    }
+
+    fn roster(&self, people: usize) -> Tested {
+        let line = |n: usize| format!("k{n} = {{ name = \"Learner {n}\", group = \"days\" }}\n");
+        fs::write(self.path("shop/roster.toml"), (1..=people).map(line).collect::<String>())?;
+        Ok(())
+    }
+
+    /// Runs the program as the instructor.
+    fn shop(&self, args: &[&str]) -> Result<Ran, Box<dyn Error>> {
+        run(&[args, &["--data-dir", text(&self.path("shop"))?]].concat())
+    }
+
+    fn issue(&mut self, args: &[&str]) -> Result<PathBuf, Box<dyn Error>> {
+        let ran = self.shop(&[&["issue"], args, &["--folder", text(&self.path("share"))?]].concat())?;
+        assert_eq!((ran.code, ran.err.as_str()), (Some(0), ""), "{args:?}");
+        let path = PathBuf::from(ran.out.lines().nth(1).ok_or("no path")?.trim());
+        let bytes = fs::read(&path)?;
+        let card = Card::read(&bytes).map_err(|faults| format!("{faults:?}"))?;
+        let source = SourceText::new("card.toml", card.text.clone());
+        let set = set::read(&source, &self.catalogue).map_err(|faults| format!("{faults:?}"))?;
+        assert!(card.gives(&set));
+        self.cards.insert(path.clone(), (card, set, bytes));
+        Ok(path)
+    }
+
+    fn collect(&self) -> Result<(Ran, Value), Box<dyn Error>> {
+        let ran = self.shop(&["collect", "--json"])?;
+        let document = serde_json::from_str(&ran.out)?;
+        Ok((ran, document))
+    }
+
+    /// A learner goes through a card, every so many answers wrong; the file is left in the outbox.
+    fn sit(
+        &self,
+        learner: &str,
+        card: &Path,
+        wrong: u32,
+        answers: usize,
+        drawn: u8,
+    ) -> Result<PathBuf, Box<dyn Error>> {
+        let (card_file, (card, set, bytes)) = self.cards.get_key_value(card).ok_or("no such card")?;
+        let data = self.path(learner);
+        take_card(&data, card_file, card, bytes)?;
+        let machine = key(&data, Holder::Machine, [drawn; 32])?;
+        let nth = linefall::store::round::tries(&data, &card.number, learner)? + 1;
+        let sitting = format!("{:08x}{}", u32::from(drawn) << 8 | nth, &card.number[..8]);
+        let seed = paper_seed(Some(&card.number), learner, nth, &sitting);
+        let header = Header {
+            sitting,
+            learner: learner.to_owned(),
+            set: card.set.clone(),
+            revision: card.revision.clone(),
+            purpose: card.purpose,
+            card: Some(card.number.clone()),
+            nth,
+            seed: seed.0,
+            key: machine.public(),
+            program: "0.1.0".to_owned(),
+            begun: card.issued.clone(),
+        };
+        let (mut file, mut writer) = WorkFile::begin(&data, &header)?;
+        let mut lines = String::new();
+        for item in deal(set, &self.catalogue, Seed(header.seed)).iter().take(answers) {
+            let tool = self.catalogue.get(&item.instrument).ok_or("no instrument")?;
+            let task = item.task(&self.catalogue).ok_or("no question")?;
+            for (part, number) in task.parts.iter().zip(1..) {
+                let right = part.expected_word();
+                let figure = right.strip_suffix(" mm").or(right.strip_suffix(" in")).unwrap_or(&right);
+                let answer = if item.place % wrong == 0 { "0.25" } else { figure };
+                let said = said(learner, &card.issued, answer);
+                let Some(attempt) = answered(item, part, tool, said) else { continue };
+                lines += &writer.answer(item.place, number, &attempt);
+            }
+        }
+        file.append(&lines)?;
+        if answers < usize::try_from(set.count)? {
+            return Ok(file.path().to_owned());
+        }
+        Ok(file.finish(&writer.end(&card.issued, End::Done, &machine))?)
+    }
+}
+
+fn said(learner: &str, at: &str, answer: &str) -> Attempt {
+    Attempt {
+        learner: learner.to_owned(),
+        at: at.to_owned(),
+        instrument: String::new(),
+        revision: String::new(),
+        generator: 0,
+        seed: 0,
+        number: 0,
+        variant: String::new(),
+        conditions: String::new(),
+        kind: Kind::Read,
+        given: String::new(),
+        asks: Asks::Reading,
+        setting: String::new(),
+        zero_error: String::new(),
+        view: View::Held,
+        glass: false,
+        lines: "thin".to_owned(),
+        cols: 80,
+        rows: 24,
+        answer: answer.to_owned(),
+        expected: String::new(),
+        verdict: Verdict::Other,
+        misreads: Vec::new(),
+        took_ms: 5_000,
+    }
+}
+
+/// Hands in as the learner, with the program.
+fn hand_in(shop: &Shop, learner: &str) -> Result<Ran, Box<dyn Error>> {
+    run(&["return", "--data-dir", text(&shop.path(learner))?])
+}
+
+#[test]
+fn a_class_of_thirty_from_issue_to_class_record() -> Tested {
+    let mut shop = Shop::new()?;
+    shop.roster(30)?;
+    let mut cards = Vec::new();
+    for set in
+        ["first-rule", "rule-fractions", "metric-verniers", "metric-micrometer", "inch-micrometer", "dials"]
+    {
+        cards.push(shop.issue(&[set])?);
+    }
+    cards.push(shop.issue(&["half-way-check", "--due", "2999-12-04"])?);
+    let drawn = |n: u32| u8::try_from(n).unwrap_or(0);
+    for n in 1..=30 {
+        let learner = format!("k{n}");
+        for card in &cards {
+            // k30 is ill; k29 breaks off at the check.
+            match (n, card == &cards[6]) {
+                (30, _) => {}
+                (29, true) => drop(shop.sit(&learner, card, 99, 5, drawn(n))?),
+                (_, true) => drop(shop.sit(&learner, card, if n % 3 == 0 { 4 } else { 99 }, 20, drawn(n))?),
+                (_, false) => drop(shop.sit(&learner, card, 3 + n % 5, 100, drawn(n))?),
+            }
+        }
+        if n == 29 {
+            // An older copy was carried over by hand.
+            let open = shop.path("k29/sittings");
+            let file = fs::read_dir(open)?.next().ok_or("no open sitting")??;
+            fs::create_dir_all(shop.path("share/returned/k29"))?;
+            fs::copy(file.path(), shop.path("share/returned/k29/from the stick.work"))?;
+        }
+        if n <= 3 {
+            let ran = hand_in(&shop, &learner)?;
+            assert_eq!((ran.code, ran.out.lines().count()), (Some(0), 7), "{}{}", ran.out, ran.err);
+        } else if n < 30 {
+            let handed = linefall::store::round::hand_in(&shop.path(&learner), &shop.path("share"))?;
+            assert_eq!(handed.waiting, 0);
+        }
+    }
+    let (ran, found) = shop.collect()?;
+    assert_eq!((ran.code, ran.err.as_str()), (Some(0), ""), "{}", ran.out);
+    assert_eq!((found["files"].as_u64(), found["counted"].as_u64()), (Some(29 * 7), Some(29 * 7 - 1)));
+    assert_eq!(found["machines"].as_array().map(Vec::len), Some(29));
+    let check = found["cards"].as_array().and_then(|all| all.iter().find(|of| of["set"] == "half-way-check"));
+    let check = check.ok_or("no check")?;
+    assert_eq!(
+        (check["due"].as_str(), check["returned"].as_array().map(Vec::len)),
+        (Some("2999-12-04"), Some(28))
+    );
+    assert_eq!(check["not_back"], serde_json::json!(["k29", "k30"]));
+    let open = &found["learners"]
+        .as_array()
+        .and_then(|all| all.iter().find(|of| of["learner"] == "k29"))
+        .ok_or("k29")?["files"];
+    let is =
+        |file: &Value| (file["is"].as_str().map(str::to_owned), file["name"].as_str().map(str::to_owned));
+    let open =
+        open.as_array().and_then(|all| all.iter().map(is).find(|(is, _)| is.as_deref() == Some("open")));
+    assert_eq!(open.and_then(|(_, name)| name).as_deref(), Some("returned/k29/from the stick.work"));
+    // A second time: the same, and no machine is new. Thrown away, it is made again.
+    let (_, again) = shop.collect()?;
+    assert_eq!((again["changed"].as_u64(), again["machines"].as_array().map(Vec::len)), (Some(0), Some(0)));
+    assert_eq!(again["learners"], found["learners"]);
+    for name in ["class.sqlite", "class.sqlite-wal", "class.sqlite-shm"] {
+        let _ = fs::remove_file(shop.path("shop").join(name));
+    }
+    let (_, anew) = shop.collect()?;
+    assert_eq!((&anew["learners"], &anew["cards"]), (&found["learners"], &found["cards"]));
+    assert_eq!(anew["changed"].as_u64(), Some(29));
+    let plain = shop.shop(&["collect"])?.out;
+    for wanted in [
+        "203 files: 202 count, 1 is not done yet",
+        "28 of 30 back",
+        "not back yet: k29, k30",
+        "who sat at the keyboard",
+    ] {
+        assert!(plain.contains(wanted), "{wanted}: {plain}");
+    }
+    assert!(!plain.contains("Learner"), "names stay in the roster");
+    Ok(())
+}
+
+#[test]
+fn what_was_tampered_with_is_named_and_nothing_is_moved() -> Tested {
+    let mut shop = Shop::new()?;
+    let card = shop.issue(&["first-rule", "--to", "k7,k8"])?;
+    let outbox = shop.sit("k7", &card, 4, 12, 1)?;
+    let name = outbox.file_name().and_then(|name| name.to_str()).ok_or("a name")?.to_owned();
+    assert_eq!(hand_in(&shop, "k7")?.code, Some(0));
+    let folder = shop.path("share/returned/k7");
+    let whole = fs::read_to_string(folder.join(&name))?;
+    fs::write(folder.join("edited.work"), whole.replacen("\"answer\":\"0.25\"", "\"answer\":\"0.52\"", 1))?;
+    fs::write(folder.join("cut.work"), &whole[..whole.len() - 40])?;
+    fs::write(folder.join("copy of it.work"), &whole)?;
+    fs::write(folder.join("\u{1b}[31mred\u{202e}.work"), "\u{1b}]52;c;eA==\u{7}")?;
+    let marked_up = whole.replace("\"verdict\":\"other\"", "\"verdict\":\"right\"");
+    fs::write(shop.path("share/returned/loose.work"), marked_up)?;
+    let before = names(&shop.path("share"))?;
+    let (ran, found) = shop.collect()?;
+    assert_eq!(ran.code, Some(1), "{}", ran.err);
+    assert_eq!((found["files"].as_u64(), found["counted"].as_u64()), (Some(6), Some(1)));
+    let all: Vec<(String, String)> = found["learners"]
+        .as_array()
+        .into_iter()
+        .flatten()
+        .flat_map(|of| of["files"].as_array().cloned().unwrap_or_default())
+        .map(|file| {
+            (file["name"].as_str().unwrap_or("").to_owned(), file["is"].as_str().unwrap_or("").to_owned())
+        })
+        .collect();
+    let is = |end: &str| all.iter().find(|(name, _)| name.ends_with(end)).map(|(_, is)| is.as_str());
+    assert_eq!(
+        [is("edited.work"), is("/cut.work"), is("copy of it.work"), is("red\u{202e}.work"), is("loose.work")],
+        [Some("faulty"), Some("earlier-copy"), Some("duplicate"), Some("faulty"), Some("faulty")],
+        "{all:?}"
+    );
+    assert_eq!(is(&name), Some("counted"));
+    assert_eq!(names(&shop.path("share"))?, before, "nothing is moved or deleted");
+    let plain = shop.shop(&["collect"])?;
+    assert_eq!(plain.code, Some(1));
+    assert!(plain.out.contains("was changed, or lines after it were taken out or put in"), "{}", plain.out);
+    let obeyed = |c: char| (c.is_control() && c != '\n') || c == '\u{202e}';
+    assert!(!plain.out.contains(obeyed) && !plain.err.contains(obeyed));
+    Ok(())
+}
+
+#[test]
+fn what_waits_goes_when_the_share_is_there() -> Tested {
+    let mut shop = Shop::new()?;
+    let card = shop.issue(&["first-rule"])?;
+    shop.sit("k7", &card, 4, 12, 1)?;
+    fs::rename(shop.path("share"), shop.path("away"))?;
+    let away = hand_in(&shop, "k7")?;
+    assert_eq!((away.code, away.out.as_str()), (Some(3), ""));
+    assert!(
+        away.err.contains("1 waiting: cannot reach ") && away.err.contains("nothing is lost"),
+        "{}",
+        away.err
+    );
+    fs::rename(shop.path("away"), shop.path("share"))?;
+    assert!(hand_in(&shop, "k7")?.out.starts_with("handed in: "));
+    assert_eq!(hand_in(&shop, "k7")?.out, "nothing waits to be handed in\n");
+    // A stick in place of the share.
+    shop.sit("k7", &card, 4, 12, 1)?;
+    let stick = shop.path("stick");
+    fs::create_dir(&stick)?;
+    let ran = run(&["return", "--json", "--data-dir", text(&shop.path("k7"))?, "--folder", text(&stick)?])?;
+    let said: Value = serde_json::from_str(&ran.out)?;
+    assert_eq!((ran.code, said["copied"].as_array().map(Vec::len)), (Some(0), Some(1)), "{}", ran.err);
+    let collected = shop.shop(&["collect", "--json", "--folder", text(&stick)?])?;
+    let found: Value = serde_json::from_str(&collected.out)?;
+    let notes = &found["learners"][0]["files"][0]["notes"];
+    assert_eq!(notes, &serde_json::json!([{"try": 2}, {"tries-missing": [1]}]), "{}", collected.out);
+    Ok(())
+}
+
+#[test]
+fn what_cannot_be_issued_is_said() -> Tested {
+    let mut shop = Shop::new()?;
+    let share = shop.path("share");
+    let share = text(&share)?;
+    for (args, code, says) in [
+        (&["issue", "first-rul", "--folder", share][..], 2, "did you mean first-rule?"),
+        (&["issue", "first-rule"][..], 2, "which shared folder?"),
+        (&["issue", "first-rule", "--folder", share, "--to", "Ada Smith"][..], 2, "a code has up to 16"),
+        (&["issue", "first-rule", "--folder", share, "--due", "Friday"][..], 2, "write a day like"),
+        (&["issue", "first-rule", "--folder", share, "--due", "2020-02-02"][..], 2, "has gone by"),
+        (&["issue", "first-rule", "--folder", "/nonexistent/share"][..], 3, "is the share connected"),
+        (&["collect"][..], 2, "which shared folder?"),
+    ] {
+        let ran = shop.shop(args)?;
+        assert_eq!((ran.code, ran.out.as_str()), (Some(code), ""), "{args:?}: {}", ran.err);
+        assert!(ran.err.contains(says), "{args:?}: {}", ran.err);
+    }
+    assert!(names(&shop.path("share"))?.is_empty());
+    shop.roster(8)?;
+    let odd = shop.shop(&["issue", "first-rule", "--folder", share, "--to", "k7,k99"])?;
+    assert_eq!(odd.code, Some(0));
+    assert!(odd.err.contains("k99 is not on your roster"), "{}", odd.err);
+    // The folder is remembered.
+    shop.issue(&["first-rule"])?;
+    assert!(well(&["issue", "dials", "--data-dir", text(&shop.path("shop"))?])?.contains("to everyone"));
+    let roster = shop.path("shop/roster.toml");
+    assert!(well(&["check", text(&roster)?])?.ends_with("no faults (8 learners)\n"));
+    fs::write(&roster, "K7 = \"Ada\"\n")?;
+    assert!(run(&["check", text(&roster)?])?.out.contains("error[code]"));
+    Ok(())
+}
+
+/// A card that somebody changed, and one of another instructor, are left out and named.
+#[test]
+fn strange_cards_are_left_out() -> Tested {
+    let mut shop = Shop::new()?;
+    let card = shop.issue(&["first-rule"])?;
+    let own = fs::read_to_string(&card)?;
+    fs::write(shop.path("share/issued/changed.card"), own.replace("count = 12", "count = 10"))?;
+    let folder = shop.path("share");
+    let other = command(&[
+        "issue",
+        "first-rule",
+        "--data-dir",
+        text(&shop.path("other"))?,
+        "--folder",
+        text(&folder)?,
+    ])
+    .output()?;
+    assert!(other.status.success());
+    let (ran, found) = shop.collect()?;
+    assert_eq!((ran.code, found["cards"].as_array().map(Vec::len)), (Some(0), Some(1)));
+    assert!(ran.err.contains("changed.card is left out: it was changed after it was signed"), "{}", ran.err);
+    assert!(ran.err.contains("was not signed with your key but with "), "{}", ran.err);
+    Ok(())
+}
+
+/// Every file below a folder.
+fn names(folder: &Path) -> Result<Vec<PathBuf>, Box<dyn Error>> {
+    let mut all = Vec::new();
+    for entry in fs::read_dir(folder)? {
+        let path = entry?.path();
+        if path.is_dir() {
+            all.extend(names(&path)?);
+        } else {
+            all.push(path);
+        }
+    }
+    all.sort();
+    Ok(all)
+}
