@@ -4,11 +4,13 @@ mod bench;
 mod exercise;
 mod key;
 mod lookup;
+mod place;
 mod project;
 mod walk;
 
 pub use key::Key;
 pub use lookup::{command_for, find, key_name, valid_at};
+pub use place::Place;
 
 use crossterm::event::KeyCode;
 use key::{control, control_key, key, letter, shifted};
@@ -140,49 +142,6 @@ pub enum Command {
     Back,
     /// Leave Linefall.
     Quit,
-}
-
-/// Where a command is valid.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Place {
-    /// The list of instruments.
-    Home,
-    /// What is seen before the work.
-    Before,
-    /// A question.
-    Asking,
-    /// An answered question.
-    Answered,
-    /// The progress screen.
-    Progress,
-    /// The calibration strip.
-    Lines,
-    /// A care card.
-    Care,
-    /// The kinds of question on an instrument.
-    Kinds,
-    /// The list of sets.
-    Sets,
-    /// Before a set is begun.
-    Start,
-    /// Before one goes on that was left.
-    GoOn,
-    /// After its end.
-    Result,
-    /// A question with answers to choose from.
-    Choosing,
-    /// A tool that is being set.
-    Setting,
-    /// The same, locked and looked at again.
-    Locked,
-    /// A tool that is moved by hand, its reading shown.
-    Walk,
-    /// The same with the reading hidden.
-    Guess,
-    /// A lesson.
-    Lesson,
-    /// A round for a room.
-    Project,
 }
 
 /// One entry of the list.

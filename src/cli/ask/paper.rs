@@ -1,28 +1,29 @@
 //! The paper of a set line by line: a self-test or a check without a full screen.
 
-mod plain;
-
-use super::{Frame, Picture, now};
+use super::asker::{self, Asker};
+use super::words::{self, Heard};
+use super::{Frame, now};
 use crate::class::card::Card;
+use crate::class::sitting::End;
 use crate::cli::args::{Common, Size};
 use crate::cli::exit::Halt;
+use crate::cli::input::Lines;
 use crate::cli::out::{self, Out};
 use crate::cli::picture::Look;
 use crate::cli::terminal;
-use crate::drill::record;
 use crate::drill::set::{Allowed, DrillSet};
 use crate::instrument::Catalogue;
 use crate::render::Glass;
 use crate::scene::View;
-use crate::session::{Act, Bench, Exercise, Keep, Missing, Noted, Shown, Stand, Whose};
+use crate::session::{Act, Bench, Exercise, Keep, Missing, On, Whose};
 use crate::store::round::{Desk, HandedIn, Note};
 use crate::store::{self, Store};
-use crate::wording::exercise as say;
+use crate::wording::{self, bench, command, exercise as say};
 use rand::TryRng;
 use rand::rngs::SysRng;
 use std::time::Instant;
 
-pub(in crate::cli) use plain::explain;
+pub(in crate::cli) use words::explain;
 
 /// Rows of a terminal kept free below a picture for the question and the answer.
 const ROWS_FOR_WORDS: u16 = 4;
@@ -104,17 +105,15 @@ pub fn sit(asked: &DrillSet, seat: Seat<'_>, out: &mut Out) -> Result<Sat, Halt>
         exercise,
         bench,
         catalogue,
-        frame,
+        drawn: asker::Desk::new(frame),
         store,
-        desk,
+        card_desk: desk,
         handed: None,
         unsaved: false,
         began,
-        shown_at: began,
-        lens: [None; 2],
     };
     sitter.look_over()?;
-    plain::run(&mut sitter, out)?;
+    ask(&mut sitter, out)?;
     Ok(Sat { exercise: sitter.exercise, began, unsaved: sitter.unsaved, handed: sitter.handed })
 }
 
@@ -123,16 +122,13 @@ struct Sitter<'a> {
     exercise: Exercise,
     bench: Bench,
     catalogue: &'a Catalogue,
-    frame: Frame,
+    drawn: asker::Desk,
     store: Option<Store>,
     /// Where a job card is worked on.
-    desk: Option<Desk>,
+    card_desk: Option<Desk>,
     handed: Option<String>,
     unsaved: bool,
     began: Instant,
-    shown_at: Instant,
-    /// Where the glass is held over each of the pictures, if it has been slid.
-    lens: [Option<i64>; 2],
 }
 
 impl Sitter<'_> {
@@ -143,75 +139,13 @@ impl Sitter<'_> {
             let parts = item.task(self.catalogue).map(|task| task.parts).unwrap_or_default();
             for sight in parts.iter().flat_map(|part| part.earlier().into_iter().chain(part.pictures.clone()))
             {
-                self.frame.draw(&sight, self.glass(None), 0).map_err(|halt| of_question(number, halt))?;
+                self.drawn
+                    .frame
+                    .draw(&sight, self.glass(None), 0)
+                    .map_err(|halt| of_question(number, halt))?;
             }
         }
         Ok(())
-    }
-
-    fn glass(&self, over: Option<i64>) -> Glass {
-        match (self.exercise.glass(), over) {
-            (Allowed::No, _) => Glass::Forbidden,
-            (Allowed::Yes, None) => Glass::IfNeeded,
-            (Allowed::Yes, Some(line)) => Glass::At(line),
-        }
-    }
-
-    /// The pictures of the part that is up, what is seen before the work first; the clock of the part starts.
-    fn pose(&mut self) -> Result<Vec<Picture>, Halt> {
-        self.lens = [self.bench.part().glass, None];
-        let mut all = Vec::new();
-        // A later part has seen it.
-        if self.bench.which().0 == 1 {
-            for sight in self.bench.part().earlier() {
-                all.push(self.frame.draw(&sight, self.glass(None), 0)?);
-            }
-        }
-        all.extend(self.work()?);
-        self.shown_at = Instant::now();
-        Ok(all)
-    }
-
-    /// The pictures of the work as they are now.
-    fn work(&self) -> Result<Vec<Picture>, Halt> {
-        let over = |place: usize| self.lens.get(place).copied().flatten();
-        let sights = self.bench.sights();
-        let sights = sights.iter().enumerate();
-        sights.map(|(place, sight)| self.frame.draw(sight, self.glass(over(place)), 0)).collect()
-    }
-
-    /// One of the pictures with the glass over a vernier line; `None` where there is no glass to slide.
-    fn slide(&mut self, place: usize, line: i64) -> Result<Option<Picture>, Halt> {
-        let sight = self.bench.sights().into_iter().nth(place);
-        let Some(sight) = sight.filter(|_| self.exercise.glass() == Allowed::Yes) else { return Ok(None) };
-        let picture = self.frame.draw(&sight, Glass::At(line), 0)?;
-        if picture.drawing.glass.is_none() {
-            return Ok(None);
-        }
-        self.lens[place.min(1)] = picture.drawing.glass;
-        self.take(Act::Glass);
-        Ok(Some(picture))
-    }
-
-    fn noted(&self) -> Result<Noted, Halt> {
-        let pictures = self.work()?;
-        let first = pictures.first();
-        let shown = Shown {
-            view: match first.map_or(self.frame.view, |picture| picture.drawing.view) {
-                View::Held => record::View::Held,
-                View::Flat => record::View::Flat,
-            },
-            lines: self.frame.look.lines.word(),
-            cols: first.map_or(0, |picture| u32::from(picture.size.cols)),
-            rows: first.map_or(0, |picture| u32::from(picture.size.rows)),
-            glass: pictures.iter().any(|picture| picture.drawing.glass.is_some()),
-        };
-        Ok(Noted { took: self.shown_at.elapsed(), at: now(), shown })
-    }
-
-    fn take(&mut self, act: Act) {
-        let keep = self.exercise.act(&mut self.bench, self.catalogue, act);
-        self.keep(keep);
     }
 
     /// Puts down what came of it, and where the paper stands.
@@ -234,7 +168,7 @@ impl Sitter<'_> {
         let text = self.exercise.put_away(self.began.elapsed());
         let outcome = self.store.as_ref().map(|store| store.set_setting(&self.exercise.key(), &text));
         self.complain(outcome);
-        let Some(desk) = &mut self.desk else { return };
+        let Some(desk) = &mut self.card_desk else { return };
         let mut drawn = [0; 32];
         if let Err(cause) = SysRng.try_fill_bytes(&mut drawn) {
             self.unsaved = true;
@@ -258,9 +192,72 @@ impl Sitter<'_> {
             out::complain(&error.to_string());
         }
     }
+}
 
-    fn is_told(&self) -> bool {
-        matches!(self.bench.stand(), Stand::Told(_))
+impl Asker for Sitter<'_> {
+    fn bench(&self) -> &Bench {
+        &self.bench
+    }
+
+    fn desk(&self) -> &asker::Desk {
+        &self.drawn
+    }
+
+    fn desk_mut(&mut self) -> &mut asker::Desk {
+        &mut self.drawn
+    }
+
+    fn which(&self) -> (u32, u32) {
+        self.exercise.which()
+    }
+
+    fn take(&mut self, act: Act) {
+        let keep = self.exercise.act(&mut self.bench, self.catalogue, act);
+        self.keep(keep);
+    }
+
+    fn advance(&mut self) -> bool {
+        match self.exercise.go_on(&mut self.bench, self.catalogue, &now()) {
+            On::Here => true,
+            On::Next(next) => {
+                self.bench = *next;
+                true
+            }
+            On::Over(keep) => {
+                self.keep(keep);
+                false
+            }
+        }
+    }
+
+    fn score(&self) -> (u32, u32, u32) {
+        let judged = self.exercise.judged(self.catalogue);
+        (judged.score.right, judged.score.answered - judged.passed_over, judged.passed_over)
+    }
+
+    fn glass(&self, over: Option<i64>) -> Glass {
+        match (self.exercise.glass(), over) {
+            (Allowed::No, _) => Glass::Forbidden,
+            (Allowed::Yes, None) => Glass::IfNeeded,
+            (Allowed::Yes, Some(line)) => Glass::At(line),
+        }
+    }
+
+    fn clock(&self) -> String {
+        let left = self.exercise.left(self.began.elapsed());
+        left.map_or_else(String::new, |left| format!("   {}", say::clock(left)))
+    }
+
+    fn is_time_up(&self) -> bool {
+        self.exercise.left(self.began.elapsed()).is_some_and(|left| left.is_zero())
+    }
+
+    fn is_silent(&self) -> bool {
+        self.exercise.is_silent()
+    }
+
+    fn no_glass(&self) -> &'static str {
+        if self.exercise.glass() == Allowed::No { say::NO_GLASS } else { command::NO_GLASS_HERE }
     }
 }
 
@@ -279,4 +276,52 @@ fn of_question(number: u32, halt: Halt) -> Halt {
         Halt::Said { exit, why } => Halt::Said { exit, why: say::of_question(number, &why) },
         Halt::ReaderGone => halt,
     }
+}
+
+/// Asks to the end, or until it is left or the input ends.
+fn ask(sitter: &mut Sitter<'_>, out: &mut Out) -> Result<(), Halt> {
+    head(sitter, out)?;
+    let mut lines = Lines::new();
+    sitter.exercise.shown(sitter.began.elapsed());
+    sitter.put_away(Leaves::No);
+    loop {
+        match words::one(sitter, &mut lines, out)? {
+            Heard::Answered if sitter.is_silent() => out.line(say::TAKEN)?,
+            Heard::Answered => explain(&sitter.bench, out)?,
+            Heard::Left => return leave(sitter, out),
+            Heard::TimeUp => {
+                out.line(say::TIME_UP)?;
+                out.line("")?;
+                let keep = sitter.exercise.end(End::TimeUp, &now());
+                sitter.keep(keep);
+                return Ok(());
+            }
+        }
+        out.line("")?;
+        if !sitter.advance() {
+            return Ok(());
+        }
+    }
+}
+
+/// What there is to know before it begins.
+fn head(sitter: &Sitter<'_>, out: &mut Out) -> Result<(), Halt> {
+    let (set, sitting) = (sitter.exercise.set(), sitter.exercise.sitting());
+    out.line(&out::clean_name(&set.title))?;
+    out.line(say::form(sitting.purpose, set))?;
+    for (label, text) in say::start(set, sitting.purpose, say::WORDS, sitter.catalogue) {
+        out.line(&out::clean_name(format!("{label:<14}{text}").trim_end()))?;
+    }
+    if !sitting.entries.is_empty() {
+        out.line(&say::goes_on(sitter.exercise.which(), sitting.interruptions))?;
+    }
+    out.line(wording::CAUTIONS[0])?;
+    out.line(bench::ASK_START)?;
+    out.line("")
+}
+
+fn leave(sitter: &mut Sitter<'_>, out: &mut Out) -> Result<(), Halt> {
+    sitter.exercise.hidden(sitter.began.elapsed());
+    sitter.put_away(Leaves::Now);
+    out.line(if sitter.store.is_some() { say::LEFT } else { say::LEFT_FOR_GOOD })
 }

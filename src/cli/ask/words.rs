@@ -187,7 +187,7 @@ fn answer(asker: &mut impl Asker, text: String, out: &mut Out) -> Result<(), Hal
 }
 
 /// What became of an answer, and why.
-pub(super) fn explain(bench: &Bench, out: &mut Out) -> Result<(), Halt> {
+pub(in crate::cli) fn explain(bench: &Bench, out: &mut Out) -> Result<(), Halt> {
     let part = bench.part();
     let Stand::Told(told) = bench.stand() else { return Ok(()) };
     out.line(&task::told(part, &told.marked))?;

@@ -1,9 +1,5 @@
 //! Commands looked up: by key, by place, by a text.
 
-use super::Place::{
-    Answered, Asking, Before, Care, Choosing, GoOn, Guess, Home, Kinds, Lesson, Lines, Locked, Progress,
-    Project, Result, Sets, Setting, Start, Walk,
-};
 use super::{COMMANDS, Command, Entry, Place, bench, exercise, project, walk};
 use crossterm::event::KeyEvent;
 
@@ -48,25 +44,4 @@ pub fn find(place: Place, text: &str) -> Vec<&'static Entry> {
         }
     }
     all
-}
-
-impl Place {
-    /// Where it is, in words.
-    pub fn word(self) -> &'static str {
-        match self {
-            Home => "in the list",
-            Before | Asking | Answered => "in practice",
-            Progress => "in progress",
-            Lines => "on the strip",
-            Care => "on the card",
-            Kinds => "in the list of kinds",
-            Choosing | Setting | Locked => "at the bench",
-            Walk | Guess => "when you turn it",
-            Lesson => "in a lesson",
-            Sets => "in the exercises",
-            Start | GoOn => "before a set",
-            Result => "after a set",
-            Project => "before a room",
-        }
-    }
 }
