@@ -36,6 +36,7 @@ fn start_of(asked: FullScreen) -> Start {
             ..Sets::new(asked.sets)
         },
         place: asked.begin,
+        class: asked.class,
         lines: asked.lines,
         theme: match asked.theme {
             Theme::Auto => ThemeChoice::Auto,

@@ -13,15 +13,21 @@
 //! | [`record::Row`] | what the class record keeps of a learner: made from the answers, and made anew from them |
 //! | [`record::Class`] | who is on the roster, how each stands, who is missing from what was issued |
 //! | [`questions::Questions`] | which questions of a set bite, and what is answered to them |
+//! | [`practical::Sheet`] | what somebody did with a real tool, ticked beside them, and check parts measured |
+//! | [`room::Room`] | the class record as it is looked at |
+//! | [`invented::Invented`] | a class made up, for trying out what is made of a real one |
 //! | [`items::Analysis`] | difficulty and discrimination of each question, reliability of the whole |
 
 pub mod card;
 pub mod gather;
+pub mod invented;
 pub mod items;
+pub mod practical;
 pub mod questions;
 pub mod record;
 pub mod remark;
 pub mod returned;
+pub mod room;
 pub mod roster;
 pub mod seal;
 pub mod sitting;

@@ -147,6 +147,10 @@ pub enum Command {
         #[arg(long, conflicts_with = "json")]
         csv: bool,
     },
+    /// The class record: how everybody reads, what came back, what the class gets wrong
+    Class(super::class::Options),
+    /// The practical half: tick sheet, check parts measured, sign-off slip
+    Practical(super::practical::Options),
     /// Where the files are and what this terminal can show
     Doctor {
         /// As JSON

@@ -266,9 +266,7 @@ fn instruments(of: &DrillSet) -> Vec<&str> {
 fn set_card(of: &DrillSet) -> Vec<String> {
     let title = out::clean_name(&of.title);
     let mut lines = vec![format!("{}: {title} ({})", of.id, sets::in_short(of))];
-    if !of.about.is_empty() {
-        lines.push(format!("    {}", out::clean_name(&of.about)));
-    }
+    lines.extend(sets::wrapped(&out::clean_name(&of.about)).iter().map(|line| format!("    {line}")));
     lines.push(format!("    on {}", instruments(of).join(", ")));
     lines
 }

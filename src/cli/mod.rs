@@ -16,6 +16,7 @@ mod card;
 mod care;
 mod change;
 mod check;
+mod class;
 mod crib;
 mod doctor;
 mod draw;
@@ -26,6 +27,7 @@ mod list;
 pub mod out;
 mod pages;
 mod picture;
+mod practical;
 mod preview;
 mod progress;
 mod project;
@@ -36,6 +38,7 @@ mod shelf;
 mod simulate;
 mod skills;
 mod start;
+mod table;
 mod terminal;
 mod walk;
 
@@ -93,6 +96,8 @@ fn carry_out(arguments: Arguments, out: &mut Out) -> Result<Next, Halt> {
         Some(Command::Practice { instrument, asked }) => {
             return start::practice(common, instrument, asked.programme()).map(Next::FullScreen);
         }
+        Some(Command::Class(args)) => return class::run(common, &args, out),
+        Some(Command::Practical(args)) => practical::run(&common, &args, out),
         Some(Command::SkillsCheck(args)) => return skills::run(common, &args, out),
         Some(Command::Project(args)) => return project::run(common, &args).map(Next::FullScreen),
         Some(Command::Walk(args)) => return walk::run(common, &args, out),

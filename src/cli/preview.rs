@@ -6,7 +6,7 @@ use super::exit::{Exit, Halt};
 use super::out::{self, Out};
 use super::shelf;
 use crate::drill::set::{DrillSet, Item, deal};
-use crate::drill::task::{Given, Part};
+use crate::drill::task::{Given, Part, Wanted};
 use crate::drill::{Seed, Task, trap};
 use crate::exact::Quanta;
 use crate::instrument::Catalogue;
@@ -123,13 +123,18 @@ fn show(part: &Part, answers: bool, out: &mut Out) -> Result<(), Halt> {
     if answers {
         let answer = answer(part);
         out.line(&out::clean_name(&format!("     = {}", answer.answer)))?;
-        let seen = [
-            (!part.pictures.is_empty()).then(|| say::stands(&answer.stands)),
-            (part.question.zero_error != Quanta::ZERO).then(|| say::zero_off(&answer.zero_error)),
-            Some(answer.variant).filter(|word| !word.is_empty()),
-            Some(answer.conditions).filter(|word| !word.is_empty()),
-        ];
-        let seen = seen.into_iter().flatten().collect::<Vec<_>>().join("; ");
+        let off = part.question.zero_error != Quanta::ZERO;
+        let said_by_answer = matches!(part.wanted, Wanted::Reading) && !off;
+        let mut seen = Vec::new();
+        if !part.pictures.is_empty() && !said_by_answer {
+            seen.push(say::stands(&answer.stands));
+        }
+        if off {
+            seen.push(say::zero_off(&answer.zero_error));
+        }
+        seen.extend(say::out_of_order(&part.question.conditions, &part.tool));
+        seen.extend(Some(answer.variant).filter(|word| !word.is_empty()));
+        let seen = seen.join("; ");
         if !seen.is_empty() {
             out.line(&out::clean_name(&format!("       ({seen})")))?;
         }

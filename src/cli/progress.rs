@@ -4,6 +4,7 @@ use super::args::Common;
 use super::exit::{Exit, Halt};
 use super::out::{self, Out};
 use super::shelf;
+use super::table::Table;
 use crate::drill::Level;
 use crate::instrument::Catalogue;
 use crate::learner::gates::{Gates, Target, gates, risks, wanted};
@@ -60,7 +61,7 @@ pub fn run(common: &Common, json: bool, csv: bool, out: &mut Out) -> Result<Exit
     if json {
         out.line(&out::json(&whole(&catalogue, learner, &found.summary, &progress, &judged)))?;
     } else if csv {
-        out.bytes(table(learner, &progress).as_bytes())?;
+        out.bytes(&table(learner, &progress))?;
     } else if progress.instruments.is_empty() {
         out.line(&say::nothing_yet(learner))?;
     } else {
@@ -136,13 +137,13 @@ const COLUMNS: [&str; 12] = [
     "kinds",
 ];
 
-/// One row an instrument, as RFC 4180 has it.
-fn table(learner: &str, progress: &Progress) -> String {
-    let mut text = row(COLUMNS.map(str::to_owned));
+/// One row an instrument.
+fn table(learner: &str, progress: &Progress) -> Vec<u8> {
+    let mut table = Table::new(COLUMNS);
     for one in &progress.instruments {
-        text.push_str(&row(cells(learner, one)));
+        table.row(cells(learner, one));
     }
-    text
+    table.bytes()
 }
 
 fn cells(learner: &str, of: &InstrumentProgress) -> [String; 12] {
@@ -164,35 +165,4 @@ fn cells(learner: &str, of: &InstrumentProgress) -> [String; 12] {
         of.last_at.clone(),
         kinds.join(";"),
     ]
-}
-
-fn row(cells: [String; 12]) -> String {
-    let mut row = cells.map(|text| cell(&text)).join(",");
-    row.push_str("\r\n");
-    row
-}
-
-/// A cell that no spreadsheet takes for a formula and no terminal obeys.
-fn cell(text: &str) -> String {
-    let text = out::clean_name(text);
-    let guarded = if text.starts_with(['=', '+', '-', '@']) { format!("'{text}") } else { text };
-    if guarded.contains([',', '"', '\r', '\n']) {
-        format!("\"{}\"", guarded.replace('"', "\"\""))
-    } else {
-        guarded
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::cell;
-
-    #[test]
-    fn cells_are_quoted_and_no_formula() {
-        assert_eq!(cell("plain"), "plain");
-        assert_eq!(cell("Bench 3, \"left\""), "\"Bench 3, \"\"left\"\"\"");
-        assert_eq!(cell("=1+1"), "'=1+1");
-        assert_eq!(cell("-2,5"), "\"'-2,5\"");
-        assert_eq!(cell("\t=1"), "\u{fffd}=1");
-    }
 }

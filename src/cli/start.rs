@@ -6,6 +6,7 @@ use super::exit::Halt;
 use super::progress::USUAL_LEARNER;
 use super::{out, shelf, terminal};
 use crate::class::card::Card;
+use crate::class::room::Room;
 use crate::drill::set::{DrillSet, Shelf};
 use crate::instrument::Catalogue;
 use crate::render::{LineStyle, Terminal};
@@ -35,6 +36,8 @@ pub struct FullScreen {
     pub page: Option<String>,
     /// Where it begins.
     pub begin: Begin,
+    /// The class record, where that is what was asked for.
+    pub class: Option<Box<Room>>,
     /// `--lines`, or the plain characters of `--plain`.
     pub lines: Option<LineStyle>,
     /// `--theme`.
@@ -95,6 +98,12 @@ pub fn at(common: Common, begin: Begin) -> Result<Box<FullScreen>, Halt> {
     Ok(Box::new(FullScreen { begin, ..FullScreen::new(common, catalogue) }))
 }
 
+/// In the class record. No learner's own record is opened.
+pub fn class(common: Common, catalogue: Catalogue, room: Room) -> Box<FullScreen> {
+    let start = FullScreen::with(common, catalogue, (None, None));
+    Box::new(FullScreen { begin: Begin::Class, class: Some(Box::new(room)), ..start })
+}
+
 /// Before a set, or at the list of them.
 pub fn set(
     common: Common,
@@ -132,7 +141,15 @@ fn need_terminal() -> Result<(), Halt> {
 
 impl FullScreen {
     fn new(common: Common, catalogue: Catalogue) -> Self {
-        let (store, store_problem) = open(&common);
+        let opened = open(&common);
+        Self::with(common, catalogue, opened)
+    }
+
+    fn with(
+        common: Common,
+        catalogue: Catalogue,
+        (store, store_problem): (Option<Store>, Option<String>),
+    ) -> Self {
         let sets = shelf::sets(&common, &catalogue);
         Self {
             catalogue,
@@ -145,6 +162,7 @@ impl FullScreen {
             card: None,
             page: None,
             begin: Begin::Home,
+            class: None,
             theme: common.theme,
             terminal: terminal::terminal(),
             no_color: common.plain || terminal::no_color(),

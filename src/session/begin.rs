@@ -24,4 +24,6 @@ pub enum Begin {
     Sets,
     /// With a round for a room.
     Project(Projected),
+    /// In the class record.
+    Class,
 }

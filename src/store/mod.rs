@@ -21,6 +21,7 @@ mod error;
 mod files;
 mod open;
 mod place;
+mod practical;
 pub mod round;
 mod schema;
 mod summary;
@@ -32,6 +33,7 @@ pub use class::{CLASS_FILE, ClassStore, KeptLearner, KeptSitting};
 pub use error::StoreError;
 pub use files::{OWN_LIMIT, read_if_there, read_own_files, replace_crib, write_new};
 pub use place::{crib_file, data_dir, exercises_dir, instruments_dir, roster_file, targets_file};
+pub use practical::{add_practical, practical_file, read_practical};
 pub use summary::Summarised;
 
 use rusqlite::{Connection, OptionalExtension, params};

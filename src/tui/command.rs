@@ -1,16 +1,17 @@
 //! The one list of commands: key bar, help, palette and the README's table all come from it.
 
 mod bench;
+mod class;
 mod exercise;
 mod key;
 mod lookup;
-mod place;
 mod project;
+mod strip;
 mod walk;
 
+pub use class::OfClass;
 pub use key::Key;
 pub use lookup::{command_for, find, key_name, valid_at};
-pub use place::Place;
 
 use crossterm::event::KeyCode;
 use key::{control, control_key, key, letter, shifted};
@@ -128,6 +129,8 @@ pub enum Command {
     LessonNext,
     /// Back in it.
     LessonBack,
+    /// Something in the class record.
+    Class(OfClass),
     /// On in a round for a room.
     ProjectOn,
     /// Back in it.
@@ -142,6 +145,55 @@ pub enum Command {
     Back,
     /// Leave Linefall.
     Quit,
+}
+
+/// Where a command is valid.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Place {
+    /// The list of instruments.
+    Home,
+    /// What is seen before the work.
+    Before,
+    /// A question.
+    Asking,
+    /// An answered question.
+    Answered,
+    /// The progress screen.
+    Progress,
+    /// The calibration strip.
+    Lines,
+    /// A care card.
+    Care,
+    /// The kinds of question on an instrument.
+    Kinds,
+    /// The list of sets.
+    Sets,
+    /// Before a set is begun.
+    Start,
+    /// Before one goes on that was left.
+    GoOn,
+    /// After its end.
+    Result,
+    /// A question with answers to choose from.
+    Choosing,
+    /// A tool that is being set.
+    Setting,
+    /// The same, locked and looked at again.
+    Locked,
+    /// A tool that is moved by hand, its reading shown.
+    Walk,
+    /// The same with the reading hidden.
+    Guess,
+    /// A lesson.
+    Lesson,
+    /// The class record.
+    Class,
+    /// A page of it.
+    ClassPage,
+    /// Its questions.
+    Bites,
+    /// A round for a room.
+    Project,
 }
 
 /// One entry of the list.
@@ -163,13 +215,13 @@ const ESC: Key = key(KeyCode::Esc, "Esc");
 
 use Command as C;
 use Place::{
-    Answered, Asking, Before, Care, Choosing, GoOn, Guess, Home, Kinds, Lesson, Lines, Locked, Progress,
-    Project, Result, Sets, Setting, Start, Walk,
+    Answered, Asking, Before, Bites, Care, Choosing, Class, ClassPage, GoOn, Guess, Home, Kinds, Lesson,
+    Lines, Locked, Progress, Project, Result, Sets, Setting, Start, Walk,
 };
 
 const ALL: &[Place] = &[
     Home, Before, Asking, Answered, Progress, Lines, Care, Walk, Guess, Lesson, Kinds, Choosing, Setting,
-    Locked, Project, Sets, Start, GoOn, Result,
+    Locked, Project, Sets, Start, GoOn, Result, Class, ClassPage, Bites,
 ];
 const LISTS: &[Place] = &[Home, Progress, Care, Kinds, Choosing];
 const PICTURES: &[Place] = &[Before, Asking, Answered, Locked];
@@ -278,30 +330,12 @@ static COMMANDS: &[Entry] = &[
         "How your readings have come on",
         "record history accuracy plot",
     ),
-    entry(C::Lines1, &[letter('1', "1-4")], &[Lines], "Draw thin lines", ""),
-    entry(C::Lines2, &[letter('2', "2")], &[Lines], "Draw bars", "bold"),
-    entry(C::Lines3, &[letter('3', "3")], &[Lines], "Draw one position a cell", ""),
-    entry(C::Lines4, &[letter('4', "4")], &[Lines], "Draw plain characters", "ascii"),
-    entry(
-        C::Lines,
-        &[letter('l', "l"), key(KeyCode::F(3), "F3")],
-        &[Home, Before, Asking, Answered, Progress, Walk, Guess, Lesson, Kinds, Choosing, Setting, Locked],
-        "Choose line style on the calibration strip",
-        "thin bars glyphs boxes gaps",
-    ),
     entry(
         C::Care,
         &[letter('i', "i"), key(KeyCode::F(6), "F6")],
         &[Home, Before, Asking, Answered, Walk, Guess, Lesson, Kinds, Choosing, Setting, Locked],
         "How this instrument is checked, used and kept",
         "care card handling safety cautions storage",
-    ),
-    entry(
-        C::Theme,
-        &[letter('t', "t"), key(KeyCode::F(4), "F4")],
-        ALL,
-        "Next theme: steel, dark, mono, contrast",
-        "colour color light",
     ),
     entry(C::Palette, &[letter(':', ":")], ALL, "Find and run a command by typing", "command menu"),
     entry(
@@ -354,8 +388,9 @@ pub fn bar(place: Place) -> &'static [(Command, &'static str)] {
         ],
         Progress => &[(C::Up, "choose"), (C::Help, "help"), (C::Back, "back")],
         Care => &[(C::Up, "scroll"), (C::Help, "help"), (C::Back, "back")],
-        Lines => &[(C::Lines1, "take"), (C::Help, "help"), (C::Back, "back")],
+        Lines => strip::BAR,
         Kinds | Choosing | Setting | Locked => bench::bar(place),
+        Class | ClassPage | Bites => class::bar(place),
         Walk | Guess | Lesson => walk::bar(place),
         Sets | Start | GoOn | Result => exercise::bar(place),
         Project => project::BAR,

@@ -1,6 +1,7 @@
 //! Floor 7. The full-screen trainer.
 
 mod benching;
+pub mod classing;
 pub mod command;
 mod exercising;
 mod lit;
@@ -21,6 +22,7 @@ pub use model::{Issued, Record, Sets, Stands};
 pub use ready::full_screen;
 pub use view::view;
 
+use crate::class::room::Room;
 use crate::instrument::Catalogue;
 use crate::render::{LineStyle, Terminal};
 use crate::session::Begin;
@@ -43,6 +45,8 @@ pub struct Start {
     pub sets: Sets,
     /// Where to begin.
     pub place: Begin,
+    /// The class record, where that is what was asked for.
+    pub class: Option<Box<Room>>,
     /// `--lines`.
     pub lines: Option<LineStyle>,
     /// `--theme`.

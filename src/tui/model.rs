@@ -1,6 +1,7 @@
 //! The state of the trainer. Only `update` changes it.
 
 pub use super::benching::{BenchScreen, GlassState};
+use super::classing::{ClassScreen, Room};
 use super::command::Place;
 pub use super::exercising::{Issued, Needs, PartOf, ResultScreen, Sets, Stands, StartScreen};
 use super::lit::lit;
@@ -69,6 +70,8 @@ pub struct Model {
     pub store_problem: Option<String>,
     /// Attempts that could not be written down.
     pub unsaved: Vec<Attempt>,
+    /// The class record, where an instructor looks at it.
+    pub class: Option<Box<Room>>,
     /// A word on the last command.
     pub notice: Option<String>,
 }
@@ -134,6 +137,8 @@ pub enum Screen {
     Walk(Box<WalkScreen>),
     /// A lesson.
     Lesson(Box<LessonScreen>),
+    /// The class record.
+    Class(Box<ClassScreen>),
     /// A round for a room.
     Project(Box<ProjectScreen>),
     /// A care card.
@@ -223,6 +228,7 @@ impl Model {
             Screen::Lines => Place::Lines,
             Screen::Care { .. } => Place::Care,
             Screen::Kinds { .. } => Place::Kinds,
+            Screen::Class(class) => class.place(),
             Screen::Bench(bench) => bench.place(),
             Screen::Walk(walk) => match walk.run.mode() {
                 Mode::Showing => Place::Walk,
@@ -275,8 +281,7 @@ impl Model {
         (cols, rows - self.sketch_rows(practice))
     }
 
-    /// The picture of the question that is up, or one that comes before it. Once it is answered the picture takes fewer rows, where
-    /// it can be drawn the same way in them: they are wanted for what is said.
+    /// The picture of the question, or one before it; once it is answered in fewer rows, where it is drawn the same way in them.
     pub fn picture(&self, practice: &PracticeScreen) -> Result<Drawing, Refusal> {
         let (cols, rows) = self.drawn_size(practice);
         let whole = self.picture_in(practice, cols, rows)?;

@@ -9,7 +9,7 @@ use super::probe::{self, Late};
 use super::ready::full_screen;
 use super::theme::Theme;
 use super::update::{
-    Effect, Env, Loaded, Msg, begin_project, begin_walk, bench_key, round_key, run_key, update,
+    Effect, Env, Loaded, Msg, begin_class, begin_project, begin_walk, bench_key, round_key, run_key, update,
 };
 use super::view::view;
 use super::{Start, signals};
@@ -94,6 +94,7 @@ fn on_screen(
         record,
         sets,
         place,
+        class,
         lines,
         theme,
         terminal,
@@ -145,6 +146,7 @@ fn on_screen(
         record,
         store_problem,
         unsaved: Vec::new(),
+        class,
         notice: None,
     };
     let last = setting(&format!("last/{}", model.learner));
@@ -170,6 +172,7 @@ fn on_screen(
             begin_walk(&mut model, Command::Lesson, &id);
             Effect::Load
         }
+        (Begin::Class, _) => begin_class(&mut model),
         (Begin::Project(projected), _) => {
             begin_project(&mut model, &projected, clock.elapsed());
             Effect::Load

@@ -40,6 +40,7 @@ pub fn view(model: &Model, buffer: &mut Buffer) -> Option<Position> {
         Screen::Walk(walk) => screen::walk(model, walk, body, buffer),
         Screen::Lesson(lesson) => screen::lesson(model, lesson, body, buffer),
         Screen::Progress { chosen } => screen::progress(model, *chosen, body, buffer),
+        Screen::Class(class) => screen::class(model, class, body, buffer),
         Screen::Sets { chosen } => screen::sets(model, *chosen, body, buffer),
         Screen::Start(start) => screen::start(model, start, body, buffer),
         Screen::Result(result) => screen::result(model, result, body, buffer),

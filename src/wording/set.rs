@@ -2,6 +2,9 @@
 
 use super::counted;
 use crate::drill::set::{Allowed, DrillSet, Order, Pass};
+use crate::drill::{Conditions, Lock, Settings};
+use crate::exact::Quanta;
+use crate::instrument::Instrument;
 
 /// When it is passed, in few words; nothing for an exercise.
 pub fn pass(set: &DrillSet) -> Option<String> {
@@ -53,6 +56,47 @@ pub fn stands(reading: &str) -> String {
     format!("it stands at {reading}")
 }
 
+/// What is out of order with a tool.
+pub fn out_of_order(conditions: &Conditions, tool: &Instrument) -> Vec<String> {
+    let mut said = Vec::new();
+    match conditions.settings {
+        Settings::AsDefined => {}
+        Settings::Between(_) => said.push("between its lines".to_owned()),
+        Settings::Estimated => said.push("last digit judged".to_owned()),
+    }
+    if conditions.lead != Quanta::ZERO {
+        let [way, by] = if conditions.lead > Quanta::ZERO {
+            ["early", &tool.spell_with_unit(conditions.lead)]
+        } else {
+            ["late", &tool.spell_with_unit(-conditions.lead)]
+        };
+        said.push(format!("edge shows lines {way}, by {by}"));
+    }
+    if conditions.worn.is_some() {
+        said.push("figures worn away".to_owned());
+    }
+    if conditions.lock == Lock::Loose {
+        said.push("lock loose".to_owned());
+    }
+    said
+}
+
+/// A text in lines of at most so many characters, for lists.
+pub fn wrapped(text: &str) -> Vec<String> {
+    const WIDE: usize = 76;
+    let mut lines: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        match lines.last_mut() {
+            Some(line) if line.chars().count() + 1 + word.chars().count() <= WIDE => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            _ => lines.push(word.to_owned()),
+        }
+    }
+    lines
+}
+
 /// What the closed tool shows.
 pub fn zero_off(error: &str) -> String {
     format!("closed it shows {error}")
@@ -89,7 +133,30 @@ pub fn notes(set: &DrillSet) -> Vec<&'static str> {
 mod tests {
     use super::*;
     use crate::drill::set::Shelf;
+    use crate::exact::parse_answer;
     use crate::instrument::Catalogue;
+
+    #[test]
+    fn what_is_out_of_order_is_said_in_words() {
+        let catalogue = Catalogue::new(Vec::new());
+        let tool = catalogue.get("micrometer-metric").expect("shipped");
+        let at = |text: &str| {
+            let value = parse_answer(text, tool.unit).expect("a reading").value;
+            tool.lattice.at(value).expect("on the lines")
+        };
+        let good = Conditions::default();
+        assert!(out_of_order(&good, tool).is_empty());
+        let late = Conditions { lead: at("-0.02"), lock: Lock::Loose, ..good };
+        assert_eq!(out_of_order(&late, tool), ["edge shows lines late, by 0.02 mm", "lock loose"]);
+    }
+
+    #[test]
+    fn long_texts_are_wrapped_between_words() {
+        let lines = wrapped(&"word ".repeat(40));
+        assert_eq!(lines.len(), 3);
+        assert!(lines.iter().all(|line| line.chars().count() <= 76 && !line.ends_with(' ')));
+        assert_eq!(lines.join(" "), "word ".repeat(40).trim());
+    }
 
     #[test]
     fn a_set_in_short() {

@@ -17,7 +17,7 @@ pub const FIELDS: [&str; 2] = ["Name", "Date"];
 /// Beside the check bar.
 pub const BAR: &str = "This bar must measure 100 mm. If not, print at 100 %.";
 /// Above a vernier that is shown length by length.
-pub const GLASS: &str = "Its vernier under the glass, length by length:";
+pub const GLASS: &str = "Its vernier once more, larger, length by length:";
 /// Above the picture of the closed tool.
 const CLOSED: &str = "Closed, it looks like this:";
 /// Of a tool that is never closed.
@@ -28,8 +28,13 @@ const COLLAR_START: &str = "The tool is up to the work, the handwheel last turne
 const ON_MASTER: &str = "On the master it looks like this:";
 /// What a worksheet says to everybody.
 pub const HOW: &str = "Read each tool as it stands and write every digit it gives. All pictures are larger than life: read them, do not measure them.";
-/// What is not on a sheet of paper.
-pub const WITHOUT_GLASS: &str = "No magnifying glass.";
+/// How long there is for it.
+pub fn time(seconds: u32) -> String {
+    format!("Time: {} minutes.", seconds.div_ceil(60))
+}
+
+/// Of a set that forbids the glass.
+pub const WITHOUT_GLASS: &str = "Read without a magnifying glass.";
 
 /// Which sheet it is, to be found on its key.
 pub fn mark(code: u32, letter: Option<char>) -> String {

@@ -58,13 +58,16 @@ fn every_command_runs() {
 }
 
 fn line_mode(words: &[String], data: &Path, root: &Path, work: &Path) {
-    let words: Vec<String> =
-        words
-            .iter()
-            .map(|word| {
-                if word.starts_with("assets/") { root.join(word).display().to_string() } else { word.clone() }
-            })
-            .collect();
+    let words: Vec<String> = words
+        .iter()
+        .map(|word| {
+            if word.starts_with("assets/") || word.starts_with("drills/") {
+                root.join(word).display().to_string()
+            } else {
+                word.clone()
+            }
+        })
+        .collect();
     let mut child = Command::new(PROGRAM)
         .args(&words)
         .args(["--data-dir", &data.display().to_string()])

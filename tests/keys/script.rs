@@ -53,6 +53,7 @@ impl Script {
             record: Record::Kept,
             store_problem: None,
             unsaved: Vec::new(),
+            class: None,
             notice: None,
         };
         Self { model, effects: Vec::new(), clock: Duration::ZERO }

@@ -16,4 +16,4 @@ mod row;
 
 pub use class::{Back, Class, Common, Given, Issued, Member, Person, Stand, Try};
 pub(in crate::class) use row::middle;
-pub use row::{Brief, Missed, ROW_FORM, Row, Tool, Week};
+pub use row::{Brief, Missed, ROW_FORM, Row, Tool, Week, rows};

@@ -1,11 +1,12 @@
 //! What the class record keeps of one learner. It is made from the answers and can be thrown away at any time.
 
 use crate::class::sitting::{End, Purpose, Sitting};
-use crate::class::verdict::{Judged, Named, Outcome};
+use crate::class::verdict::{Judged, Named, Outcome, judge};
 use crate::instrument::{Catalogue, Instrument};
 use crate::learner::calendar::Day;
 use crate::learner::facet::{Facet, facet_of};
 use crate::learner::gates::{Gates, Standing, Target, WINDOW, gates};
+use crate::learner::plan::Plan;
 use crate::learner::progress::{MisreadCount, Score};
 use crate::learner::repair::{found, leading};
 use crate::learner::summary::{Answer, Kept, Summary};
@@ -96,6 +97,8 @@ pub struct Brief {
     pub set: String,
     /// What it was for.
     pub purpose: Purpose,
+    /// The ids of the instruments that were read.
+    pub instruments: Vec<String>,
     /// The number of the issued card that it answers.
     pub card: Option<String>,
     /// When it was begun.
@@ -132,6 +135,7 @@ impl Brief {
             id: sitting.id.clone(),
             set: sitting.set.clone(),
             purpose: sitting.purpose,
+            instruments: instruments(judged),
             card: sitting.card.clone(),
             begun: sitting.begun.clone(),
             ended: sitting.ended.clone(),
@@ -146,6 +150,13 @@ impl Brief {
             slips: judged.slips.iter().take(SLIPS).cloned().collect(),
         }
     }
+}
+
+fn instruments(judged: &Judged) -> Vec<String> {
+    let mut all: Vec<String> = judged.questions.iter().map(|question| question.instrument.clone()).collect();
+    all.sort_unstable();
+    all.dedup();
+    all
 }
 
 impl Row {
@@ -275,4 +286,29 @@ fn in_order(weeks: BTreeMap<Day, Score>) -> Vec<Week> {
 fn add(to: &mut Score, more: Score) {
     to.answered += more.answered;
     to.right += more.right;
+}
+
+/// The rows of everybody whose sittings there are. `sittings` in any order: each learner's are taken in the order in which they
+/// were begun. `plan` says when a sitting is passed; none for an exercise.
+pub fn rows(
+    sittings: &[Sitting],
+    plan: impl Fn(&Sitting) -> Option<Plan>,
+    catalogue: &Catalogue,
+) -> Vec<Row> {
+    let mut of: BTreeMap<&str, Vec<&Sitting>> = BTreeMap::new();
+    for sitting in sittings {
+        of.entry(&sitting.learner).or_default().push(sitting);
+    }
+    of.into_iter()
+        .map(|(learner, mut sittings)| {
+            sittings.sort_by(|a, b| (&a.begun, &a.id).cmp(&(&b.begun, &b.id)));
+            let attempts = sittings.iter().flat_map(|sitting| &sitting.entries).map(|entry| &entry.attempt);
+            let summary = Summary::of(attempts);
+            let brief = |sitting: &&Sitting| {
+                let judged = judge(plan(sitting).as_ref(), sitting.end, &sitting.entries, catalogue);
+                Brief::of(sitting, &judged)
+            };
+            Row::of(learner, &summary, sittings.iter().map(brief).collect(), catalogue)
+        })
+        .collect()
 }

@@ -1,16 +1,17 @@
 //! The paper of a set line by line: a self-test or a check without a full screen.
 
-use super::asker::{self, Asker};
-use super::words::{self, Heard};
+mod plain;
+
+use super::asker::{Asker, Easel};
 use super::{Frame, now};
 use crate::class::card::Card;
 use crate::class::sitting::End;
 use crate::cli::args::{Common, Size};
 use crate::cli::exit::Halt;
-use crate::cli::input::Lines;
 use crate::cli::out::{self, Out};
 use crate::cli::picture::Look;
 use crate::cli::terminal;
+use crate::drill::Verdict;
 use crate::drill::set::{Allowed, DrillSet};
 use crate::instrument::Catalogue;
 use crate::render::Glass;
@@ -18,12 +19,13 @@ use crate::scene::View;
 use crate::session::{Act, Bench, Exercise, Keep, Missing, On, Whose};
 use crate::store::round::{Desk, HandedIn, Note};
 use crate::store::{self, Store};
-use crate::wording::{self, bench, command, exercise as say};
+use crate::wording::{command, exercise as say};
 use rand::TryRng;
 use rand::rngs::SysRng;
 use std::time::Instant;
 
-pub(in crate::cli) use words::explain;
+pub(in crate::cli) use super::words::explain;
+pub(super) use plain::{Over, questions};
 
 /// Rows of a terminal kept free below a picture for the question and the answer.
 const ROWS_FOR_WORDS: u16 = 4;
@@ -95,57 +97,73 @@ pub fn sit(asked: &DrillSet, seat: Seat<'_>, out: &mut Out) -> Result<Sat, Halt>
         (None, Some(exercise)) => Ok(exercise),
         (None, None) => Exercise::begin(asked.clone(), catalogue, whose),
     };
-    let exercise = exercise.map_err(|missing| match missing {
-        Missing::Instrument(id) => Halt::usage(say::missing_instrument(&id)),
-        Missing::Question(place) => Halt::usage(say::missing_question(place)),
-    })?;
-    let bench = exercise.bench(catalogue).ok_or_else(|| Halt::usage(say::missing_question(1)))?;
-    let began = Instant::now();
-    let mut sitter = Sitter {
-        exercise,
-        bench,
-        catalogue,
-        drawn: asker::Desk::new(frame),
-        store,
-        card_desk: desk,
-        handed: None,
-        unsaved: false,
-        began,
-    };
-    sitter.look_over()?;
-    ask(&mut sitter, out)?;
+    let exercise = exercise.map_err(|what| missing(&what))?;
+    let mut sitter = Sitter::new(exercise, catalogue, frame, (store, Put::Away))?;
+    sitter.desk = desk;
+    plain::run(&mut sitter, out)?;
+    let began = sitter.began;
     Ok(Sat { exercise: sitter.exercise, began, unsaved: sitter.unsaved, handed: sitter.handed })
 }
 
 /// Somebody answering a paper.
-struct Sitter<'a> {
-    exercise: Exercise,
+pub(super) struct Sitter<'a> {
+    pub(super) exercise: Exercise,
     bench: Bench,
-    catalogue: &'a Catalogue,
-    drawn: asker::Desk,
+    pub(super) catalogue: &'a Catalogue,
+    easel: Easel,
     store: Option<Store>,
+    /// Whether the paper is put away as it stands, to be taken up again.
+    put: Put,
     /// Where a job card is worked on.
-    card_desk: Option<Desk>,
+    desk: Option<Desk>,
     handed: Option<String>,
-    unsaved: bool,
+    /// Something could not be kept.
+    pub(super) unsaved: bool,
     began: Instant,
 }
 
-impl Sitter<'_> {
-    /// Every picture of the paper must have room before it is begun.
+/// What is kept of a paper that is not ended.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Put {
+    /// It is put away as it stands.
+    Away,
+    /// Nothing: it is asked by its seed.
+    Nowhere,
+}
+
+impl<'a> Sitter<'a> {
+    pub(super) fn new(
+        exercise: Exercise,
+        catalogue: &'a Catalogue,
+        frame: Frame,
+        (store, put): (Option<Store>, Put),
+    ) -> Result<Self, Halt> {
+        let bench = exercise.bench(catalogue).ok_or_else(|| missing(&Missing::Question(1)))?;
+        let (easel, began) = (Easel::new(frame), Instant::now());
+        let (desk, handed, unsaved) = (None, None, false);
+        let sitter = Self { exercise, bench, catalogue, easel, store, put, desk, handed, unsaved, began };
+        sitter.look_over()?;
+        Ok(sitter)
+    }
+
+    /// Every picture of the paper must have room before it is begun: a set is asked as a whole or not at all.
     fn look_over(&self) -> Result<(), Halt> {
         let (first, _) = self.exercise.which();
         for (number, item) in (1..).zip(self.exercise.paper()).skip_while(|(number, _)| *number < first) {
             let parts = item.task(self.catalogue).map(|task| task.parts).unwrap_or_default();
             for sight in parts.iter().flat_map(|part| part.earlier().into_iter().chain(part.pictures.clone()))
             {
-                self.drawn
-                    .frame
-                    .draw(&sight, self.glass(None), 0)
-                    .map_err(|halt| of_question(number, halt))?;
+                let drawn = self.easel.frame.draw(&sight, self.glass(None), 0);
+                drawn.map_err(|halt| of_question(number, halt))?;
             }
         }
         Ok(())
+    }
+
+    /// Ends it as it stands.
+    pub(super) fn end(&mut self, end: End) {
+        let keep = self.exercise.end(end, &now());
+        self.keep(keep);
     }
 
     /// Puts down what came of it, and where the paper stands.
@@ -153,7 +171,9 @@ impl Sitter<'_> {
         if keep.is_empty() {
             return;
         }
-        self.put_away(Leaves::No);
+        if self.put == Put::Away {
+            self.put_away(Leaves::No);
+        }
         for attempt in keep.into_iter().flat_map(|keep| match keep {
             Keep::Save(all) => all,
             Keep::Append(_) | Keep::End(_) => Vec::new(),
@@ -168,7 +188,7 @@ impl Sitter<'_> {
         let text = self.exercise.put_away(self.began.elapsed());
         let outcome = self.store.as_ref().map(|store| store.set_setting(&self.exercise.key(), &text));
         self.complain(outcome);
-        let Some(desk) = &mut self.card_desk else { return };
+        let Some(desk) = &mut self.desk else { return };
         let mut drawn = [0; 32];
         if let Err(cause) = SysRng.try_fill_bytes(&mut drawn) {
             self.unsaved = true;
@@ -199,12 +219,12 @@ impl Asker for Sitter<'_> {
         &self.bench
     }
 
-    fn desk(&self) -> &asker::Desk {
-        &self.drawn
+    fn easel(&self) -> &Easel {
+        &self.easel
     }
 
-    fn desk_mut(&mut self) -> &mut asker::Desk {
-        &mut self.drawn
+    fn easel_mut(&mut self) -> &mut Easel {
+        &mut self.easel
     }
 
     fn which(&self) -> (u32, u32) {
@@ -231,8 +251,10 @@ impl Asker for Sitter<'_> {
     }
 
     fn score(&self) -> (u32, u32, u32) {
-        let judged = self.exercise.judged(self.catalogue);
-        (judged.score.right, judged.score.answered - judged.passed_over, judged.passed_over)
+        let verdicts = || self.exercise.sitting().entries.iter().map(|entry| entry.attempt.verdict);
+        let count =
+            |is: fn(&Verdict) -> bool| u32::try_from(verdicts().filter(is).count()).unwrap_or(u32::MAX);
+        (count(|v| v.is_right()), count(|v| v.is_answer()), count(|v| !v.is_answer()))
     }
 
     fn glass(&self, over: Option<i64>) -> Glass {
@@ -261,6 +283,14 @@ impl Asker for Sitter<'_> {
     }
 }
 
+/// What of a set cannot be asked.
+pub(super) fn missing(what: &Missing) -> Halt {
+    match what {
+        Missing::Instrument(id) => Halt::usage(say::missing_instrument(id)),
+        Missing::Question(place) => Halt::usage(say::missing_question(*place)),
+    }
+}
+
 /// Whether a paper is left.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Leaves {
@@ -276,52 +306,4 @@ fn of_question(number: u32, halt: Halt) -> Halt {
         Halt::Said { exit, why } => Halt::Said { exit, why: say::of_question(number, &why) },
         Halt::ReaderGone => halt,
     }
-}
-
-/// Asks to the end, or until it is left or the input ends.
-fn ask(sitter: &mut Sitter<'_>, out: &mut Out) -> Result<(), Halt> {
-    head(sitter, out)?;
-    let mut lines = Lines::new();
-    sitter.exercise.shown(sitter.began.elapsed());
-    sitter.put_away(Leaves::No);
-    loop {
-        match words::one(sitter, &mut lines, out)? {
-            Heard::Answered if sitter.is_silent() => out.line(say::TAKEN)?,
-            Heard::Answered => explain(&sitter.bench, out)?,
-            Heard::Left => return leave(sitter, out),
-            Heard::TimeUp => {
-                out.line(say::TIME_UP)?;
-                out.line("")?;
-                let keep = sitter.exercise.end(End::TimeUp, &now());
-                sitter.keep(keep);
-                return Ok(());
-            }
-        }
-        out.line("")?;
-        if !sitter.advance() {
-            return Ok(());
-        }
-    }
-}
-
-/// What there is to know before it begins.
-fn head(sitter: &Sitter<'_>, out: &mut Out) -> Result<(), Halt> {
-    let (set, sitting) = (sitter.exercise.set(), sitter.exercise.sitting());
-    out.line(&out::clean_name(&set.title))?;
-    out.line(say::form(sitting.purpose, set))?;
-    for (label, text) in say::start(set, sitting.purpose, say::WORDS, sitter.catalogue) {
-        out.line(&out::clean_name(format!("{label:<14}{text}").trim_end()))?;
-    }
-    if !sitting.entries.is_empty() {
-        out.line(&say::goes_on(sitter.exercise.which(), sitting.interruptions))?;
-    }
-    out.line(wording::CAUTIONS[0])?;
-    out.line(bench::ASK_START)?;
-    out.line("")
-}
-
-fn leave(sitter: &mut Sitter<'_>, out: &mut Out) -> Result<(), Halt> {
-    sitter.exercise.hidden(sitter.began.elapsed());
-    sitter.put_away(Leaves::Now);
-    out.line(if sitter.store.is_some() { say::LEFT } else { say::LEFT_FOR_GOOD })
 }

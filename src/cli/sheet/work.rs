@@ -164,6 +164,7 @@ pub(super) fn parts(task: &Task) -> &[Part] {
 /// One sheet laid out.
 pub(super) fn sheet(set: &DrillSet, dealt: &Dealt, code: u32, paper: Paper) -> Sheet {
     let mut under = vec![say::HOW.to_owned()];
+    under.extend(set.time.map(say::time));
     if set.glass == Allowed::No {
         under.push(say::WITHOUT_GLASS.to_owned());
     }

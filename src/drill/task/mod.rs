@@ -312,7 +312,12 @@ impl Part {
     /// What is seen before the part's own pictures, in order: the tool closed, where its zero error is to be allowed for.
     pub fn earlier(&self) -> Vec<Sight> {
         match self.asked {
-            Asked::Reading | Asked::Size | Asked::InOrOut(_) => self.question.earlier(&self.tool),
+            Asked::Reading
+            | Asked::Again { .. }
+            | Asked::Agree { .. }
+            | Asked::TheOther { .. }
+            | Asked::Size
+            | Asked::InOrOut(_) => self.question.earlier(&self.tool),
             _ => Vec::new(),
         }
     }
@@ -365,6 +370,7 @@ mod tests {
     use super::*;
     use crate::drill::Verdict;
     use crate::exact::TypedForm;
+    use crate::reading::Asks;
     use std::collections::BTreeMap;
 
     const NEW: [Kind; 6] = [
@@ -445,6 +451,26 @@ mod tests {
                 }
             }
         }
+    }
+
+    /// A zero that is to be allowed for must have been seen, and so must what a change is counted from.
+    #[test]
+    fn what_is_counted_from_is_seen_before() {
+        let mut count = 0;
+        for kind in NEW {
+            for (tool, task) in every(kind, 12) {
+                let part = &task.parts[0];
+                let allowed =
+                    part.question.asks == Asks::Corrected && part.question.zero_error != Quanta::ZERO;
+                let counted = part.question.conditions.change.start.is_some();
+                let told = matches!(part.asked, Asked::Reading | Asked::Again { .. } | Asked::Agree { .. });
+                if told && (allowed || counted) {
+                    count += 1;
+                    assert!(!part.earlier().is_empty(), "{kind} {} {}", tool.id, task.number);
+                }
+            }
+        }
+        assert!(count > 50, "{count}");
     }
 
     #[test]

@@ -1,6 +1,10 @@
 //! Commands looked up: by key, by place, by a text.
 
-use super::{COMMANDS, Command, Entry, Place, bench, exercise, project, walk};
+use super::Place::{
+    Answered, Asking, Before, Bites, Care, Choosing, Class, ClassPage, GoOn, Guess, Home, Kinds, Lesson,
+    Lines, Locked, Progress, Project, Result, Sets, Setting, Start, Walk,
+};
+use super::{COMMANDS, Command, Entry, Place, bench, class, exercise, project, strip, walk};
 use crossterm::event::KeyEvent;
 
 /// The command a key means at a place. `typing` is true while a text is being typed: letters and figures then are text.
@@ -22,7 +26,8 @@ pub fn valid_at(place: Place) -> impl Iterator<Item = &'static Entry> {
 
 /// The whole list.
 fn all() -> impl Iterator<Item = &'static Entry> {
-    let round_exercises = exercise::EXERCISE.iter().chain(project::PROJECT);
+    let round_exercises =
+        exercise::EXERCISE.iter().chain(project::PROJECT).chain(class::CLASS_RECORD).chain(strip::STRIP);
     COMMANDS.iter().chain(walk::WALK).chain(bench::BENCH).chain(round_exercises)
 }
 
@@ -44,4 +49,26 @@ pub fn find(place: Place, text: &str) -> Vec<&'static Entry> {
         }
     }
     all
+}
+
+impl Place {
+    /// Where it is, in words.
+    pub fn word(self) -> &'static str {
+        match self {
+            Home => "in the list",
+            Before | Asking | Answered => "in practice",
+            Progress => "in progress",
+            Lines => "on the strip",
+            Care => "on the card",
+            Kinds => "in the list of kinds",
+            Choosing | Setting | Locked => "at the bench",
+            Walk | Guess => "when you turn it",
+            Lesson => "in a lesson",
+            Class | ClassPage | Bites => "in the class record",
+            Sets => "in the exercises",
+            Start | GoOn => "before a set",
+            Result => "after a set",
+            Project => "before a room",
+        }
+    }
 }

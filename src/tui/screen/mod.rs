@@ -2,6 +2,7 @@
 
 mod bench;
 mod care;
+mod class;
 mod home;
 mod kinds;
 mod lesson;
@@ -16,6 +17,7 @@ mod walk;
 
 pub use bench::bench;
 pub use care::care;
+pub use class::class;
 pub use home::home;
 pub use kinds::kinds;
 pub use lesson::lesson;

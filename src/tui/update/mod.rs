@@ -1,6 +1,7 @@
 //! What happens on a message. Nothing is drawn here and nothing is written: effects are returned.
 
 mod bench;
+mod class;
 mod exercise;
 mod lists;
 mod practice;
@@ -24,6 +25,7 @@ use std::collections::BTreeMap;
 use std::time::Duration;
 
 pub use bench::bench_key;
+pub use class::begin as begin_class;
 pub use exercise::{Desked, Sat};
 pub use project::begin as begin_project;
 pub use round::round_key;
@@ -245,6 +247,9 @@ fn key(model: &mut Model, event: KeyEvent, env: &Env) -> Vec<Effect> {
 /// Carries a command out.
 pub fn run(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
     use Command as C;
+    if let Some(effects) = class::class(model, command) {
+        return effects;
+    }
     if let Some(effects) = exercise::takes(model, command, env) {
         return effects;
     }
@@ -292,6 +297,7 @@ pub fn run(model: &mut Model, command: Command, env: &Env) -> Vec<Effect> {
         | C::Lock
         | C::Loosen
         | C::LeaveSet
+        | C::Class(_)
         | C::ProjectOn
         | C::ProjectBack
         | C::Pause
