@@ -8,11 +8,12 @@ use crate::class::room::Room;
 use crate::class::sitting::{Purpose, Sitting};
 use crate::cli::args::Common;
 use crate::cli::exit::Halt;
-use crate::cli::practical;
+use crate::cli::{practical, round};
 use crate::drill::Seed;
 use crate::instrument::Catalogue;
 use crate::learner::calendar::Day;
 use crate::learner::plan::Plan;
+use crate::store;
 use crate::wording::class as say;
 use std::collections::BTreeSet;
 
@@ -30,16 +31,18 @@ struct Known {
 }
 
 /// What was collected.
-pub(super) fn collected(common: &Common, group: Option<&str>) -> Result<Room, Halt> {
+pub(super) fn collected(common: &Common, catalogue: &Catalogue, group: Option<&str>) -> Result<Room, Halt> {
     let sheets = practical::sheets(common)?;
-    let known = Known {
-        invented: false,
-        roster: Vec::new(),
-        rows: Vec::new(),
-        issued: Vec::new(),
-        sheets,
-        sittings: Box::new(|_| Ok(Vec::new())),
+    let dir = store::data_dir(common.data_dir.clone())?;
+    let (rows, roster) = round::class_of(common)?;
+    let issued = round::issued(common, catalogue)?;
+    let sittings = move |set: &str| {
+        round::sittings_of(&dir, set).map_err(|halt| match halt {
+            Halt::Said { why, .. } => why,
+            Halt::ReaderGone => String::new(),
+        })
     };
+    let known = Known { invented: false, roster, rows, issued, sheets, sittings: Box::new(sittings) };
     room(known, group)
 }
 
