@@ -48,7 +48,7 @@ pub fn run(common: Common, args: &Options, out: &mut Out) -> Result<Next, Halt> 
     let group = args.group.as_deref();
     let room = match args.invented {
         Some(people) => source::made_up(&catalogue, people, group)?,
-        None => source::collected(&common, group)?,
+        None => source::collected(&common, &catalogue, group)?,
     };
     let listed =
         args.json || args.csv || args.returned || args.questions.is_some() || args.learner_code.is_some();
@@ -89,6 +89,6 @@ fn listing(catalogue: &Catalogue, room: &Room, args: &Options, out: &mut Out) ->
 }
 
 /// The whole class as it was collected.
-pub fn collected(common: &Common) -> Result<Room, Halt> {
-    source::collected(common, None)
+pub fn collected(common: &Common, catalogue: &Catalogue) -> Result<Room, Halt> {
+    source::collected(common, catalogue, None)
 }

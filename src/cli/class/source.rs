@@ -3,21 +3,22 @@
 use crate::class::invented::invented;
 use crate::class::practical::Sheet;
 use crate::class::questions::questions;
-use crate::class::record::{Class, Issued, Person, Row, rows};
+use crate::class::record::{Class, Issued, Person, ROW_FORM, Row, rows};
 use crate::class::room::Room;
 use crate::class::sitting::{Purpose, Sitting};
 use crate::cli::args::Common;
 use crate::cli::exit::Halt;
-use crate::cli::practical;
+use crate::cli::{out, practical, round, shelf};
 use crate::drill::Seed;
 use crate::instrument::Catalogue;
 use crate::learner::calendar::Day;
 use crate::learner::plan::Plan;
+use crate::store::{self, CLASS_FILE, ClassStore};
 use crate::wording::class as say;
 use std::collections::BTreeSet;
 
 /// The sittings of a set, by its id.
-type Sittings = Box<dyn Fn(&str) -> Result<Vec<Sitting>, String>>;
+type Sittings = Box<dyn Fn(&str, &Catalogue) -> Result<Vec<Sitting>, String>>;
 
 /// All that is known of a class.
 struct Known {
@@ -30,17 +31,34 @@ struct Known {
 }
 
 /// What was collected.
-pub(super) fn collected(common: &Common, group: Option<&str>) -> Result<Room, Halt> {
+pub(super) fn collected(common: &Common, catalogue: &Catalogue, group: Option<&str>) -> Result<Room, Halt> {
+    let dir = store::data_dir(common.data_dir.clone())?;
+    let roster = round::roster_of(common)?.map(|roster| roster.people).unwrap_or_default();
+    // Looking makes no files: neither a record where nothing was collected, nor a key where nothing was issued.
+    let (mut rows, mut stale) = (Vec::new(), 0);
+    if dir.join(CLASS_FILE).exists() {
+        for (_, row) in ClassStore::open(&dir)?.rows()? {
+            match serde_json::from_str::<Row>(&row) {
+                Ok(row) if row.form == ROW_FORM => rows.push(row),
+                _ => stale += 1,
+            }
+        }
+    }
+    if stale > 0 {
+        out::complain(&say::stale(stale));
+    }
+    let issued =
+        if store::round::cards(&dir)?.is_empty() { Vec::new() } else { round::issued(common, catalogue)? };
+    let shelf = shelf::sets(common, catalogue);
     let sheets = practical::sheets(common)?;
-    let known = Known {
-        invented: false,
-        roster: Vec::new(),
-        rows: Vec::new(),
-        issued: Vec::new(),
-        sheets,
-        sittings: Box::new(|_| Ok(Vec::new())),
+    let common = common.clone();
+    let sittings = move |set: &str, catalogue: &Catalogue| {
+        round::sittings_of(&common, set, catalogue, &shelf).map_err(|halt| match halt {
+            Halt::Said { why, .. } => why,
+            Halt::ReaderGone => String::new(),
+        })
     };
-    room(known, group)
+    room(Known { invented: false, roster, rows, issued, sheets, sittings: Box::new(sittings) }, group)
 }
 
 /// A class made up.
@@ -50,7 +68,8 @@ pub(super) fn made_up(catalogue: &Catalogue, people: u32, group: Option<&str>) -
     let plan = |sitting: &Sitting| (sitting.purpose == Purpose::Check).then_some(Plan::USUAL);
     let rows = rows(&class.sittings, plan, catalogue);
     let all = class.sittings;
-    let sittings = move |set: &str| Ok(all.iter().filter(|one| one.set == set).cloned().collect());
+    let sittings =
+        move |set: &str, _: &Catalogue| Ok(all.iter().filter(|one| one.set == set).cloned().collect());
     let known = Known {
         invented: true,
         roster: class.roster,
@@ -80,7 +99,7 @@ fn room(known: Known, group: Option<&str>) -> Result<Room, Halt> {
     });
     let sittings = known.sittings;
     let look_up = move |set: &str, catalogue: &Catalogue| {
-        let mut all = sittings(set)?;
+        let mut all = sittings(set, catalogue)?;
         all.retain(|sitting| own.as_ref().is_none_or(|own| own.contains(&sitting.learner)));
         Ok(questions(set, &all, catalogue))
     };
