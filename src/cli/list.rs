@@ -267,7 +267,8 @@ fn set_card(of: &DrillSet) -> Vec<String> {
     let title = out::clean_name(&of.title);
     let mut lines = vec![format!("{}: {title} ({})", of.id, sets::in_short(of))];
     lines.extend(sets::wrapped(&out::clean_name(&of.about)).iter().map(|line| format!("    {line}")));
-    lines.push(format!("    on {}", instruments(of).join(", ")));
+    let on = sets::wrapped(&format!("on {}", instruments(of).join(", ")));
+    lines.extend(on.iter().map(|line| format!("    {line}")));
     lines
 }
 

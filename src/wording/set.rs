@@ -10,7 +10,7 @@ use crate::instrument::Instrument;
 pub fn pass(set: &DrillSet) -> Option<String> {
     Some(match set.pass? {
         Pass::Right(right) => format!("{right} right to pass"),
-        Pass::Sequential { .. } => "ends when it is clear".to_owned(),
+        Pass::Sequential { .. } => "ends when clear".to_owned(),
     })
 }
 
@@ -164,7 +164,7 @@ mod tests {
         let short = |id: &str| in_short(shelf.get(id).expect("shipped"));
         assert_eq!(short("first-rule"), "12 questions");
         assert_eq!(short("final-check"), "30 questions, 28 right to pass, 30 min");
-        assert_eq!(short("running-check"), "10 to 60 questions, ends when it is clear");
+        assert_eq!(short("running-check"), "10 to 60 questions, ends when clear");
         assert_eq!([90, 600, 7200].map(time), ["90 s", "10 min", "2 h"]);
     }
 }

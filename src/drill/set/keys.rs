@@ -216,7 +216,7 @@ pub static KEYS: &[Key] = &[
         "variant",
         Text,
         Default("as makers differ"),
-        "How the tool is made or held, as `linefall list instruments` spells it.",
+        "How the tool is made or held, as `linefall draw --variant` takes it.",
         "variant = \"figures=cm\"",
     ),
     key(
