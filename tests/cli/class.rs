@@ -85,11 +85,11 @@ fn a_tick_sheet_is_filled_and_signed_off() -> Tested {
     let practical =
         |args: &[&str], input: &str| feed(&[&["practical"], args, &at[..]].concat(), input.as_bytes());
     let file = folder.path().join("practical.jsonl");
-    let fill =
+    let filling =
         ["k7", "micrometer-metric", "--initials", "BW", "--part", "block 5.00 mm", "--part", "pin 12.37"];
     // One held wrong, one not looked at; a reading that is none is asked again; one division off is in, two are not.
     let answers = "y\ny\nn\ny\n\ny\nmaybe\ny\ny\nfive\n5.01\n12.35\ndepth, bores\ny\ny\n";
-    let filled = practical(&fill, answers)?;
+    let filled = practical(&filling, answers)?;
     assert_eq!((filled.code, filled.err.as_str()), (Some(0), ""));
     assert!(filled.out.contains("\"five\" is no size on this tool"), "{}", filled.out);
     assert!(filled.out.contains("in: 0.01 mm over (0.01 mm allowed)"), "{}", filled.out);
@@ -107,7 +107,7 @@ fn a_tick_sheet_is_filled_and_signed_off() -> Tested {
     }
     // Broken off, nothing is written down.
     let before = fs::read_to_string(&file)?;
-    assert!(practical(&fill, "y\ny\n")?.out.ends_with("Nothing was written down.\n"));
+    assert!(practical(&filling, "y\ny\n")?.out.ends_with("Nothing was written down.\n"));
     assert_eq!(fs::read_to_string(&file)?, before);
     let id = json[0]["id"].as_str().ok_or("a number")?;
     assert_eq!(practical(&["--take-back", id, "--initials", "BW"], "")?.code, Some(0));
