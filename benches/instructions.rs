@@ -63,6 +63,7 @@ fn frames(instrument: &str, (cols, rows): (u16, u16), count: u32) {
         record: linefall::tui::model::Record::Kept,
         store_problem: None,
         unsaved: Vec::new(),
+        class: None,
         notice: None,
     };
     let env = Env { at: "2026-03-09T07:30:00Z".to_owned(), now: Duration::ZERO, seed: Seed(1) };

@@ -69,18 +69,18 @@ impl Differs {
 }
 
 /// Marks a sitting over a set again. The set is the one of its card.
-pub fn remark(returned: &Returned, set: &DrillSet, catalogue: &Catalogue) -> Remarked {
+pub fn remark(returned: Returned, set: &DrillSet, catalogue: &Catalogue) -> Remarked {
     let paper = deal(set, catalogue, Seed(returned.header.seed));
     remark_on(&paper, returned, set, catalogue)
 }
 
 /// The same on a paper that was dealt before.
-pub fn remark_on(paper: &[Item], returned: &Returned, set: &DrillSet, catalogue: &Catalogue) -> Remarked {
+pub fn remark_on(paper: &[Item], mut returned: Returned, set: &DrillSet, catalogue: &Catalogue) -> Remarked {
     let mut differences = Vec::new();
     let mut answered = BTreeSet::new();
     let mut entries = Vec::with_capacity(returned.entries.len());
     let mut parts: Option<(u32, Vec<Part>)> = None;
-    for entry in &returned.entries {
+    for entry in std::mem::take(&mut returned.entries) {
         let mut differs = |what| differences.push(Difference { place: entry.place, part: entry.part, what });
         if !answered.insert((entry.place, entry.part)) {
             differs(Differs::AnsweredTwice);
@@ -105,10 +105,10 @@ pub fn remark_on(paper: &[Item], returned: &Returned, set: &DrillSet, catalogue:
             differs(Differs::NotOnThePaper);
             continue;
         };
-        match marked(item, part, instrument, &entry.attempt) {
+        match marked(item, part, instrument, entry.attempt) {
             Err(what) => differs(what),
-            Ok(attempt) => {
-                if !same_mark(&attempt, &entry.attempt) {
+            Ok((attempt, same)) => {
+                if !same {
                     differs(Differs::OtherMark);
                 }
                 if attempt.glass && set.glass == Allowed::No {
@@ -122,12 +122,13 @@ pub fn remark_on(paper: &[Item], returned: &Returned, set: &DrillSet, catalogue:
     Remarked { sitting, differences }
 }
 
-fn same_mark(ours: &Attempt, theirs: &Attempt) -> bool {
-    ours.verdict == theirs.verdict && ours.expected == theirs.expected && ours.misreads == theirs.misreads
-}
-
-/// The attempt with our own mark, if it answers this part of the paper.
-fn marked(item: &Item, part: &Part, instrument: &Instrument, claimed: &Attempt) -> Result<Attempt, Differs> {
+/// The attempt with our own mark, and whether the file has the same, if it answers this part of the paper.
+fn marked(
+    item: &Item,
+    part: &Part,
+    instrument: &Instrument,
+    claimed: Attempt,
+) -> Result<(Attempt, bool), Differs> {
     if claimed.instrument != item.instrument {
         return Err(Differs::OtherQuestion("instrument"));
     }
@@ -158,8 +159,10 @@ fn marked(item: &Item, part: &Part, instrument: &Instrument, claimed: &Attempt) 
     let given = given(part, &claimed.answer).ok_or(Differs::NoAnswer)?;
     let marked = part.mark(&given);
     let expected = part.expected_word();
-    let misreads = marked.slips.iter().map(|found| found.misread.id.to_owned()).collect();
-    Ok(Attempt { expected, verdict: marked.verdict, misreads, ..claimed.clone() })
+    let misreads: Vec<String> = marked.slips.iter().map(|found| found.misread.id.to_owned()).collect();
+    let same =
+        (claimed.verdict, &claimed.expected, &claimed.misreads) == (marked.verdict, &expected, &misreads);
+    Ok((Attempt { expected, verdict: marked.verdict, misreads, ..claimed }, same))
 }
 
 /// What a record's answer says; an empty one was passed over.

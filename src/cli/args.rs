@@ -190,6 +190,10 @@ pub enum Listing {
     SetKeys,
     /// How a drill set's file is written, with examples
     SetFormat,
+    /// The instructor's round on one page: issue, return, collect
+    Round,
+    /// The shared folder of the round and its rights
+    Folder,
 }
 
 /// `draw`.

@@ -10,7 +10,7 @@ use crate::instrument::schema::{Key, Kind, Need, Place, keys};
 use crate::instrument::{Catalogue, Instrument, Origin};
 use crate::lesson::{self, Lesson};
 use crate::reading::{Misread, misread};
-use crate::wording::{command as say, format, set as sets, set_format, task};
+use crate::wording::{command as say, format, pages, set as sets, set_format, task};
 use serde::Serialize;
 use unicode_width::UnicodeWidthStr;
 
@@ -91,6 +91,11 @@ struct KeyOut {
 }
 
 #[derive(Serialize)]
+struct PageOut {
+    text: &'static str,
+}
+
+#[derive(Serialize)]
 struct FormatOut {
     keys: Vec<KeyOut>,
     examples: Vec<ExampleOut>,
@@ -149,6 +154,7 @@ pub fn run(common: &Common, what: Listing, json: bool, out: &mut Out) -> Result<
             out.line(&out::json(&format_out(all_set_keys(), &set_format::EXAMPLES)))?;
         }
         (Listing::SetFormat, false) => out.lines(set_format::page().lines())?,
+        (Listing::Round | Listing::Folder, _) => page(what, json, out)?,
         (Listing::Lessons, true) => out.line(&out::json(&lessons()))?,
         (Listing::Lessons, false) => {
             for of in lessons() {
@@ -208,6 +214,11 @@ fn parted<const N: usize>(out: &mut Out, blocks: [Vec<String>; N]) -> Result<(),
         out.lines(block)?;
     }
     Ok(())
+}
+
+fn page(what: Listing, json: bool, out: &mut Out) -> Result<(), Halt> {
+    let text = if what == Listing::Round { pages::ROUND } else { pages::FOLDER };
+    if json { out.line(&out::json(&PageOut { text })) } else { out.bytes(text.as_bytes()) }
 }
 
 fn lessons() -> Vec<LessonOut> {

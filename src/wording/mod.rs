@@ -17,6 +17,7 @@ mod explain;
 mod fit;
 pub mod format;
 mod found;
+pub mod pages;
 pub mod practical;
 pub mod progress;
 pub mod project;

@@ -231,6 +231,22 @@ fn a_class_of_thirty_from_issue_to_class_record() -> Tested {
         assert!(plain.contains(wanted), "{wanted}: {plain}");
     }
     assert!(!plain.contains("Learner"), "names stay in the roster");
+    // The class record knows the names, what came back of the check, and the questions of a set.
+    let class: Value = serde_json::from_str(&shop.shop(&["class", "--json"])?.out)?;
+    let learners = class["learners"].as_array().ok_or("no learners")?;
+    assert_eq!((learners.len(), learners[6]["name"].as_str()), (30, Some("Learner 7")), "{class}");
+    let given = class["given"].as_array().and_then(|all| all.iter().find(|of| of["set"] == "half-way-check"));
+    let stands = given.and_then(|given| given["stands"].as_array()).ok_or("no check")?;
+    let outcome = |n: usize| stands[n]["tries"][0]["outcome"].to_string();
+    assert_eq!(outcome(0), "\"passed\"", "{}", stands[0]);
+    assert!(outcome(2).contains("not-yet"), "{}", stands[2]);
+    assert_eq!(
+        (stands[28]["back"].as_str(), stands[29]["back"].as_str()),
+        (Some("not-back"), Some("not-back"))
+    );
+    let questions: Value =
+        serde_json::from_str(&shop.shop(&["class", "--questions", "first-rule", "--json"])?.out)?;
+    assert_eq!(questions["people"].as_u64(), Some(29), "{questions}");
     Ok(())
 }
 
@@ -379,4 +395,45 @@ fn names(folder: &Path) -> Result<Vec<PathBuf>, Box<dyn Error>> {
     }
     all.sort();
     Ok(all)
+}
+
+/// Every command of the two pages, FOLDER and CARD filled in: those of learners with data of their own.
+#[test]
+fn every_command_of_the_pages_runs() -> Tested {
+    let shop = Shop::new()?;
+    let (folder, mut ran) = (shop.path("share"), 0);
+    for page in ["folder", "round"] {
+        let page = well(&["list", page])?;
+        for line in page.lines().filter_map(|line| line.strip_prefix("    ")) {
+            let issued = fs::read_dir(folder.join("issued")).ok().and_then(|mut all| {
+                all.find_map(|of| {
+                    of.ok()?.file_name().into_string().ok().filter(|name| name.starts_with("first-rule"))
+                })
+            });
+            let line = line.replace("FOLDER", text(&folder)?).replace("CARD", &issued.unwrap_or_default());
+            let words: Vec<&str> = line.split_whitespace().collect();
+            ran += 1;
+            let ["linefall", args @ ..] = &words[..] else {
+                assert!(std::process::Command::new(words[0]).args(&words[1..]).status()?.success(), "{line}");
+                continue;
+            };
+            let theirs = ["practice", "skills-check", "return"].contains(&args[0]);
+            let data = shop.path(if !theirs {
+                "shop"
+            } else if line.ends_with("k8") {
+                "k8"
+            } else {
+                "k7"
+            });
+            // The full screen is gone through in tests/pty; here the same card is worked on line by line.
+            let first = if args[0] == "practice" { "skills-check" } else { args[0] };
+            let args = [&[first][..], &args[1..], &["--data-dir", text(&data)?]].concat();
+            let done = super::feed(&args, &b"skip\n".repeat(80))?;
+            assert_eq!(done.code, Some(0), "{line}: {}{}", done.out, done.err);
+        }
+    }
+    assert!(ran >= 13, "only {ran} commands");
+    let (_, found) = shop.collect()?;
+    assert_eq!(found["counted"].as_u64(), Some(2), "what the learners of the page did: {found}");
+    Ok(())
 }

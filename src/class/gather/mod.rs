@@ -167,15 +167,16 @@ pub fn gather(slips: &[Slip<'_>], ground: &Ground<'_>) -> Gathered {
     for Kept { name, standing, returned } in sorted(slips) {
         let mut filed = Filed { name, standing, notes: Vec::new() };
         if let Some(returned) = returned {
-            match judged(&returned, ground) {
+            let header = returned.header.clone();
+            match judged(returned, ground) {
                 Err(standing) => filed.standing = standing,
                 Ok((remarked, notes)) => {
                     filed.notes = notes;
-                    filed.notes.extend(in_folder_of(&filed.name, &returned.header.learner));
+                    filed.notes.extend(in_folder_of(&filed.name, &header.learner));
                     filed.notes.extend(notes_of(&remarked));
-                    let machine = returned.header.key.clone();
+                    let machine = header.key.clone();
                     gathered.machines.entry(machine).or_insert_with(|| filed.name.clone());
-                    counted.push((gathered.files.len(), returned.header, remarked.sitting));
+                    counted.push((gathered.files.len(), header, remarked.sitting));
                 }
             }
         }
@@ -192,11 +193,11 @@ pub fn gather(slips: &[Slip<'_>], ground: &Ground<'_>) -> Gathered {
 }
 
 /// A whole file marked again, or why it does not count.
-fn judged(returned: &Returned, ground: &Ground<'_>) -> Result<(Remarked, Vec<Note>), Standing> {
+fn judged(returned: Returned, ground: &Ground<'_>) -> Result<(Remarked, Vec<Note>), Standing> {
     let header = &returned.header;
     let (set, mut notes, issued) = if let Some(number) = &header.card {
         let given = ground.cards.get(number).ok_or_else(|| Standing::Foreign(number.clone()))?;
-        (&given.set, of_card(returned, &given.card)?, Some(given.card.issued.as_str()))
+        (&given.set, of_card(&returned, &given.card)?, Some(given.card.issued.as_str()))
     } else {
         if header.purpose == Purpose::Check {
             return Err(faulty("it is a skills check, and answers no card"));
@@ -204,7 +205,7 @@ fn judged(returned: &Returned, ground: &Ground<'_>) -> Result<(Remarked, Vec<Not
         let set = ground.sets.get(&header.set).filter(|set| set.revision == header.revision);
         (set.ok_or_else(|| Standing::UnknownSet(header.set.clone()))?, Vec::new(), None)
     };
-    notes.extend(went_back(returned, issued).then_some(Note::Clock));
+    notes.extend(went_back(&returned, issued).then_some(Note::Clock));
     let seed = paper_seed(header.card.as_deref(), &header.learner, header.nth, &header.sitting);
     if header.seed != seed.0 {
         return Err(faulty("its questions are not those that this card and learner get"));

@@ -19,10 +19,11 @@ pub(super) fn sorted(slips: &[Slip<'_>]) -> Vec<Kept> {
     let mut first: BTreeMap<[u8; 32], usize> = BTreeMap::new();
     let mut all: Vec<Kept> = Vec::with_capacity(slips.len());
     for (n, slip) in slips.iter().enumerate() {
-        let (standing, returned) = if let Some(same) = first.get(&hash(slip.bytes)) {
+        let hash = hash(slip.bytes);
+        let (standing, returned) = if let Some(same) = first.get(&hash) {
             (Standing::Duplicate(slips[*same].name.to_owned()), None)
         } else {
-            first.insert(hash(slip.bytes), n);
+            first.insert(hash, n);
             match read(slip.bytes) {
                 Ok(returned) => (closing(&returned), Some(returned)),
                 Err(faults) => (Standing::Faulty(faults.iter().map(ToString::to_string).collect()), None),

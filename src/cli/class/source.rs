@@ -8,17 +8,17 @@ use crate::class::room::Room;
 use crate::class::sitting::{Purpose, Sitting};
 use crate::cli::args::Common;
 use crate::cli::exit::Halt;
-use crate::cli::{out, practical, round, shelf};
+use crate::cli::{out, practical, round};
 use crate::drill::Seed;
 use crate::instrument::Catalogue;
 use crate::learner::calendar::Day;
 use crate::learner::plan::Plan;
-use crate::store::{self, CLASS_FILE, ClassStore};
+use crate::store;
 use crate::wording::class as say;
 use std::collections::BTreeSet;
 
 /// The sittings of a set, by its id.
-type Sittings = Box<dyn Fn(&str, &Catalogue) -> Result<Vec<Sitting>, String>>;
+type Sittings = Box<dyn Fn(&str) -> Result<Vec<Sitting>, String>>;
 
 /// All that is known of a class.
 struct Known {
@@ -32,33 +32,23 @@ struct Known {
 
 /// What was collected.
 pub(super) fn collected(common: &Common, catalogue: &Catalogue, group: Option<&str>) -> Result<Room, Halt> {
-    let dir = store::data_dir(common.data_dir.clone())?;
-    let roster = round::roster_of(common)?.map(|roster| roster.people).unwrap_or_default();
-    // Looking makes no files: neither a record where nothing was collected, nor a key where nothing was issued.
-    let (mut rows, mut stale) = (Vec::new(), 0);
-    if dir.join(CLASS_FILE).exists() {
-        for (_, row) in ClassStore::open(&dir)?.rows()? {
-            match serde_json::from_str::<Row>(&row) {
-                Ok(row) if row.form == ROW_FORM => rows.push(row),
-                _ => stale += 1,
-            }
-        }
-    }
-    if stale > 0 {
-        out::complain(&say::stale(stale));
-    }
-    let issued =
-        if store::round::cards(&dir)?.is_empty() { Vec::new() } else { round::issued(common, catalogue)? };
-    let shelf = shelf::sets(common, catalogue);
     let sheets = practical::sheets(common)?;
-    let common = common.clone();
-    let sittings = move |set: &str, catalogue: &Catalogue| {
-        round::sittings_of(&common, set, catalogue, &shelf).map_err(|halt| match halt {
+    let dir = store::data_dir(common.data_dir.clone())?;
+    let (mut rows, roster) = round::class_of(common)?;
+    let before = rows.len();
+    rows.retain(|row| row.form == ROW_FORM);
+    if rows.len() < before {
+        out::complain(&say::stale(before - rows.len()));
+    }
+    let issued = round::issued(common, catalogue)?;
+    let sittings = move |set: &str| {
+        round::sittings_of(&dir, set).map_err(|halt| match halt {
             Halt::Said { why, .. } => why,
             Halt::ReaderGone => String::new(),
         })
     };
-    room(Known { invented: false, roster, rows, issued, sheets, sittings: Box::new(sittings) }, group)
+    let known = Known { invented: false, roster, rows, issued, sheets, sittings: Box::new(sittings) };
+    room(known, group)
 }
 
 /// A class made up.
@@ -68,8 +58,7 @@ pub(super) fn made_up(catalogue: &Catalogue, people: u32, group: Option<&str>) -
     let plan = |sitting: &Sitting| (sitting.purpose == Purpose::Check).then_some(Plan::USUAL);
     let rows = rows(&class.sittings, plan, catalogue);
     let all = class.sittings;
-    let sittings =
-        move |set: &str, _: &Catalogue| Ok(all.iter().filter(|one| one.set == set).cloned().collect());
+    let sittings = move |set: &str| Ok(all.iter().filter(|one| one.set == set).cloned().collect());
     let known = Known {
         invented: true,
         roster: class.roster,
@@ -99,7 +88,7 @@ fn room(known: Known, group: Option<&str>) -> Result<Room, Halt> {
     });
     let sittings = known.sittings;
     let look_up = move |set: &str, catalogue: &Catalogue| {
-        let mut all = sittings(set, catalogue)?;
+        let mut all = sittings(set)?;
         all.retain(|sitting| own.as_ref().is_none_or(|own| own.contains(&sitting.learner)));
         Ok(questions(set, &all, catalogue))
     };

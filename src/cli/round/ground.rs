@@ -3,16 +3,15 @@
 use super::super::args::Common;
 use super::super::exit::Halt;
 use super::super::{out, shelf};
-use super::chance;
 use crate::class::card::Card;
 use crate::class::gather::{Given, Ground, Slip, gather};
-use crate::class::record::Issued;
+use crate::class::record::{Issued, Person, Row};
 use crate::class::seal::Public;
 use crate::class::sitting::Sitting;
 use crate::diag::SourceText;
 use crate::drill::set::{self, Shelf};
 use crate::instrument::Catalogue;
-use crate::store::{self, ClassStore, StoreError, round};
+use crate::store::{self, CLASS_FILE, ClassStore, StoreError, round};
 use crate::wording::round as say;
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -57,9 +56,21 @@ pub(super) fn cards(
 /// What was given out, for the class record.
 pub fn issued(common: &Common, catalogue: &Catalogue) -> Result<Vec<Issued>, Halt> {
     let dir = store::data_dir(common.data_dir.clone())?;
-    let own = round::key(&dir, round::Holder::Instructor, chance()?)?.public();
-    let cards = cards(&dir, None, catalogue, &own)?;
-    Ok(of_cards(&cards))
+    match round::known_key(&dir, round::Holder::Instructor)? {
+        Some(key) => Ok(of_cards(&cards(&dir, None, catalogue, &key.public())?)),
+        None => Ok(Vec::new()),
+    }
+}
+
+/// The rows of the class record, and who is on the roster.
+pub fn class_of(common: &Common) -> Result<(Vec<Row>, Vec<Person>), Halt> {
+    let dir = store::data_dir(common.data_dir.clone())?;
+    if !dir.join(CLASS_FILE).is_file() {
+        return Ok((Vec::new(), super::roster_of(common)?.map(|roster| roster.people).unwrap_or_default()));
+    }
+    let rows = ClassStore::open(&dir)?.rows()?;
+    let rows = rows.iter().filter_map(|(_, row)| serde_json::from_str(row).ok()).collect();
+    Ok((rows, super::roster_of(common)?.map(|roster| roster.people).unwrap_or_default()))
 }
 
 pub(super) fn of_cards(cards: &BTreeMap<String, Given>) -> Vec<Issued> {
@@ -79,20 +90,16 @@ pub(super) fn of_cards(cards: &BTreeMap<String, Given>) -> Vec<Issued> {
     all
 }
 
-/// The sittings of a set that count, read again from the files in the shared folder and marked again.
-pub fn sittings_of(
-    common: &Common,
-    set: &str,
-    catalogue: &Catalogue,
-    sets: &Shelf,
-) -> Result<Vec<Sitting>, Halt> {
-    let dir = store::data_dir(common.data_dir.clone())?;
-    let own = round::key(&dir, round::Holder::Instructor, chance()?)?.public();
-    let cards = cards(&dir, None, catalogue, &own)?;
-    let ground = Ground { catalogue, cards: &cards, sets };
-    let share = round::share(&dir)?.ok_or_else(|| Halt::usage(say::NO_FOLDER))?;
+/// The sittings of a set that count, read again from the files in the shared folder of a data folder and marked again.
+pub fn sittings_of(dir: &Path, set: &str) -> Result<Vec<Sitting>, Halt> {
+    let Some(key) = round::known_key(dir, round::Holder::Instructor)? else { return Ok(Vec::new()) };
+    let catalogue = Catalogue::new(store::read_own_files(&store::instruments_dir(dir)).0);
+    let sets = Shelf::new(store::read_own_files(&store::exercises_dir(dir)).0, &catalogue);
+    let cards = cards(dir, None, &catalogue, &key.public())?;
+    let ground = Ground { catalogue: &catalogue, cards: &cards, sets: &sets };
+    let share = round::share(dir)?.ok_or_else(|| Halt::usage(say::NO_FOLDER))?;
     let mut by_learner: BTreeMap<String, Vec<(String, Vec<u8>)>> = BTreeMap::new();
-    for (learner, file) in ClassStore::open(&dir)?.sittings(set)? {
+    for (learner, file) in ClassStore::open(dir)?.sittings(set)? {
         let found = round::Found { path: share.join(&file), name: file.clone() };
         by_learner.entry(learner).or_default().push((file, round::read_returned(&found)?));
     }

@@ -59,7 +59,10 @@ pub fn run(common: &Common, args: &Options, out: &mut Out) -> Result<Exit, Halt>
     if let Some(due) = args.due.as_ref().filter(|due| due.until <= issued) {
         return Err(Halt::usage(say::due_is_over(&due.day)));
     }
-    if let Some(roster) = roster_of(common)? {
+    let roster = roster_of(common)?;
+    let everyone = roster.iter().flat_map(|roster| &roster.people).map(|person| person.code.clone());
+    let codes: Vec<String> = if args.to.is_empty() { everyone.collect() } else { args.to.clone() };
+    if let Some(roster) = &roster {
         let strange = |code: &&String| roster.people.iter().all(|person| person.code != **code);
         for code in args.to.iter().filter(strange) {
             out::complain(&say::not_on_roster(code));
@@ -83,7 +86,7 @@ pub fn run(common: &Common, args: &Options, out: &mut Out) -> Result<Exit, Halt>
         from: secret.public(),
         text: set.text.clone(),
     };
-    let path = round::put_card(&dir, &share, &card, &card.write(&secret))?;
+    let path = round::put_card(&dir, &share, &card, &card.write(&secret), &codes)?;
     out.line(&say::issued(&card))?;
     out.line(&format!("    {}", shown(&path)))?;
     out.line(&say::your_key(&card.from.fingerprint()))?;

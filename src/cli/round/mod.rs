@@ -7,7 +7,7 @@ mod hand_in;
 mod issue;
 
 pub use collect::Options as Collect;
-pub use ground::{issued, sittings_of};
+pub use ground::{class_of, issued, sittings_of};
 pub use hand_in::Options as Return;
 pub use issue::Options as Issue;
 

@@ -47,6 +47,15 @@ pub fn key(dir: &Path, of: Holder, drawn: [u8; 32]) -> Result<Secret, StoreError
     }
 }
 
+/// The key in a data folder, where there is one; none is made.
+pub fn known_key(dir: &Path, of: Holder) -> Result<Option<Secret>, StoreError> {
+    if !dir.join(of.file()).is_file() {
+        return Ok(None);
+    }
+    // Nothing is drawn where there is one.
+    key(dir, of, [0; 32]).map(Some)
+}
+
 fn create(path: &Path) -> io::Result<File> {
     let mut options = File::options();
     options.write(true).create_new(true);

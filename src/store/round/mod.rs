@@ -2,7 +2,7 @@
 //!
 //! | type | what it is |
 //! |---|---|
-//! | [`key`], [`Holder`] | the key of a machine or an instructor, made when it is first wanted |
+//! | [`key`], [`known_key`], [`Holder`] | the key of a machine or an instructor, made when it is first wanted |
 //! | [`WorkFile`], [`TakenUp`] | the file of a sitting while it goes on |
 //! | [`Desk`] | a job card being worked on: its file kept level with the sitting |
 //! | [`open_work`], [`tries`], [`finished`] | what lies in the data folder |
@@ -21,7 +21,7 @@ mod share;
 mod work;
 
 pub use desk::{Desk, Note, OnDesk};
-pub use keys::{Holder, key};
+pub use keys::{Holder, key, known_key};
 pub use share::{
     Found, HandedIn, add_machines, cards, hand_in, machines, put_card, read_first, read_returned,
     returned_files, set_share, share, take_card, waiting,

@@ -126,11 +126,17 @@ fn fill(folder: &Path, path: &Path, bytes: &[u8]) -> io::Result<()> {
 }
 
 /// Puts a card into the shared folder and a copy into the instructor's data folder, and makes the folders for what comes
-/// back. Returns where the card is.
-pub fn put_card(dir: &Path, share: &Path, card: &Card, text: &str) -> Result<PathBuf, StoreError> {
+/// back from these codes. Returns where the card is.
+pub fn put_card(
+    dir: &Path,
+    share: &Path,
+    card: &Card,
+    text: &str,
+    codes: &[String],
+) -> Result<PathBuf, StoreError> {
     fs::metadata(share).map_err(|cause| StoreError::file("reach", share, cause))?;
     let (issued, own) = (share.join(ISSUED), dir.join(CARDS));
-    let returned = card.learners.iter().map(|code| share.join(RETURNED).join(code));
+    let returned = codes.iter().map(|code| share.join(RETURNED).join(code));
     for folder in [issued.clone(), share.join(RETURNED)].into_iter().chain(returned) {
         fs::create_dir_all(&folder).map_err(|cause| StoreError::file("make", &folder, cause))?;
     }

@@ -106,9 +106,9 @@ fn cards_and_the_folder_they_lie_in_are_kept() -> Tested {
     let dir = tempfile::tempdir()?;
     let (shop, own, share_dir) = (dir.path().join("shop"), dir.path().join("own"), dir.path().join("share"));
     let text = card().write(&machine(9));
-    assert!(put_card(&shop, &share_dir, &card(), &text).is_err(), "no folder, no card");
+    assert!(put_card(&shop, &share_dir, &card(), &text, &card().learners).is_err(), "no folder, no card");
     fs::create_dir(&share_dir)?;
-    let path = put_card(&shop, &share_dir, &card(), &text)?;
+    let path = put_card(&shop, &share_dir, &card(), &text, &card().learners)?;
     assert!(share_dir.join("returned/k7").is_dir());
     for place in [&share_dir, &shop] {
         assert_eq!(cards(place)?, [(card().file_name(), text.clone().into_bytes())]);

@@ -1,0 +1,6 @@
+//! Pages that are printed as they are.
+
+/// The instructor's round.
+pub const ROUND: &str = include_str!("../../assets/pages/round.md");
+/// The shared folder and its rights.
+pub const FOLDER: &str = include_str!("../../assets/pages/folder.md");
