@@ -16,6 +16,8 @@ const BAD: u32 = 800;
 const GOOD: u32 = 950;
 const RISK: u32 = 50;
 const LEAST: u32 = 10;
+/// Tables of questions that a set may have: each is tried out when the file is read.
+const MOST: usize = 50;
 
 /// Reads a set. Either it is one, or every fault of it is named, in the order of the file.
 pub fn read(source: &SourceText, catalogue: &Catalogue) -> Result<DrillSet, Vec<Diagnostic>> {
@@ -30,7 +32,12 @@ pub fn read(source: &SourceText, catalogue: &Catalogue) -> Result<DrillSet, Vec<
     };
     if whole {
         set(&draft, catalogue, &mut faults);
-        for (n, asks) in draft.portions.iter().enumerate() {
+        if let Some(extra) = draft.portions.get(MOST) {
+            let message = format!("a set has at most {MOST} tables [[questions]]");
+            let fault = Diagnostic::new("too-many", extra.header.clone(), message);
+            faults.push(fault.fix("make two sets of it"));
+        }
+        for (n, asks) in draft.portions.iter().enumerate().take(MOST) {
             portion_check::check(asks, gets(&draft, n), catalogue, &mut faults);
         }
     }

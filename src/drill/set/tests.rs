@@ -471,6 +471,13 @@ fn all_faults_are_named_at_once_each_in_its_place() {
 }
 
 #[test]
+fn a_set_has_an_end() {
+    let tables = vec!["instrument = \"rule-metric\"\n"; 51].join("[[questions]]\n");
+    let faults = set("count = 60", &tables).expect_err("it is too long");
+    assert_eq!(faults.iter().map(|fault| fault.code).collect::<Vec<_>>(), ["too-many"]);
+}
+
+#[test]
 fn a_set_is_known_by_its_keys() {
     assert!(is_set(&source("set = \"x\"\n")));
     assert!(is_set(&source("title = \"x\"\n[[questions]]\n")));
