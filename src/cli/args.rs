@@ -26,7 +26,7 @@ pub struct Arguments {
 }
 
 /// What holds for every command.
-#[derive(Debug, Args)]
+#[derive(Clone, Debug, Args)]
 pub struct Common {
     /// Folder of the record and of your own instruments and exercises
     #[arg(long, global = true, value_name = "DIR")]

@@ -231,11 +231,16 @@ fn common(members: &[Member]) -> Vec<Common> {
         }
     }
     let own = |of: &BTreeSet<&str>| of.iter().map(|one| (*one).to_owned()).collect::<Vec<String>>();
+    // In the order of the class.
+    let heads = |of: &BTreeSet<&str>| -> Vec<String> {
+        let codes = members.iter().map(|member| &member.person.code);
+        codes.filter(|code| of.contains(code.as_str())).cloned().collect()
+    };
     let one = |(id, [leading, confirmed, gone, instruments]): (&str, [BTreeSet<&str>; 4])| Common {
         misread: id.to_owned(),
-        leading: own(&leading),
-        confirmed: own(&confirmed),
-        gone: own(&gone),
+        leading: heads(&leading),
+        confirmed: heads(&confirmed),
+        gone: heads(&gone),
         instruments: own(&instruments),
     };
     let mut all: Vec<Common> = all.into_iter().map(one).collect();
