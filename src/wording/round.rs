@@ -165,6 +165,9 @@ pub fn is_told(file: &Filed) -> bool {
     file.standing != Standing::Counted || !file.notes.is_empty()
 }
 
+/// So many faults of a file are said; a file that was changed all through has one a line.
+const FAULTS: usize = 3;
+
 /// What is to be said of a file.
 pub fn of_file(file: &Filed) -> Vec<String> {
     let mut said = match &file.standing {
@@ -175,7 +178,11 @@ pub fn of_file(file: &Filed) -> Vec<String> {
         Standing::CutShort => {
             vec!["it is cut short: take the whole file from the learner's machine".to_owned()]
         }
-        Standing::Faulty(why) => why.clone(),
+        Standing::Faulty(why) => {
+            let mut said: Vec<String> = why.iter().take(FAULTS).cloned().collect();
+            said.extend((why.len() > FAULTS).then(|| more(why.len() - FAULTS)));
+            said
+        }
         Standing::Clash(with) => {
             vec![format!("it says otherwise than {with}, though both are of one sitting; neither counts")]
         }
