@@ -66,9 +66,16 @@ impl Grey {
 }
 
 impl Area {
-    /// So much smaller on every side.
+    /// So much smaller on every side, but never turned inside out: work of next to no size is narrower than its own outline.
     pub(in crate::render) fn inset(self, by: i64) -> Self {
-        Self { left: self.left + by, right: self.right - by, top: self.top + by, bottom: self.bottom - by }
+        let across = by.min((self.right - self.left - 1) / 2);
+        let down = by.min((self.bottom - self.top - 1) / 2);
+        Self {
+            left: self.left + across,
+            right: self.right - across,
+            top: self.top + down,
+            bottom: self.bottom - down,
+        }
     }
 }
 
@@ -270,4 +277,19 @@ pub(in crate::render) fn line_length(tier: usize, lengths: usize, reach: i64) ->
 /// Down to whole units.
 pub(in crate::render) fn whole_units(length: i64) -> i64 {
     length.div_euclid(UNIT) * UNIT
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_area_keeps_an_inside() {
+        let area = |left, right| Area { left, right, top: 0, bottom: 100 };
+        assert_eq!(area(10, 30).inset(2), Area { left: 12, right: 28, top: 2, bottom: 98 });
+        for width in 1..6 {
+            let inset = area(10, 10 + width).inset(2);
+            assert!(inset.left < inset.right && inset.left >= 10 && inset.right <= 10 + width, "{width}");
+        }
+    }
 }
