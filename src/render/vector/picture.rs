@@ -66,16 +66,11 @@ impl Grey {
 }
 
 impl Area {
-    /// So much smaller on every side, but never turned inside out: work of next to no size is narrower than its own outline.
-    pub(in crate::render) fn inset(self, by: i64) -> Self {
-        let across = by.min((self.right - self.left - 1) / 2);
-        let down = by.min((self.bottom - self.top - 1) / 2);
-        Self {
-            left: self.left + across,
-            right: self.right - across,
-            top: self.top + down,
-            bottom: self.bottom - down,
-        }
+    /// So much smaller on every side; none where nothing of it is left, as of work of next to no size.
+    pub(in crate::render) fn inset(self, by: i64) -> Option<Self> {
+        let (left, right) = (self.left + by, self.right - by);
+        let (top, bottom) = (self.top + by, self.bottom - by);
+        (left < right && top < bottom).then_some(Self { left, right, top, bottom })
     }
 }
 
@@ -284,12 +279,12 @@ mod tests {
     use super::*;
 
     #[test]
-    fn an_area_keeps_an_inside() {
+    fn what_has_no_inside_is_left_out() {
         let area = |left, right| Area { left, right, top: 0, bottom: 100 };
-        assert_eq!(area(10, 30).inset(2), Area { left: 12, right: 28, top: 2, bottom: 98 });
-        for width in 1..6 {
-            let inset = area(10, 10 + width).inset(2);
-            assert!(inset.left < inset.right && inset.left >= 10 && inset.right <= 10 + width, "{width}");
+        assert_eq!(area(10, 30).inset(2), Some(Area { left: 12, right: 28, top: 2, bottom: 98 }));
+        assert_eq!(area(10, 15).inset(2), Some(Area { left: 12, right: 13, top: 2, bottom: 98 }));
+        for width in 0..5 {
+            assert_eq!(area(10, 10 + width).inset(2), None);
         }
     }
 }
