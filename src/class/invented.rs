@@ -93,6 +93,7 @@ fn issued(check_day: Day) -> Vec<Issued> {
         purpose,
         at: at.at(25_200),
         due: Some(due.at(86_399)),
+        until: None,
         to: Vec::new(),
     };
     for week in 0..WEEKS {

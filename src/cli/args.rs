@@ -26,7 +26,7 @@ pub struct Arguments {
 }
 
 /// What holds for every command.
-#[derive(Debug, Args)]
+#[derive(Clone, Debug, Args)]
 pub struct Common {
     /// Folder of the record and of your own instruments and exercises
     #[arg(long, global = true, value_name = "DIR")]
@@ -109,7 +109,7 @@ pub enum Command {
     Preview(super::preview::Options),
     /// Worksheets with their keys, wall charts and bench cards, to be printed
     Sheet(Box<super::sheet::Options>),
-    /// Look for faults in instrument definitions, drill sets and targets.toml
+    /// Look for faults in instrument definitions, drill sets, targets.toml and roster.toml
     Check {
         /// The files; what each of them is shows by what stands in it
         #[arg(required = true, value_name = "FILE")]

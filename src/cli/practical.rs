@@ -67,7 +67,8 @@ pub fn run(common: &Common, args: &Options, out: &mut Out) -> Result<Exit, Halt>
     let id = args.instrument.as_deref().or(args.code.as_deref().filter(|_| args.blank));
     let tool = id.map(|id| shelf::find(&catalogue, id)).transpose()?;
     if args.blank {
-        let (title, least) = (tool.map(|tool| tool.title.as_str()), tool.map(Instrument::spell_least_count));
+        let (title, least) =
+            (tool.map(|tool| tool.title.as_str()), tool.map(|tool| tool.spell_with_unit(tool.least_count)));
         out.lines(say::blank(title, least.as_deref()).iter().map(|line| out::clean_name(line)))?;
         return Ok(Exit::Fine);
     }
@@ -79,7 +80,7 @@ pub fn run(common: &Common, args: &Options, out: &mut Out) -> Result<Exit, Halt>
         return Err(Halt::usage(say::no_code(&out::clean_name(code))));
     }
     match (&args.code, tool) {
-        (Some(code), Some(tool)) if args.slip => slip(common, code, tool, out),
+        (Some(code), Some(tool)) if args.slip => slip(common, code, (tool, &catalogue), out),
         (Some(code), Some(tool)) if !args.json => fill(common, args, code, tool, out),
         _ => list(common, args, &catalogue, out),
     }
@@ -102,8 +103,13 @@ fn list(common: &Common, args: &Options, catalogue: &Catalogue, out: &mut Out) -
     Ok(Exit::Fine)
 }
 
-fn slip(common: &Common, code: &str, tool: &Instrument, out: &mut Out) -> Result<Exit, Halt> {
-    let room = class::collected(common)?;
+fn slip(
+    common: &Common,
+    code: &str,
+    (tool, catalogue): (&Instrument, &Catalogue),
+    out: &mut Out,
+) -> Result<Exit, Halt> {
+    let room = class::collected(common, catalogue)?;
     let Some(sheet) = room.steel(code, &tool.id) else {
         return Err(Halt::usage(say::no_sheet(code, &tool.id)));
     };
@@ -186,7 +192,7 @@ impl Asking<'_> {
 fn fill(common: &Common, args: &Options, code: &str, tool: &Instrument, out: &mut Out) -> Result<Exit, Halt> {
     let allowed = match &args.allow {
         Some(text) => size(text, tool).ok_or_else(|| Halt::usage(say::no_size(&out::clean_name(text))))?,
-        None => tool.spell_least_count(),
+        None => tool.spell_with_unit(tool.least_count),
     };
     let given: Vec<(String, String)> = args
         .parts

@@ -126,11 +126,10 @@ fn told(exercise: &Exercise, catalogue: &Catalogue, out: &mut Out) -> Result<(),
     out.line(&say::head(sitting.purpose, judged.outcome))?;
     out.lines(say::result(&judged, sitting, exercise.plan().as_ref()))?;
     out.lines(say::next(&judged))?;
-    for question in judged.questions.iter().filter(|question| !question.right) {
+    for (place, line) in page::wrong(&judged, &sitting.entries, catalogue) {
         out.line("")?;
-        let line = page::one_wrong(question, &sitting.entries, catalogue);
-        out.line(&out::clean_name(&format!("{:>3}  {line}", question.place)))?;
-        let wrong = sitting.entries.iter().filter(|entry| entry.place == question.place);
+        out.line(&out::clean_name(&format!("{place:>3}  {line}")))?;
+        let wrong = sitting.entries.iter().filter(|entry| entry.place == place);
         for entry in wrong.filter(|entry| !entry.attempt.verdict.is_right()) {
             if let Some(bench) = exercise.look_back(catalogue, entry) {
                 paper::explain(&bench, out)?;

@@ -117,7 +117,9 @@ fn draw_picture(surface: &mut Surface<'_>, picture: &Picture, look: Look) {
             Look::Paper => {
                 let outline = grey.outline();
                 let white = Some(rgb::Color::white());
-                plate(surface, &area.inset(outline.width / 2), outline.corner, white, outline.width);
+                if let Some(area) = area.inset(outline.width / 2) {
+                    plate(surface, &area, outline.corner, white, outline.width);
+                }
             }
         }
     }

@@ -106,7 +106,8 @@ fn marks(out: &mut String, picture: &Picture, look: Look) -> fmt::Result {
             Look::Screen => writeln!(out, "<rect {} fill=\"{}\"/>", Within(area), colour(*grey))?,
             Look::Paper => {
                 let outline = grey.outline();
-                let (area, corner) = (area.inset(outline.width / 2), Units(outline.corner));
+                let Some(area) = area.inset(outline.width / 2) else { continue };
+                let corner = Units(outline.corner);
                 let round = if outline.corner == 0 { String::new() } else { format!(" rx=\"{corner}\"") };
                 let width = Units(outline.width);
                 writeln!(

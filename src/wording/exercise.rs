@@ -1,16 +1,20 @@
 //! An exercise, a skills check or a self-test: what is said before it, while it goes on, and at its end.
 
+mod before;
+mod card;
 pub mod page;
 pub mod plans;
 
-use super::task;
-use crate::class::card::Card;
+pub use before::{KEYS, SAME_GROSS, WORDS, Ways, glass, goes_on, passed, passed_by, risks, start, too_small};
+pub use card::{
+    CARD_OTHER_SET, CARD_PRIVATE, card, card_code, card_not_for, card_set, card_stands, card_title,
+    card_whose, handed_in,
+};
+
 use crate::class::sitting::{End, Purpose, Sitting};
 use crate::class::verdict::{Judged, Named, Outcome, Why};
-use crate::drill::Level;
-use crate::drill::set::{Allowed, DrillSet, Feedback, Order, Portion, What};
-use crate::instrument::Catalogue;
-use crate::learner::plan::{Characteristic, Plan};
+use crate::drill::set::{DrillSet, Feedback};
+use crate::learner::plan::Plan;
 use crate::learner::progress::Interval;
 use crate::reading::misread;
 use std::time::Duration;
@@ -35,157 +39,6 @@ pub fn called(purpose: Purpose) -> &'static str {
         Purpose::SelfTest => "self-test",
         Purpose::Exercise => "exercise",
     }
-}
-
-/// What there is to know before it begins, each with its label.
-pub fn start(set: &DrillSet, purpose: Purpose, catalogue: &Catalogue) -> Vec<(&'static str, String)> {
-    let plan = set.pass.as_ref().map(|pass| Plan::of(pass, set.count));
-    let mut lines = vec![("Asked", asked(set, plan.as_ref()))];
-    lines.extend(portions(set, catalogue).into_iter().map(|line| ("", line)));
-    if let Some(plan) = &plan {
-        lines.push(("Passed", passed(plan)));
-        lines.push(("", SAME_GROSS.to_owned()));
-        lines.push(("", risks(plan)));
-    }
-    if let Some(time) = set.time {
-        lines.push(("Time", time_for(time)));
-    }
-    lines.push(("Glass", glass(set.glass).to_owned()));
-    if purpose == Purpose::Exercise {
-        lines.push((
-            "Leaving",
-            "Esc (line by line: quit) leaves it; it goes on at the same question.".to_owned(),
-        ));
-    } else {
-        lines.push(("Told", "Nothing is told until the end: no right or wrong, no reading.".to_owned()));
-        lines.push((
-            "Passing over",
-            "A question passed over (s; line by line: skip) counts as not right.".to_owned(),
-        ));
-        lines.push((
-            "Leaving",
-            "Esc (line by line: quit) leaves it; it goes on at the same question, but says that it was left."
-                .to_owned(),
-        ));
-    }
-    lines
-}
-
-/// The same gross slip twice.
-pub const SAME_GROSS: &str =
-    "The same gross slip twice (a turn, a half line, a whole inch) is \"not yet\", whatever the score.";
-
-fn asked(set: &DrillSet, plan: Option<&Plan>) -> String {
-    let many = match plan {
-        Some(Plan::Sequential(test)) => format!("{} to {} questions", test.least, set.count),
-        _ => counted(set.count, "question", "questions"),
-    };
-    let order = match set.order {
-        Order::Mixed if set.portions.len() > 1 => ", mixed",
-        Order::Blocked if set.portions.len() > 1 => ", one tool after the other",
-        _ => "",
-    };
-    format!("{many}{order}:")
-}
-
-/// What is asked, a line an instrument.
-fn portions(set: &DrillSet, catalogue: &Catalogue) -> Vec<String> {
-    let mut lines: Vec<(String, Vec<String>)> = Vec::new();
-    for portion in &set.portions {
-        let title = catalogue.title(&portion.instrument).unwrap_or(&portion.instrument).to_owned();
-        let what = what(portion);
-        match lines.iter_mut().find(|(known, _)| *known == title) {
-            Some((_, all)) if all.contains(&what) => {}
-            Some((_, all)) => all.push(what),
-            None => lines.push((title, vec![what])),
-        }
-    }
-    lines.into_iter().map(|(title, what)| format!("{title}: {}", what.join("; "))).collect()
-}
-
-fn what(portion: &Portion) -> String {
-    match &portion.what {
-        What::Kinds(kinds) => kinds.iter().map(|kind| task::name(*kind)).collect::<Vec<_>>().join(", "),
-        What::Level(level) => {
-            let number = Level::ALL.iter().position(|one| one == level).map_or(0, |place| place + 1);
-            format!("level {number}, {}", task::level(*level))
-        }
-    }
-}
-
-/// The rule by which it is passed.
-pub fn passed(plan: &Plan) -> String {
-    match plan {
-        Plan::Fixed { of, pass } => format!("With {pass} of {of} right."),
-        Plan::Sequential(test) => format!(
-            "As soon as the answers speak for one side: somebody who is right in {} of 100, or in {}. At the latest after {} questions.",
-            percent(test.good),
-            percent(test.bad),
-            test.most
-        ),
-    }
-}
-
-/// What the rule lets through.
-pub fn risks(plan: &Plan) -> String {
-    let of = |accuracy| plan.characteristic(accuracy);
-    let (poor, sure) = (of(0.80), of(0.98));
-    let turned = Characteristic { passes: 1.0 - sure.passes, ..sure };
-    format!(
-        "It passes {} of 100 people who read 80 in 100 rightly, and turns away {} of 100 who read 98 in 100 rightly.",
-        few(poor.passes),
-        few(turned.passes)
-    )
-}
-
-fn time_for(seconds: u32) -> String {
-    let long = match (seconds / 60, seconds % 60) {
-        (0, seconds) => counted(seconds, "second", "seconds"),
-        (minutes, 0) => counted(minutes, "minute", "minutes"),
-        (minutes, seconds) => format!("{minutes} min {seconds} s"),
-    };
-    format!("{long} for the whole. When they are over, it is over.")
-}
-
-/// Whether the glass may be used.
-pub fn glass(allowed: Allowed) -> &'static str {
-    match allowed {
-        Allowed::Yes => "It may be used.",
-        Allowed::No => "Without: the scales are read as they lie there.",
-    }
-}
-
-/// It was left and goes on.
-pub fn goes_on((number, count): (u32, u32), times: u32) -> String {
-    let before = match times {
-        0 => String::new(),
-        1 => " It has been left once already.".to_owned(),
-        times => format!(" It has been left {times} times already."),
-    };
-    format!("Left at question {number} of {count}; it goes on there.{before}")
-}
-
-/// A window that is too small for some of the questions.
-pub fn too_small(questions: &[u32], (cols, rows): (i64, i64), glass: Allowed) -> String {
-    let which: Vec<String> = questions.iter().take(4).map(u32::to_string).collect();
-    let more = if questions.len() > 4 { " and more" } else { "" };
-    let noun = if questions.len() == 1 { "Question" } else { "Questions" };
-    let without = match glass {
-        Allowed::No => " without the glass",
-        Allowed::Yes => "",
-    };
-    format!(
-        "{noun} {}{more} cannot be drawn truly in this window{without}. It needs {cols}x{rows}; make it larger to begin.",
-        which.join(", ")
-    )
-}
-
-/// Questions of an exercise that have no room are passed by.
-pub fn passed_by(questions: usize) -> String {
-    format!(
-        "{} cannot be drawn truly in this window and will be left out; in a larger one all are asked.",
-        counted(u32::try_from(questions).unwrap_or(u32::MAX), "question", "questions")
-    )
 }
 
 /// The glass in a set that forbids it.
@@ -374,69 +227,6 @@ pub const SELF_TEST: &str =
 
 /// Above the list of what went wrong.
 pub const WENT_WRONG: &str = "What went wrong; Enter shows the picture and the steps:";
-
-/// The set of a job card has faults here.
-pub fn card_set(faults: usize) -> String {
-    format!(
-        "its exercise cannot be asked here ({faults} faults): it needs instruments that are not on this machine"
-    )
-}
-
-/// A job card whose set is not the one it names.
-pub const CARD_OTHER_SET: &str = "its exercise is not the one that it names";
-/// A job card in a private session.
-pub const CARD_PRIVATE: &str = "a job card is worked on with a record: leave out --private";
-
-/// A job card for several people, and nobody said who works on it.
-pub fn card_whose(learners: &[String]) -> String {
-    let whom = if learners.is_empty() { "everyone".to_owned() } else { learners.join(", ") };
-    format!("this job card is for {whom}: give your code with --learner")
-}
-
-/// A name that is no learner's code.
-pub fn card_code(name: &str) -> String {
-    format!("\"{name}\" is no learner's code: a job card is worked on under a code such as k7 (--learner k7)")
-}
-
-/// A job card for somebody else.
-pub fn card_not_for(learner: &str, learners: &[String]) -> String {
-    format!("this job card is for {}, not for {learner}", learners.join(", "))
-}
-
-/// What there is to know of a job card before it is begun.
-pub fn card(card: &Card) -> String {
-    let due = card.due.as_ref().map_or_else(|| "no day is set".to_owned(), |due| format!("due {}", due.day));
-    format!("{due}. Issued by the key {}.", card.from.fingerprint())
-}
-
-/// It was due before today.
-pub const LATE: &str = "It is late: it can still be done, and is handed in as late.";
-
-/// A job card was worked on to its end.
-pub fn handed_in(waiting: usize, why: Option<&str>) -> String {
-    match (waiting, why) {
-        (0, _) => "It is handed in.".to_owned(),
-        (_, Some(why)) => format!("It waits on this machine: {why}. `linefall hand-in` tries again."),
-        (_, None) => "It waits on this machine: `linefall hand-in FOLDER` hands it in.".to_owned(),
-    }
-}
-
-/// A job card in the list, before its title.
-pub fn card_title(title: &str, learners: usize) -> String {
-    let whose = if learners == 1 { "your job card" } else { "job card" };
-    format!("{whose}: {title}")
-}
-
-/// How a job card stands, for the list.
-pub fn card_stands(due: Option<&str>, begun: Option<bool>) -> String {
-    match (begun, due) {
-        (Some(true), _) => "done".to_owned(),
-        (Some(false), Some(day)) => format!("left, due {day}"),
-        (Some(false), None) => "left".to_owned(),
-        (None, Some(day)) => format!("due {day}"),
-        (None, None) => "new".to_owned(),
-    }
-}
 
 /// The page for the supervisor was written.
 pub fn written(path: &str) -> String {

@@ -184,7 +184,7 @@ pub fn slip(sheet: &Sheet, row: Option<&Row>, tool: &Instrument) -> String {
 
 /// What was shown on a screen: the latest check passed on this tool alone, else the latest readings.
 fn on_screen(row: Option<&Row>, tool: &Instrument) -> String {
-    let reads = format!("{} to {} on a screen", tool.title, tool.spell_least_count());
+    let reads = format!("{} to {} on a screen", tool.title, tool.spell_with_unit(tool.least_count));
     let is_it = |brief: &&Brief| {
         brief.purpose == Purpose::Check
             && brief.outcome == Outcome::Passed

@@ -12,9 +12,11 @@ pub const NO_CODE: &str = "a code has up to 16 small letters, digits and hyphens
 /// A card whose set says something else.
 pub const OTHER_SET: &str = "its exercise is not the one that it names";
 /// What signatures can and cannot show.
-pub const SIGNATURES: [&str; 2] = [
-    "Every answer was marked again here. A signature shows that a file was not changed after it was written;",
-    "it cannot show who sat at the keyboard, and whoever owns a machine has its key. A check that counts is sat in your sight.",
+pub const SIGNATURES: [&str; 4] = [
+    "Every answer was marked again here. A signature shows that a file was not",
+    "changed after it was written; it cannot show who sat at the keyboard, and",
+    "whoever owns a machine has its key. A check that counts is sat in your",
+    "sight.",
 ];
 /// Over the files that somebody has to look at.
 pub const LOOK_AT: &str = "To be looked at:";
@@ -177,17 +179,24 @@ pub fn is_told(file: &Filed) -> bool {
     file.standing != Standing::Counted || !file.notes.is_empty()
 }
 
+/// So many faults of a file are said; a file that was changed all through has one a line.
+const FAULTS: usize = 3;
+
 /// What is to be said of a file.
 pub fn of_file(file: &Filed) -> Vec<String> {
     let mut said = match &file.standing {
         Standing::Counted => Vec::new(),
         Standing::Open => vec!["it has no end: it goes on, or was broken off; it does not count".to_owned()],
         Standing::Duplicate(of) => vec![format!("the same file as {of}; it counts once")],
-        Standing::EarlierCopy(of) => vec![format!("the same sitting as in {of}, as it stood earlier")],
+        Standing::EarlierCopy(of) => vec![format!("an earlier copy of {of}")],
         Standing::CutShort => {
             vec!["it is cut short: take the whole file from the learner's machine".to_owned()]
         }
-        Standing::Faulty(why) => why.clone(),
+        Standing::Faulty(why) => {
+            let mut said: Vec<String> = why.iter().take(FAULTS).cloned().collect();
+            said.extend((why.len() > FAULTS).then(|| more(why.len() - FAULTS)));
+            said
+        }
         Standing::Clash(with) => {
             vec![format!("it says otherwise than {with}, though both are of one sitting; neither counts")]
         }

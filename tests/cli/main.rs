@@ -4,6 +4,7 @@ mod ask_json;
 mod ask_kinds;
 mod ask_plain;
 mod check;
+mod class;
 mod conditions;
 mod crib;
 mod draw;

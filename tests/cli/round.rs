@@ -436,6 +436,7 @@ fn every_command_of_the_pages_runs() -> Tested {
     let (folder, mut ran) = (shop.path("share"), 0);
     for page in ["folder", "round"] {
         let page = well(&["list", page])?;
+        assert!(page.lines().all(|line| line.chars().count() <= 80), "a page fits a terminal");
         for line in page.lines().filter_map(|line| line.strip_prefix("    ")) {
             let issued = fs::read_dir(folder.join("issued")).ok().and_then(|mut all| {
                 all.find_map(|of| {

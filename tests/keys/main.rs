@@ -2,6 +2,7 @@
 #![allow(missing_docs)]
 
 mod bench;
+mod class;
 mod exercise;
 mod project;
 mod repair;

@@ -6,6 +6,7 @@ mod asked;
 mod child;
 mod crash;
 mod driver;
+mod exercise;
 mod exits;
 mod idle;
 mod project;

@@ -267,6 +267,25 @@ fn is_one(one: &Attempt, other: &Attempt) -> bool {
     put(one) == put(other) && stood(one) == stood(other)
 }
 
+impl Questions {
+    /// Whether all are on one instrument.
+    pub fn has_one_tool(&self) -> bool {
+        let mut tools = self.lines.iter().map(|line| line.about.instrument());
+        let first = tools.next();
+        tools.all(|tool| Some(tool) == first)
+    }
+}
+
+impl About {
+    /// Its instrument's id.
+    pub fn instrument(&self) -> &str {
+        match self {
+            Self::Question { instrument, .. } => instrument,
+            Self::Family(family) => &family.instrument,
+        }
+    }
+}
+
 impl Whole {
     fn of(found: &Analysis) -> Self {
         Self {

@@ -33,8 +33,17 @@ pub struct Issued {
     pub at: String,
     /// Until when it is wanted back.
     pub due: Option<String>,
+    /// The end of that day where the card was issued, UTC as RFC 3339; none where only the day is known.
+    pub until: Option<String>,
     /// The codes it went to; empty: everybody.
     pub to: Vec<String>,
+}
+
+impl Issued {
+    /// The time, or the day, that a sitting is late after.
+    fn wanted(&self) -> Option<&str> {
+        self.until.as_deref().or(self.due.as_deref())
+    }
 }
 
 /// The class, or a group of it.
@@ -180,7 +189,7 @@ fn given(issued: Issued, members: &[Member], now: &str) -> Given {
         .filter(|member| !member.not_on_roster || !tries(&issued, member).is_empty())
         .map(|member| {
             let tries = tries(&issued, member);
-            let over = issued.due.as_deref().is_some_and(|due| is_after(now, due));
+            let over = issued.wanted().is_some_and(|due| is_after(now, due));
             let back = match (tries.is_empty(), over) {
                 (false, _) => Back::Returned,
                 (true, true) => Back::Absent,
@@ -199,7 +208,7 @@ fn tries(issued: &Issued, member: &Member) -> Vec<Try> {
         .zip(of_it)
         .map(|(nth, brief)| {
             let end = brief.ended.as_deref().unwrap_or(&brief.begun);
-            let late = issued.due.as_deref().is_some_and(|due| is_after(end, due));
+            let late = issued.wanted().is_some_and(|due| is_after(end, due));
             Try { nth, late, brief: brief.clone() }
         })
         .collect()
@@ -231,11 +240,16 @@ fn common(members: &[Member]) -> Vec<Common> {
         }
     }
     let own = |of: &BTreeSet<&str>| of.iter().map(|one| (*one).to_owned()).collect::<Vec<String>>();
+    // In the order of the class.
+    let heads = |of: &BTreeSet<&str>| -> Vec<String> {
+        let codes = members.iter().map(|member| &member.person.code);
+        codes.filter(|code| of.contains(code.as_str())).cloned().collect()
+    };
     let one = |(id, [leading, confirmed, gone, instruments]): (&str, [BTreeSet<&str>; 4])| Common {
         misread: id.to_owned(),
-        leading: own(&leading),
-        confirmed: own(&confirmed),
-        gone: own(&gone),
+        leading: heads(&leading),
+        confirmed: heads(&confirmed),
+        gone: heads(&gone),
         instruments: own(&instruments),
     };
     let mut all: Vec<Common> = all.into_iter().map(one).collect();
@@ -275,6 +289,7 @@ mod tests {
             purpose: Purpose::Exercise,
             at: "2026-03-08T07:00:00Z".to_owned(),
             due: due.map(str::to_owned),
+            until: None,
             to: to.iter().map(|code| (*code).to_owned()).collect(),
         }
     }
@@ -306,6 +321,10 @@ mod tests {
         );
         let stands = &early.given[0].stands;
         assert_eq!((stands.len(), stands[1].back, stands[0].tries[1].late), (2, Back::NotBack, false));
+        // Where the day ends later than it does in UTC, that is the end.
+        let west = Issued { until: Some("2026-03-11T09:00:00Z".to_owned()), ..card(Some("2026-03-10"), &[]) };
+        let west = Class::of(roster.clone(), rows(), vec![west], None, "2026-03-11T08:00:00Z");
+        assert!(!west.given[0].stands[0].tries[1].late && west.given[0].stands[1].back == Back::NotBack);
         let nights = Class::of(roster, rows(), vec![card(None, &[])], Some("nights"), NOW);
         assert_eq!((nights.members.len(), nights.given[0].stands.len()), (1, 1));
         assert!(nights.instruments.is_empty());

@@ -89,6 +89,6 @@ fn listing(catalogue: &Catalogue, room: &Room, args: &Options, out: &mut Out) ->
 }
 
 /// The whole class as it was collected.
-pub fn collected(common: &Common) -> Result<Room, Halt> {
-    source::collected(common, &shelf::catalogue(common), None)
+pub fn collected(common: &Common, catalogue: &Catalogue) -> Result<Room, Halt> {
+    source::collected(common, catalogue, None)
 }

@@ -3,12 +3,12 @@
 use crate::class::invented::invented;
 use crate::class::practical::Sheet;
 use crate::class::questions::questions;
-use crate::class::record::{Class, Issued, Person, Row, rows};
+use crate::class::record::{Class, Issued, Person, ROW_FORM, Row, rows};
 use crate::class::room::Room;
 use crate::class::sitting::{Purpose, Sitting};
 use crate::cli::args::Common;
 use crate::cli::exit::Halt;
-use crate::cli::{practical, round};
+use crate::cli::{out, practical, round};
 use crate::drill::Seed;
 use crate::instrument::Catalogue;
 use crate::learner::calendar::Day;
@@ -34,7 +34,12 @@ struct Known {
 pub(super) fn collected(common: &Common, catalogue: &Catalogue, group: Option<&str>) -> Result<Room, Halt> {
     let sheets = practical::sheets(common)?;
     let dir = store::data_dir(common.data_dir.clone())?;
-    let (rows, roster) = round::class_of(common)?;
+    let (mut rows, roster) = round::class_of(common)?;
+    let before = rows.len();
+    rows.retain(|row| row.form == ROW_FORM);
+    if rows.len() < before {
+        out::complain(&say::stale(before - rows.len()));
+    }
     let issued = round::issued(common, catalogue)?;
     let sittings = move |set: &str| {
         round::sittings_of(&dir, set).map_err(|halt| match halt {

@@ -82,7 +82,8 @@ pub(super) fn of_cards(cards: &BTreeMap<String, Given>) -> Vec<Issued> {
             title: card.title.clone(),
             purpose: card.purpose,
             at: card.issued.clone(),
-            due: card.due.as_ref().map(|due| due.until.clone()),
+            due: card.due.as_ref().map(|due| due.day.clone()),
+            until: card.due.as_ref().map(|due| due.until.clone()),
             to: card.learners.clone(),
         })
         .collect();

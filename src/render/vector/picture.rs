@@ -66,9 +66,11 @@ impl Grey {
 }
 
 impl Area {
-    /// So much smaller on every side.
-    pub(in crate::render) fn inset(self, by: i64) -> Self {
-        Self { left: self.left + by, right: self.right - by, top: self.top + by, bottom: self.bottom - by }
+    /// So much smaller on every side; none where nothing of it is left, as of work of next to no size.
+    pub(in crate::render) fn inset(self, by: i64) -> Option<Self> {
+        let (left, right) = (self.left + by, self.right - by);
+        let (top, bottom) = (self.top + by, self.bottom - by);
+        (left < right && top < bottom).then_some(Self { left, right, top, bottom })
     }
 }
 
@@ -270,4 +272,19 @@ pub(in crate::render) fn line_length(tier: usize, lengths: usize, reach: i64) ->
 /// Down to whole units.
 pub(in crate::render) fn whole_units(length: i64) -> i64 {
     length.div_euclid(UNIT) * UNIT
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_has_no_inside_is_left_out() {
+        let area = |left, right| Area { left, right, top: 0, bottom: 100 };
+        assert_eq!(area(10, 30).inset(2), Some(Area { left: 12, right: 28, top: 2, bottom: 98 }));
+        assert_eq!(area(10, 15).inset(2), Some(Area { left: 12, right: 13, top: 2, bottom: 98 }));
+        for width in 0..5 {
+            assert_eq!(area(10, 10 + width).inset(2), None);
+        }
+    }
 }

@@ -15,12 +15,12 @@ use ratatui::layout::{Position, Rect};
 use ratatui::style::{Modifier, Style};
 
 /// Cells of code, name, the last day.
-const CODE: usize = 8;
-const NAME: usize = 13;
+const CODE: usize = 6;
+const NAME: usize = 11;
 const LAST: usize = 6;
 /// Cells of an instrument: the sign, the reading on a screen, the measuring of steel.
 const SIGN: usize = 2;
-const READ: usize = 16;
+const READ: usize = 18;
 const STEEL: usize = 6;
 /// Rows under the list of questions.
 const BESIDE: u16 = 7;
@@ -133,7 +133,7 @@ fn learner(
         let steel = room.steel(&member.person.code, id).map(say::steel_cell).unwrap_or_default();
         let style = if is_chosen { base } else { of_tool(model, tool) };
         put(&say::sign(tool).to_string(), SIGN, style, buffer);
-        put(&say::cell(tool), READ, if is_chosen { base } else { Style::new() }, buffer);
+        put(&say::short_cell(tool), READ, if is_chosen { base } else { Style::new() }, buffer);
         put(&steel, STEEL, base, buffer);
     }
     put(&say::month_day(member.row.as_ref().and_then(|row| row.last)), LAST, base, buffer);
@@ -151,7 +151,7 @@ fn of_tool(model: &Model, tool: Option<&Tool>) -> Style {
 fn text(room: &Room, lines: &[String], from: usize, inner: Rect, buffer: &mut Buffer) {
     let Some((first, rest)) = lines.split_first() else { return };
     head(room, first, inner, buffer);
-    let rows = inner.height.saturating_sub(1);
+    let rows = inner.height.saturating_sub(2);
     let last = rest.len().saturating_sub(usize::from(rows));
     let from = from.min(last);
     for (row, line) in (1..=rows).zip(&rest[from..]) {
@@ -201,10 +201,11 @@ fn questions(
     let rows = inner.height.saturating_sub(top + 2 + BESIDE);
     let area = Rect { height: rows, ..below(inner, top + 1) };
     let first = (chosen + 1).saturating_sub(usize::from(rows));
+    let one_tool = found.has_one_tool();
     let title = |id: &str| model.catalogue.title(id).unwrap_or(id).to_owned();
     for (row, (n, of)) in (0..rows).zip(found.lines.iter().enumerate().skip(first)) {
         let style = if n == chosen { Theme::chosen() } else { of_question(of, found.too_few) };
-        let line = fit(&question(of, found.too_few, about, &title), width);
+        let line = fit(&question(of, (found.too_few, one_tool), about, &title), width);
         write(buffer, area, row, &line, style);
     }
     let left = found.lines.len().saturating_sub(first + usize::from(rows));
@@ -221,13 +222,18 @@ fn questions(
     }
 }
 
-fn question(of: &Line, too_few: bool, about: usize, title: &dyn Fn(&str) -> String) -> String {
+fn question(
+    of: &Line,
+    (too_few, one_tool): (bool, bool),
+    about: usize,
+    title: &dyn Fn(&str) -> String,
+) -> String {
     let share = of.score.share().map_or_else(String::new, |share| format!("{:.0} %", share * 100.0));
     let range = say::range(of);
     let tells =
         if too_few { "-".to_owned() } else { of.with_rest.map_or_else(String::new, |r| format!("{r:+.2}")) };
     let sign = if of.flags.is_empty() { "" } else { "!" };
-    let name = cut(&say::about(of, title), about.saturating_sub(1));
+    let name = cut(&say::about_among(of, one_tool, title), about.saturating_sub(1));
     format!("{}{}{}{}{sign}", fit(&name, about), fit(&share, 8), fit(&range, 13), fit(&tells, 8))
 }
 

@@ -40,16 +40,15 @@ pub fn result(model: &Model, result: &ResultScreen, area: Rect, buffer: &mut Buf
         }
     }
     let foot = below(inner, inner.height.saturating_sub(3));
-    let wrong: Vec<_> = judged.questions.iter().filter(|question| !question.right).collect();
+    let wrong: Vec<_> = say::page::wrong(judged, &sitting.entries, &model.catalogue).collect();
     if !wrong.is_empty() {
         row += 1;
         write(buffer, inner, row, say::WENT_WRONG, bold);
         let list = below(inner, row + 1);
         let list = Rect { height: list.height.saturating_sub(4), ..list };
         let first = (result.chosen + 1).saturating_sub(usize::from(list.height));
-        for (row, (n, question)) in (0..list.height).zip(wrong.iter().enumerate().skip(first)) {
-            let line = say::page::one_wrong(question, &sitting.entries, &model.catalogue);
-            let line = format!(" {:>3}  {line} ", question.place);
+        for (row, (n, (place, line))) in (0..list.height).zip(wrong.iter().enumerate().skip(first)) {
+            let line = format!(" {place:>3}  {line} ");
             write(buffer, list, row, &line, if n == result.chosen { Theme::chosen() } else { Style::new() });
         }
         let end = first + usize::from(list.height);

@@ -30,8 +30,8 @@ pub fn start(model: &Model, start: &StartScreen, area: Rect, buffer: &mut Buffer
         rows.push((String::new(), String::new()));
     }
     let card = sitting.card.as_ref().and_then(|number| model.sets.card(number));
-    let card = card.map(|issued| ("Job card", say::card(&issued.card)));
-    let asked = say::start(set, sitting.purpose, &model.catalogue);
+    let card = card.map(|issued| ("Job card", say::card(&issued.card, &sitting.begun)));
+    let asked = say::start(set, sitting.purpose, say::KEYS, &model.catalogue);
     for (label, text) in card.into_iter().chain(asked) {
         for (nth, line) in wrap(&text, inner.width.saturating_sub(LABEL)).into_iter().enumerate() {
             let label = if nth == 0 { label } else { "" };

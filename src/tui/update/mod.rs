@@ -7,6 +7,7 @@ mod lists;
 mod practice;
 mod project;
 mod round;
+mod sat;
 mod typing;
 mod walk;
 
@@ -26,9 +27,9 @@ use std::time::Duration;
 
 pub use bench::bench_key;
 pub use class::begin as begin_class;
-pub use exercise::{Desked, Sat};
 pub use project::begin as begin_project;
 pub use round::round_key;
+pub use sat::{Desked, Sat};
 pub use walk::begin as begin_walk;
 
 /// Something that happened.

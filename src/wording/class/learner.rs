@@ -68,7 +68,7 @@ pub fn tool(of: &Tool, title: &str, steel: Option<&Sheet>) -> Vec<String> {
         .map(|week| format!("{} {}/{}", month_day(Some(week.monday)), week.score.right, week.score.answered))
         .collect();
     if weeks.len() > 1 {
-        lines.push(format!("    by week: {}", weeks.join("  ")));
+        lines.push(format!("    by week: {}", weeks.join(", ")));
     }
     lines.extend(steel.map(|sheet| format!("    measuring steel: {}", self::steel(sheet))));
     lines

@@ -6,7 +6,7 @@ mod questions;
 
 pub use given::{back, given, given_beside, outcome, purpose, try_beside};
 pub use learner::{NOTHING_BACK, learner, steel, steel_cell, tool, whole_learner};
-pub use questions::{about, flags, question_beside, questions_head, range, right, tells, wrong};
+pub use questions::{about, about_among, flags, question_beside, questions_head, range, right, tells, wrong};
 
 use crate::class::record::{Back, Class, Common, Member, Tool};
 use crate::learner::calendar::Day;
@@ -21,9 +21,10 @@ pub const INVENTED_SHORT: &str = "made up: nobody is real";
 /// The head of a column: how somebody reads on a screen.
 pub const READING: &str = "on screen";
 /// What stands under the table of learners.
-pub const LEGEND: [&str; 2] = [
-    "Right of the latest 40 readings. uniform: right, no gross slip, the same again read the",
-    "same, in time, steady, nothing still happening. gross: a turn, a half line, a sign.",
+pub const LEGEND: [&str; 3] = [
+    "Right of the latest 40 readings. uniform: right, no gross slip, the same again",
+    "read the same, in time, steady, nothing still happening. gross: a turn, a half",
+    "line, a sign.",
 ];
 /// The head of the column beside each instrument.
 pub const STEEL: &str = "steel";
@@ -35,8 +36,7 @@ pub const COMMON: &str = "What the class gets wrong";
 /// What stands under it.
 pub const COMMON_LEGEND: &str = "likely: explains the latest answers best; sure: 95 in 100, after two of them; put right: was sure, is gone.";
 /// Under the screen of learners.
-pub const STEEL_SHORT: &str =
-    "on screen: right of the latest 40; steel: check parts in, * may use it unsupervised";
+pub const STEEL_SHORT: &str = "on screen: of the latest 40; steel: check parts in, * may use it alone";
 /// Nothing came back of any set.
 pub const NOTHING_GIVEN_BACK: &str = "Nothing came back yet of any set.";
 /// The columns of the questions.
@@ -108,6 +108,14 @@ pub fn name(member: &Member) -> &str {
 pub fn cell(tool: Option<&Tool>) -> String {
     let Some(tool) = tool.filter(|tool| tool.lately.answered > 0) else { return "-".to_owned() };
     format!("{}/{} {}", tool.lately.right, tool.lately.answered, how(tool))
+}
+
+/// The same in fewer: the sign beside it says that it still happens.
+pub fn short_cell(tool: Option<&Tool>) -> String {
+    match tool.and_then(|tool| tool.live.as_deref().map(|live| (tool, live))) {
+        Some((tool, live)) => format!("{}/{} {}", tool.lately.right, tool.lately.answered, slip(live)),
+        None => cell(tool),
+    }
 }
 
 /// The sign that goes with it, for whoever sees no colours.
@@ -206,7 +214,7 @@ pub fn columns(first: usize, last: usize, of: usize) -> String {
 
 /// The page of what the class gets wrong.
 pub fn all_common(class: &Class, title: impl Fn(&str) -> String) -> Vec<String> {
-    let mut lines = vec![COMMON.to_owned(), COMMON_LEGEND.to_owned()];
+    let mut lines = vec![COMMON.to_owned(), format!("    {COMMON_LEGEND}")];
     if class.common.is_empty() {
         lines.push(NOTHING_COMMON.to_owned());
     }
@@ -239,4 +247,11 @@ pub fn all_given(class: &Class) -> Vec<String> {
         lines.extend(given_beside(one).into_iter().map(|line| format!("    {line}")));
     }
     lines
+}
+
+/// Rows that an older or a newer version made.
+pub fn stale(rows: usize) -> String {
+    format!(
+        "{rows} learners were collected by another version and are left out: `linefall collect` counts them anew"
+    )
 }

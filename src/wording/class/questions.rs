@@ -46,6 +46,19 @@ pub fn about(of: &Line, title: impl Fn(&str) -> String) -> String {
     }
 }
 
+/// The same in a list; the instrument is left out where all are on one.
+pub fn about_among(of: &Line, one_tool: bool, title: impl Fn(&str) -> String) -> String {
+    if !one_tool {
+        return about(of, title);
+    }
+    let text = about(of, |_| String::new());
+    let text = text.trim_start_matches([',', ' ']);
+    match &of.about {
+        About::Question { .. } => text.replacen("  ", " ", 1),
+        About::Family(_) => text.to_owned(),
+    }
+}
+
 fn family(of: &Family, title: impl Fn(&str) -> String) -> String {
     let kind = if of.kind == Kind::Read { String::new() } else { format!(", {}", task::name(of.kind)) };
     let feature =
@@ -104,7 +117,7 @@ pub fn wrong(of: &WrongAnswer) -> String {
     let people = if of.people == of.times {
         of.people.to_string()
     } else {
-        format!("{} of {} people", of.times, of.people)
+        format!("{} times, {} people", of.times, of.people)
     };
     match of.misreads.first() {
         Some(id) if *id == of.answer => format!("{} ({people})", slip(id)),

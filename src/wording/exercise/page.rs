@@ -156,25 +156,41 @@ impl Page {
     }
 
     fn went_wrong(&mut self, judged: &Judged, entries: &[Entry], catalogue: &Catalogue) {
-        let wrong: Vec<&Judgement> = judged.questions.iter().filter(|question| !question.right).collect();
-        if wrong.is_empty() {
+        let mut wrong = wrong(judged, entries, catalogue).peekable();
+        if wrong.peek().is_none() {
             return;
         }
         self.0.push(String::new());
         self.0.push("What went wrong".to_owned());
-        for question in wrong {
-            self.wrapped(&format!("{:>4}  ", question.place), &one_wrong(question, entries, catalogue));
+        for (place, line) in wrong {
+            self.wrapped(&format!("{place:>4}  "), &line);
         }
     }
 }
 
-/// A question that was not right, in one line: what was answered, what it is, what happened.
-pub fn one_wrong(question: &Judgement, entries: &[Entry], catalogue: &Catalogue) -> String {
-    let title = catalogue.title(&question.instrument).unwrap_or(&question.instrument);
+/// The questions that were not right, a line each with its number: what was answered, what it is, what happened; the tool where
+/// there were several.
+pub fn wrong<'a>(
+    judged: &'a Judged,
+    entries: &'a [Entry],
+    catalogue: &'a Catalogue,
+) -> impl Iterator<Item = (u32, String)> + 'a {
+    let first = judged.questions.first().map(|question| &question.instrument);
+    let one_tool = judged.questions.iter().all(|question| Some(&question.instrument) == first);
+    let of = move |question: &Judgement| {
+        let title = catalogue.title(&question.instrument).unwrap_or(&question.instrument);
+        let what = one_wrong(question, entries);
+        let line = if one_tool { what } else { format!("{what}: {title}") };
+        (question.place, line)
+    };
+    judged.questions.iter().filter(|question| !question.right).map(of)
+}
+
+fn one_wrong(question: &Judgement, entries: &[Entry]) -> String {
     let mut of = entries.iter().filter(|entry| entry.place == question.place).map(|entry| &entry.attempt);
-    let Some(attempt) = of.find(|attempt| !attempt.verdict.is_right()) else { return title.to_owned() };
+    let Some(attempt) = of.find(|attempt| !attempt.verdict.is_right()) else { return String::new() };
     if !attempt.verdict.is_answer() {
-        return format!("passed over, it is {}: {title}", attempt.expected);
+        return format!("passed over, it is {}", attempt.expected);
     }
     let grade = match question.grade {
         Some(Grade::Gross) => " (gross)",
@@ -182,7 +198,7 @@ pub fn one_wrong(question: &Judgement, entries: &[Entry], catalogue: &Catalogue)
         None => "",
     };
     let what = question.misreads.first().map_or_else(String::new, |id| format!(", {}", named(id)));
-    format!("{} for {}{what}{grade}: {title}", attempt.answer, attempt.expected)
+    format!("{} for {}{what}{grade}", attempt.answer, attempt.expected)
 }
 
 fn times(interruptions: u32) -> String {

@@ -72,7 +72,7 @@ fn head(sitter: &Sitter<'_>, out: &mut Out) -> Result<(), Halt> {
     let (set, sitting) = (sitter.exercise.set(), sitter.exercise.sitting());
     out.line(&out::clean_name(&set.title))?;
     out.line(say::form(sitting.purpose, set))?;
-    for (label, text) in say::start(set, sitting.purpose, sitter.catalogue) {
+    for (label, text) in say::start(set, sitting.purpose, say::WORDS, sitter.catalogue) {
         out.line(&out::clean_name(format!("{label:<14}{text}").trim_end()))?;
     }
     if !sitting.entries.is_empty() {
