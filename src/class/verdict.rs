@@ -3,7 +3,7 @@
 //! A question is right where every part of it is. One that was passed over is answered, and not right. The same gross slip twice is
 //! "not yet" whatever the score: whoever takes a half line for none makes scrap, however well the rest was read.
 
-use super::sitting::{End, Entry};
+use super::sitting::{End, Entry, Lack, Lacks, Sitting};
 use crate::drill::record::Attempt;
 use crate::instrument::Catalogue;
 use crate::learner::facet::{Grade, grade_of};
@@ -96,6 +96,21 @@ pub struct Judgement {
 
 /// Judges a sitting as it stands. To be asked when a question is answered in all its parts. `plan` is none for an exercise.
 pub fn judge(plan: Option<&Plan>, end: End, entries: &[Entry], catalogue: &Catalogue) -> Judged {
+    judge_with(plan, end, (entries, &[]), catalogue)
+}
+
+/// Judges a sitting that was marked again: a question of which something is missing is not right.
+pub fn judge_sitting(plan: Option<&Plan>, sitting: &Sitting, catalogue: &Catalogue) -> Judged {
+    judge_with(plan, sitting.end, (&sitting.entries, &sitting.lacks), catalogue)
+}
+
+/// The same of its answers, and of what is missing.
+pub(super) fn judge_with(
+    plan: Option<&Plan>,
+    end: End,
+    (entries, lacks): (&[Entry], &[Lack]),
+    catalogue: &Catalogue,
+) -> Judged {
     let mut judged = Judged {
         outcome: Outcome::Open,
         score: Score::default(),
@@ -108,7 +123,7 @@ pub fn judge(plan: Option<&Plan>, end: End, entries: &[Entry], catalogue: &Catal
         questions: Vec::new(),
     };
     let mut decided = None;
-    for question in questions(entries, catalogue) {
+    for question in questions(entries, lacks, catalogue) {
         judged.take(question);
         decided = plan.and_then(|plan| judged.decided(plan));
         if decided.is_some() {
@@ -154,14 +169,14 @@ impl Judged {
     }
 }
 
-/// The questions in the order in which they were begun; a part that stands there twice counts the first time.
-fn questions(entries: &[Entry], catalogue: &Catalogue) -> Vec<Judgement> {
+/// The questions in the order of the paper; a part that stands there twice counts the first time.
+fn questions(entries: &[Entry], lacks: &[Lack], catalogue: &Catalogue) -> Vec<Judgement> {
     let mut all: Vec<(Judgement, Vec<u32>)> = Vec::new();
     for entry in entries {
         let known = all.iter().position(|(question, _)| question.place == entry.place);
         let place = known.unwrap_or(all.len());
         if known.is_none() {
-            all.push((Judgement::of(entry.place, &entry.attempt), Vec::new()));
+            all.push((Judgement::of(entry.place, &entry.attempt.instrument), Vec::new()));
         }
         let (question, parts) = &mut all[place];
         if !parts.contains(&entry.part) {
@@ -169,15 +184,25 @@ fn questions(entries: &[Entry], catalogue: &Catalogue) -> Vec<Judgement> {
             question.take(&entry.attempt, catalogue);
         }
     }
-    all.into_iter().map(|(question, _)| question).collect()
+    let mut all: Vec<Judgement> = all.into_iter().map(|(question, _)| question).collect();
+    for lack in lacks {
+        let known = all.iter().position(|question| question.place == lack.place);
+        let place = known.unwrap_or(all.len());
+        if known.is_none() {
+            all.push(Judgement::of(lack.place, &lack.instrument));
+        }
+        all[place].right = false;
+        all[place].passed_over |= lack.what == Lacks::Answer;
+    }
+    all.sort_by_key(|question| question.place);
+    all
 }
 
 impl Judgement {
-    fn of(place: u32, attempt: &Attempt) -> Self {
-        let instrument = attempt.instrument.clone();
+    fn of(place: u32, instrument: &str) -> Self {
         Self {
             place,
-            instrument,
+            instrument: instrument.to_owned(),
             right: true,
             grade: None,
             passed_over: false,
