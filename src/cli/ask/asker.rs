@@ -9,7 +9,7 @@ use crate::session::{Act, Bench, Noted, Shown, Stand};
 use std::time::Instant;
 
 /// What is drawn at a bench and when it was shown.
-pub(super) struct Desk {
+pub(super) struct Easel {
     /// How the pictures are made.
     pub(super) frame: Frame,
     /// When the part that is up was shown.
@@ -18,7 +18,7 @@ pub(super) struct Desk {
     pub(super) lens: [Option<i64>; 2],
 }
 
-impl Desk {
+impl Easel {
     pub(super) fn new(frame: Frame) -> Self {
         Self { frame, shown_at: Instant::now(), lens: [None; 2] }
     }
@@ -29,9 +29,9 @@ pub(super) trait Asker {
     /// The bench that is up.
     fn bench(&self) -> &Bench;
     /// What is drawn there.
-    fn desk(&self) -> &Desk;
+    fn easel(&self) -> &Easel;
     /// The same, to be changed.
-    fn desk_mut(&mut self) -> &mut Desk;
+    fn easel_mut(&mut self) -> &mut Easel;
     /// The number of the question, from 1, and of how many.
     fn which(&self) -> (u32, u32);
     /// Carries out what was done at the bench, and keeps what comes of it.
@@ -45,7 +45,7 @@ pub(super) trait Asker {
     fn pose(&mut self) -> Result<Vec<Picture>, Halt> {
         self.open();
         let pictures = self.all();
-        self.desk_mut().shown_at = Instant::now();
+        self.easel_mut().shown_at = Instant::now();
         pictures
     }
 
@@ -81,7 +81,7 @@ pub(super) trait Asker {
 
     /// The glass lies where the part wants it.
     fn open(&mut self) {
-        self.desk_mut().lens = [self.bench().part().glass, None];
+        self.easel_mut().lens = [self.bench().part().glass, None];
     }
 
     /// What is seen before the work, and the work.
@@ -90,7 +90,7 @@ pub(super) trait Asker {
         // A later part has seen it.
         if self.bench().which().0 == 1 {
             for sight in self.bench().part().earlier() {
-                all.push(self.desk().frame.draw(&sight, self.glass(None), 0)?);
+                all.push(self.easel().frame.draw(&sight, self.glass(None), 0)?);
             }
         }
         all.extend(self.work()?);
@@ -99,11 +99,11 @@ pub(super) trait Asker {
 
     /// The pictures of the work as they are now.
     fn work(&self) -> Result<Vec<Picture>, Halt> {
-        let desk = self.desk();
-        let over = |place: usize| desk.lens.get(place).copied().flatten();
+        let easel = self.easel();
+        let over = |place: usize| easel.lens.get(place).copied().flatten();
         let sights = self.bench().sights();
         let sights = sights.iter().enumerate();
-        sights.map(|(place, sight)| desk.frame.draw(sight, self.glass(over(place)), 0)).collect()
+        sights.map(|(place, sight)| easel.frame.draw(sight, self.glass(over(place)), 0)).collect()
     }
 
     /// One of the pictures with the glass over a vernier line; `None` where there is no glass to slide.
@@ -111,11 +111,11 @@ pub(super) trait Asker {
         let glass = self.glass(Some(line));
         let sight = self.bench().sights().into_iter().nth(place);
         let Some(sight) = sight.filter(|_| glass != Glass::Forbidden) else { return Ok(None) };
-        let picture = self.desk().frame.draw(&sight, glass, 0)?;
+        let picture = self.easel().frame.draw(&sight, glass, 0)?;
         if picture.drawing.glass.is_none() {
             return Ok(None);
         }
-        self.desk_mut().lens[place.min(1)] = picture.drawing.glass;
+        self.easel_mut().lens[place.min(1)] = picture.drawing.glass;
         self.take(Act::Glass);
         Ok(Some(picture))
     }
@@ -143,18 +143,18 @@ pub(super) trait Asker {
 
     /// When and how the part was shown, for the record.
     fn noted(&self) -> Result<Noted, Halt> {
-        let (pictures, desk) = (self.work()?, self.desk());
+        let (pictures, easel) = (self.work()?, self.easel());
         let first = pictures.first();
         let shown = Shown {
-            view: match first.map_or(desk.frame.view, |picture| picture.drawing.view) {
+            view: match first.map_or(easel.frame.view, |picture| picture.drawing.view) {
                 View::Held => record::View::Held,
                 View::Flat => record::View::Flat,
             },
-            lines: desk.frame.look.lines.word(),
+            lines: easel.frame.look.lines.word(),
             cols: first.map_or(0, |picture| u32::from(picture.size.cols)),
             rows: first.map_or(0, |picture| u32::from(picture.size.rows)),
             glass: pictures.iter().any(|picture| picture.drawing.glass.is_some()),
         };
-        Ok(Noted { took: desk.shown_at.elapsed(), at: now(), shown })
+        Ok(Noted { took: easel.shown_at.elapsed(), at: now(), shown })
     }
 }

@@ -2,27 +2,30 @@
 
 mod plain;
 
-use super::{Frame, Picture, now};
+use super::asker::{Asker, Easel};
+use super::{Frame, now};
 use crate::class::card::Card;
+use crate::class::sitting::End;
 use crate::cli::args::{Common, Size};
 use crate::cli::exit::Halt;
 use crate::cli::out::{self, Out};
 use crate::cli::picture::Look;
 use crate::cli::terminal;
-use crate::drill::record;
+use crate::drill::Verdict;
 use crate::drill::set::{Allowed, DrillSet};
 use crate::instrument::Catalogue;
 use crate::render::Glass;
 use crate::scene::View;
-use crate::session::{Act, Bench, Exercise, Keep, Missing, Noted, Shown, Stand, Whose};
+use crate::session::{Act, Bench, Exercise, Keep, Missing, On, Whose};
 use crate::store::round::{Desk, HandedIn, Note};
 use crate::store::{self, Store};
-use crate::wording::exercise as say;
+use crate::wording::{command, exercise as say};
 use rand::TryRng;
 use rand::rngs::SysRng;
 use std::time::Instant;
 
-pub(in crate::cli) use plain::explain;
+pub(in crate::cli) use super::words::explain;
+pub(super) use plain::{Over, questions};
 
 /// Rows of a terminal kept free below a picture for the question and the answer.
 const ROWS_FOR_WORDS: u16 = 4;
@@ -94,123 +97,72 @@ pub fn sit(asked: &DrillSet, seat: Seat<'_>, out: &mut Out) -> Result<Sat, Halt>
         (None, Some(exercise)) => Ok(exercise),
         (None, None) => Exercise::begin(asked.clone(), catalogue, whose),
     };
-    let exercise = exercise.map_err(|missing| match missing {
-        Missing::Instrument(id) => Halt::usage(say::missing_instrument(&id)),
-        Missing::Question(place) => Halt::usage(say::missing_question(place)),
-    })?;
-    let bench = exercise.bench(catalogue).ok_or_else(|| Halt::usage(say::missing_question(1)))?;
-    let began = Instant::now();
-    let mut sitter = Sitter {
-        exercise,
-        bench,
-        catalogue,
-        frame,
-        store,
-        desk,
-        handed: None,
-        unsaved: false,
-        began,
-        shown_at: began,
-        lens: [None; 2],
-    };
-    sitter.look_over()?;
+    let exercise = exercise.map_err(|what| missing(&what))?;
+    let mut sitter = Sitter::new(exercise, catalogue, frame, (store, Put::Away))?;
+    sitter.desk = desk;
     plain::run(&mut sitter, out)?;
+    let began = sitter.began;
     Ok(Sat { exercise: sitter.exercise, began, unsaved: sitter.unsaved, handed: sitter.handed })
 }
 
 /// Somebody answering a paper.
-struct Sitter<'a> {
-    exercise: Exercise,
+pub(super) struct Sitter<'a> {
+    pub(super) exercise: Exercise,
     bench: Bench,
-    catalogue: &'a Catalogue,
-    frame: Frame,
+    pub(super) catalogue: &'a Catalogue,
+    easel: Easel,
     store: Option<Store>,
+    /// Whether the paper is put away as it stands, to be taken up again.
+    put: Put,
     /// Where a job card is worked on.
     desk: Option<Desk>,
     handed: Option<String>,
-    unsaved: bool,
+    /// Something could not be kept.
+    pub(super) unsaved: bool,
     began: Instant,
-    shown_at: Instant,
-    /// Where the glass is held over each of the pictures, if it has been slid.
-    lens: [Option<i64>; 2],
 }
 
-impl Sitter<'_> {
-    /// Every picture of the paper must have room before it is begun.
+/// What is kept of a paper that is not ended.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Put {
+    /// It is put away as it stands.
+    Away,
+    /// Nothing: it is asked by its seed.
+    Nowhere,
+}
+
+impl<'a> Sitter<'a> {
+    pub(super) fn new(
+        exercise: Exercise,
+        catalogue: &'a Catalogue,
+        frame: Frame,
+        (store, put): (Option<Store>, Put),
+    ) -> Result<Self, Halt> {
+        let bench = exercise.bench(catalogue).ok_or_else(|| missing(&Missing::Question(1)))?;
+        let (easel, began) = (Easel::new(frame), Instant::now());
+        let (desk, handed, unsaved) = (None, None, false);
+        let sitter = Self { exercise, bench, catalogue, easel, store, put, desk, handed, unsaved, began };
+        sitter.look_over()?;
+        Ok(sitter)
+    }
+
+    /// Every picture of the paper must have room before it is begun: a set is asked as a whole or not at all.
     fn look_over(&self) -> Result<(), Halt> {
         let (first, _) = self.exercise.which();
         for (number, item) in (1..).zip(self.exercise.paper()).skip_while(|(number, _)| *number < first) {
             let parts = item.task(self.catalogue).map(|task| task.parts).unwrap_or_default();
             for sight in parts.iter().flat_map(|part| part.earlier().into_iter().chain(part.pictures.clone()))
             {
-                self.frame.draw(&sight, self.glass(None), 0).map_err(|halt| of_question(number, halt))?;
+                let drawn = self.easel.frame.draw(&sight, self.glass(None), 0);
+                drawn.map_err(|halt| of_question(number, halt))?;
             }
         }
         Ok(())
     }
 
-    fn glass(&self, over: Option<i64>) -> Glass {
-        match (self.exercise.glass(), over) {
-            (Allowed::No, _) => Glass::Forbidden,
-            (Allowed::Yes, None) => Glass::IfNeeded,
-            (Allowed::Yes, Some(line)) => Glass::At(line),
-        }
-    }
-
-    /// The pictures of the part that is up, what is seen before the work first; the clock of the part starts.
-    fn pose(&mut self) -> Result<Vec<Picture>, Halt> {
-        self.lens = [self.bench.part().glass, None];
-        let mut all = Vec::new();
-        // A later part has seen it.
-        if self.bench.which().0 == 1 {
-            for sight in self.bench.part().earlier() {
-                all.push(self.frame.draw(&sight, self.glass(None), 0)?);
-            }
-        }
-        all.extend(self.work()?);
-        self.shown_at = Instant::now();
-        Ok(all)
-    }
-
-    /// The pictures of the work as they are now.
-    fn work(&self) -> Result<Vec<Picture>, Halt> {
-        let over = |place: usize| self.lens.get(place).copied().flatten();
-        let sights = self.bench.sights();
-        let sights = sights.iter().enumerate();
-        sights.map(|(place, sight)| self.frame.draw(sight, self.glass(over(place)), 0)).collect()
-    }
-
-    /// One of the pictures with the glass over a vernier line; `None` where there is no glass to slide.
-    fn slide(&mut self, place: usize, line: i64) -> Result<Option<Picture>, Halt> {
-        let sight = self.bench.sights().into_iter().nth(place);
-        let Some(sight) = sight.filter(|_| self.exercise.glass() == Allowed::Yes) else { return Ok(None) };
-        let picture = self.frame.draw(&sight, Glass::At(line), 0)?;
-        if picture.drawing.glass.is_none() {
-            return Ok(None);
-        }
-        self.lens[place.min(1)] = picture.drawing.glass;
-        self.take(Act::Glass);
-        Ok(Some(picture))
-    }
-
-    fn noted(&self) -> Result<Noted, Halt> {
-        let pictures = self.work()?;
-        let first = pictures.first();
-        let shown = Shown {
-            view: match first.map_or(self.frame.view, |picture| picture.drawing.view) {
-                View::Held => record::View::Held,
-                View::Flat => record::View::Flat,
-            },
-            lines: self.frame.look.lines.word(),
-            cols: first.map_or(0, |picture| u32::from(picture.size.cols)),
-            rows: first.map_or(0, |picture| u32::from(picture.size.rows)),
-            glass: pictures.iter().any(|picture| picture.drawing.glass.is_some()),
-        };
-        Ok(Noted { took: self.shown_at.elapsed(), at: now(), shown })
-    }
-
-    fn take(&mut self, act: Act) {
-        let keep = self.exercise.act(&mut self.bench, self.catalogue, act);
+    /// Ends it as it stands.
+    pub(super) fn end(&mut self, end: End) {
+        let keep = self.exercise.end(end, &now());
         self.keep(keep);
     }
 
@@ -219,7 +171,9 @@ impl Sitter<'_> {
         if keep.is_empty() {
             return;
         }
-        self.put_away(Leaves::No);
+        if self.put == Put::Away {
+            self.put_away(Leaves::No);
+        }
         for attempt in keep.into_iter().flat_map(|keep| match keep {
             Keep::Save(all) => all,
             Keep::Append(_) | Keep::End(_) => Vec::new(),
@@ -258,9 +212,82 @@ impl Sitter<'_> {
             out::complain(&error.to_string());
         }
     }
+}
 
-    fn is_told(&self) -> bool {
-        matches!(self.bench.stand(), Stand::Told(_))
+impl Asker for Sitter<'_> {
+    fn bench(&self) -> &Bench {
+        &self.bench
+    }
+
+    fn easel(&self) -> &Easel {
+        &self.easel
+    }
+
+    fn easel_mut(&mut self) -> &mut Easel {
+        &mut self.easel
+    }
+
+    fn which(&self) -> (u32, u32) {
+        self.exercise.which()
+    }
+
+    fn take(&mut self, act: Act) {
+        let keep = self.exercise.act(&mut self.bench, self.catalogue, act);
+        self.keep(keep);
+    }
+
+    fn advance(&mut self) -> bool {
+        match self.exercise.go_on(&mut self.bench, self.catalogue, &now()) {
+            On::Here => true,
+            On::Next(next) => {
+                self.bench = *next;
+                true
+            }
+            On::Over(keep) => {
+                self.keep(keep);
+                false
+            }
+        }
+    }
+
+    fn score(&self) -> (u32, u32, u32) {
+        let verdicts = || self.exercise.sitting().entries.iter().map(|entry| entry.attempt.verdict);
+        let count =
+            |is: fn(&Verdict) -> bool| u32::try_from(verdicts().filter(is).count()).unwrap_or(u32::MAX);
+        (count(|v| v.is_right()), count(|v| v.is_answer()), count(|v| !v.is_answer()))
+    }
+
+    fn glass(&self, over: Option<i64>) -> Glass {
+        match (self.exercise.glass(), over) {
+            (Allowed::No, _) => Glass::Forbidden,
+            (Allowed::Yes, None) => Glass::IfNeeded,
+            (Allowed::Yes, Some(line)) => Glass::At(line),
+        }
+    }
+
+    fn clock(&self) -> String {
+        let left = self.exercise.left(self.began.elapsed());
+        left.map_or_else(String::new, |left| format!("   {}", say::clock(left)))
+    }
+
+    fn is_time_up(&self) -> bool {
+        self.exercise.left(self.began.elapsed()).is_some_and(|left| left.is_zero())
+    }
+
+    fn is_silent(&self) -> bool {
+        self.exercise.is_silent()
+    }
+
+    fn no_glass(&self) -> &'static str {
+        if self.exercise.glass() == Allowed::No { say::NO_GLASS } else { command::NO_GLASS_HERE }
+    }
+}
+
+/// What of a set cannot be asked.
+pub(super) fn missing(what: &Missing) -> Halt {
+    match what {
+        Missing::Instrument(id) => Halt::usage(say::missing_instrument(id)),
+        Missing::Question(place) => Halt::usage(say::missing_question(*place)),
     }
 }
 

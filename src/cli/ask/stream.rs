@@ -263,7 +263,7 @@ fn expected(part: &Part) -> String {
 }
 
 fn picture_out(asker: &impl Asker, picture: &Picture) -> PictureOut {
-    let look = &asker.desk().frame.look;
+    let look = &asker.easel().frame.look;
     PictureOut {
         role: picture.role.word(),
         cols: picture.size.cols,

@@ -1,6 +1,6 @@
 //! Questions of other kinds, line by line.
 
-use super::asker::{Asker, Desk};
+use super::asker::{Asker, Easel};
 use super::stream::{self, Stream};
 use super::words::{self, Heard};
 use super::{Frame, Picture};
@@ -33,7 +33,7 @@ pub(super) fn run(
     let learner = common.learner.as_deref().unwrap_or_default();
     let tour = Tour::new(instruments, learner, programme, seed, args.count());
     let tour = tour.ok_or_else(|| Halt::usage(say::NO_SUCH_QUESTION))?;
-    let mut sitting = Sitting { tour, desk: Desk::new(frame), store, unsaved: false };
+    let mut sitting = Sitting { tour, easel: Easel::new(frame), store, unsaved: false };
     let mut lines = Lines::new();
     if args.json {
         let asked = instruments.iter().flat_map(|tool| programme.kinds(tool)).collect();
@@ -50,7 +50,7 @@ pub(super) fn run(
 /// Someone answering.
 struct Sitting<'a> {
     tour: Tour<'a>,
-    desk: Desk,
+    easel: Easel,
     /// Where answers are kept, if they are.
     store: Option<Store>,
     /// An answer could not be kept.
@@ -62,12 +62,12 @@ impl Asker for Sitting<'_> {
         self.tour.bench()
     }
 
-    fn desk(&self) -> &Desk {
-        &self.desk
+    fn easel(&self) -> &Easel {
+        &self.easel
     }
 
-    fn desk_mut(&mut self) -> &mut Desk {
-        &mut self.desk
+    fn easel_mut(&mut self) -> &mut Easel {
+        &mut self.easel
     }
 
     fn which(&self) -> (u32, u32) {
@@ -103,7 +103,7 @@ impl Asker for Sitting<'_> {
             self.open();
             pictures = self.all();
         }
-        self.desk.shown_at = Instant::now();
+        self.easel.shown_at = Instant::now();
         pictures
     }
 }

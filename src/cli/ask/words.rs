@@ -122,7 +122,7 @@ fn ask(asker: &impl Asker, out: &mut Out) -> Result<(), Halt> {
 }
 
 fn show(asker: &impl Asker, picture: &Picture, out: &mut Out) -> Result<(), Halt> {
-    out.lines(asker.desk().frame.look.rows(&picture.drawing.grid))
+    out.lines(asker.easel().frame.look.rows(&picture.drawing.grid))
 }
 
 /// The pictures in words; a tool that is being set as it stands now.
@@ -150,7 +150,7 @@ fn slide(asker: &mut impl Asker, place: usize, by: i64, out: &mut Out) -> Result
     let by = if tool.glass_runs_leftward() { -by } else { by };
     // The glass starts over the vernier's 0.
     let line =
-        asker.desk().lens[place.min(1)].unwrap_or(0).saturating_add(by).clamp(*lines.start(), *lines.end());
+        asker.easel().lens[place.min(1)].unwrap_or(0).saturating_add(by).clamp(*lines.start(), *lines.end());
     match asker.slide(place, line)? {
         Some(picture) => {
             show(asker, &picture, out)?;
@@ -187,7 +187,7 @@ fn answer(asker: &mut impl Asker, text: String, out: &mut Out) -> Result<(), Hal
 }
 
 /// What became of an answer, and why.
-pub(super) fn explain(bench: &Bench, out: &mut Out) -> Result<(), Halt> {
+pub(in crate::cli) fn explain(bench: &Bench, out: &mut Out) -> Result<(), Halt> {
     let part = bench.part();
     let Stand::Told(told) = bench.stand() else { return Ok(()) };
     out.line(&task::told(part, &told.marked))?;

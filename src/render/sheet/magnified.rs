@@ -8,9 +8,9 @@ use crate::scene::{Kind, Scene};
 /// Micrometres of a unit of a picture, at the most: a tenth of a millimetre and a little more, so that a line of two units is
 /// as wide as a pen's and figures are taller than 2 mm.
 const LARGEST: i64 = 110;
-/// Neighbours of two lines that meet miss by as much at the least: three dots of an office printer of 600 dots an inch. An eye
-/// sees a tenth of it at arm's length (from memory); a worn printer does not draw it.
-pub(super) const LEAST_MISS: i64 = 120;
+/// Neighbours of two lines that meet miss by as much at the least: one dot of a coarse copy of 150 dots an inch, four of an
+/// office printer of 600. An eye sees a tenth of it at arm's length (from memory); a copier does not.
+pub(super) const LEAST_MISS: i64 = 170;
 /// How tall a picture may be: a page less its head and foot.
 const TALLEST: i64 = 200 * MM;
 /// The most lengths a vernier is cut into.
