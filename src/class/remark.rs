@@ -50,6 +50,9 @@ pub enum Differs {
     /// A check goes on to a later question without it.
     #[error("it was left out, and later questions were answered")]
     Gap,
+    /// A part of it was not answered.
+    #[error("a part of it was not answered")]
+    PartsMissing,
     /// It was answered after the check was decided.
     #[error("it was answered after the check was decided")]
     AfterTheEnd,
@@ -76,7 +79,7 @@ pub enum Differs {
 impl Differs {
     /// Whether the answer is left out for it.
     pub fn leaves_out(&self) -> bool {
-        !matches!(self, Self::OtherMark | Self::Glass | Self::OutOfOrder | Self::Gap)
+        !matches!(self, Self::OtherMark | Self::Glass | Self::OutOfOrder | Self::Gap | Self::PartsMissing)
     }
 }
 
@@ -107,6 +110,8 @@ struct Marking<'a> {
     lacks: BTreeMap<u32, Lacks>,
     /// What was answered so far, whether it could be marked or not.
     answered: BTreeSet<(u32, u32)>,
+    /// How many parts a question has.
+    of_parts: BTreeMap<u32, usize>,
     /// The parts of the question that was marked last.
     parts: Option<(u32, Vec<Part>)>,
 }
@@ -121,6 +126,7 @@ impl<'a> Marking<'a> {
             differences: Vec::new(),
             lacks: BTreeMap::new(),
             answered: BTreeSet::new(),
+            of_parts: BTreeMap::new(),
             parts: None,
         }
     }
@@ -143,7 +149,9 @@ impl<'a> Marking<'a> {
         let instrument = self.catalogue.get(&item.instrument);
         if self.parts.as_ref().is_none_or(|(of, _)| *of != place) {
             let task = instrument.and_then(|instrument| item.task_on(instrument));
-            self.parts = Some((place, task.map(|task| task.parts).unwrap_or_default()));
+            let parts = task.map(|task| task.parts).unwrap_or_default();
+            self.of_parts.insert(place, parts.len());
+            self.parts = Some((place, parts));
         }
         let before = self.answered.last().copied();
         let Some(instrument) = instrument else {
@@ -184,6 +192,7 @@ impl<'a> Marking<'a> {
                 }
             }
         }
+        self.parts_missing(returned.end);
         self.entries.sort_by_key(|entry| (entry.place, entry.part));
         let mut lacks: Vec<Lack> = Vec::new();
         for (place, what) in &self.lacks {
@@ -193,6 +202,26 @@ impl<'a> Marking<'a> {
         self.stop(&mut lacks);
         let sitting = Sitting { entries: self.entries, lacks, ..returned.claimed_but_answers() };
         Remarked { sitting, differences: self.differences }
+    }
+
+    /// A question short of a part is not right. That it is the last one of a sitting that broke off in it needs no saying.
+    fn parts_missing(&mut self, end: End) {
+        let last = self.answered.last().map_or(0, |(place, _)| *place);
+        let short = |(place, parts): (&u32, &usize)| {
+            let answered = self.answered.range((*place, 0)..(*place + 1, 0)).count();
+            (answered < *parts).then_some(*place)
+        };
+        let short: Vec<u32> = self.of_parts.iter().filter_map(short).collect();
+        for place in short {
+            if self.answered.range((place, 0)..(place + 1, 0)).next().is_none() {
+                // There is nothing of it: that is another thing to say.
+                continue;
+            }
+            if place != last || end == End::Done {
+                self.differs(place, 1, Differs::PartsMissing);
+            }
+            self.lacks.entry(place).or_insert(Lacks::Part);
+        }
     }
 
     /// Leaves out what comes after the check was decided.

@@ -52,6 +52,8 @@ pub enum Lacks {
     Answer,
     /// An answer that is one to this question.
     Sense,
+    /// The answer to one of its parts.
+    Part,
 }
 
 /// One answer on the paper.

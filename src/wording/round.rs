@@ -218,6 +218,9 @@ fn note(note: &Note) -> String {
         Note::OutOfOrder(place, part) => {
             format!("{}: it was answered after a later question", at(place, part))
         }
+        Note::PartsMissing(place) => {
+            format!("question {place}: a part of it was not answered; it counts as not right")
+        }
         Note::LeftOut(place) => {
             format!("question {place}: later questions were answered without it; it counts as not right")
         }

@@ -144,6 +144,8 @@ pub enum Note {
     OutOfOrder(u32, u32),
     /// A check goes on to later questions without this one.
     LeftOut(u32),
+    /// A part of this question was not answered.
+    PartsMissing(u32),
 }
 
 impl Note {
@@ -156,6 +158,7 @@ impl Note {
                 | Self::Glass(..)
                 | Self::OutOfOrder(..)
                 | Self::LeftOut(_)
+                | Self::PartsMissing(_)
         )
     }
 }
@@ -279,6 +282,7 @@ fn notes_of(remarked: &Remarked) -> Vec<Note> {
             Differs::Glass => Note::Glass(place, part),
             Differs::OutOfOrder => Note::OutOfOrder(place, part),
             Differs::Gap => Note::LeftOut(place),
+            Differs::PartsMissing => Note::PartsMissing(place),
             other => Note::NotMarked(place, part, other.to_string()),
         }
     };

@@ -139,3 +139,35 @@ fn an_exercise_may_leave_questions_out() {
     assert_eq!((found.differences.len(), found.sitting.lacks.len()), (0, 0));
     assert_eq!(shop.judged(&found).score.answered, 7);
 }
+
+const TWO_PARTS: &str = r#"
+set = "two-parts"
+title = "Two parts"
+about = "Questions of two parts."
+count = 10
+pass = "8 of 10"
+
+[[questions]]
+instrument = "caliper-metric-50"
+kinds = ["estimate-first", "pair"]
+"#;
+
+#[test]
+fn a_question_short_of_a_part_is_not_right() {
+    let shop = Shop::new(TWO_PARTS);
+    assert_eq!((1..=10).map(|place| shop.parts(place)).collect::<Vec<_>>(), [2; 10]);
+    let all = shop.entries(10, &[]);
+    let whole = shop.remarked(all.clone(), End::Done);
+    assert_eq!((whole.differences.len(), shop.judged(&whole).outcome), (0, Outcome::Passed));
+    let first: Vec<Entry> = all.iter().filter(|entry| entry.part == 1).cloned().collect();
+    let found = shop.remarked(first, End::Done);
+    assert_eq!(what(&found), [&Differs::PartsMissing; 10]);
+    let judged = shop.judged(&found);
+    assert_eq!((judged.outcome, judged.score.right), (Outcome::NotYet(Why::TooFewRight), 0));
+    let second: Vec<Entry> = all.iter().filter(|entry| entry.part == 2).cloned().collect();
+    assert_eq!(shop.judged(&shop.remarked(second, End::Done)).score.right, 0);
+    // The time was up after the first part of the third: nobody has to look at that.
+    let broken = shop.remarked(all[..5].to_vec(), End::TimeUp);
+    let judged = shop.judged(&broken);
+    assert_eq!((broken.differences.len(), judged.score.right, judged.score.answered), (0, 2, 3));
+}
