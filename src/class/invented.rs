@@ -198,6 +198,7 @@ impl Reader {
             interruptions: 0,
             end: End::Done,
             entries: Vec::new(),
+            lacks: Vec::new(),
         }
     }
 

@@ -2,20 +2,23 @@
 //! marked on it, and what the file says of the mark is only compared. Times, and how it was shown, cannot be known again.
 
 use super::returned::Returned;
-use super::sitting::{Entry, Sitting};
+use super::sitting::{End, Entry, Lack, Lacks, Sitting};
+use super::verdict::judge_with;
 use crate::drill::record::Attempt;
 use crate::drill::set::{Allowed, DrillSet, FIXED_GENERATOR, Item, Posed, deal};
 use crate::drill::task::{Given, Part, TASK_GENERATOR, Wanted};
 use crate::drill::{GENERATOR, Kind};
 use crate::exact::parse_answer;
 use crate::instrument::{Catalogue, Instrument};
-use std::collections::BTreeSet;
+use crate::learner::plan::Plan;
+use std::collections::{BTreeMap, BTreeSet};
 use thiserror::Error;
 
 /// A sitting marked again.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Remarked {
-    /// The sitting, its marks our own. Answers that could not be marked are left out.
+    /// The sitting, its marks our own. Answers that could not be marked are left out and
+    /// stand among what it lacks.
     pub sitting: Sitting,
     /// What is not as the file has it.
     pub differences: Vec<Difference>,
@@ -41,6 +44,18 @@ pub enum Differs {
     /// It was answered before in the same file.
     #[error("it was answered before")]
     AnsweredTwice,
+    /// It was answered after a later one.
+    #[error("it was answered after a later question")]
+    OutOfOrder,
+    /// A check goes on to a later question without it.
+    #[error("it was left out, and later questions were answered")]
+    Gap,
+    /// A part of it was not answered.
+    #[error("a part of it was not answered")]
+    PartsMissing,
+    /// It was answered after the check was decided.
+    #[error("it was answered after the check was decided")]
+    AfterTheEnd,
     /// The instrument is not there: one of the instructor's own that is missing.
     #[error("the instrument \"{0}\" is not here: copy its file into your own instruments")]
     NoInstrument(String),
@@ -62,9 +77,14 @@ pub enum Differs {
 }
 
 impl Differs {
+    /// Whether nobody can say here what the answer was worth: another instrument than it was given on, or none.
+    fn is_of_another_time(&self) -> bool {
+        matches!(self, Self::NoInstrument(_) | Self::OtherInstrument(_))
+    }
+
     /// Whether the answer is left out for it.
     pub fn leaves_out(&self) -> bool {
-        !matches!(self, Self::OtherMark | Self::Glass)
+        !matches!(self, Self::OtherMark | Self::Glass | Self::OutOfOrder | Self::Gap | Self::PartsMissing)
     }
 }
 
@@ -76,50 +96,156 @@ pub fn remark(returned: Returned, set: &DrillSet, catalogue: &Catalogue) -> Rema
 
 /// The same on a paper that was dealt before.
 pub fn remark_on(paper: &[Item], mut returned: Returned, set: &DrillSet, catalogue: &Catalogue) -> Remarked {
-    let mut differences = Vec::new();
-    let mut answered = BTreeSet::new();
-    let mut entries = Vec::with_capacity(returned.entries.len());
-    let mut parts: Option<(u32, Vec<Part>)> = None;
+    let mut marking = Marking::new(paper, set, catalogue);
     for entry in std::mem::take(&mut returned.entries) {
-        let mut differs = |what| differences.push(Difference { place: entry.place, part: entry.part, what });
-        if !answered.insert((entry.place, entry.part)) {
-            differs(Differs::AnsweredTwice);
-            continue;
-        }
-        let item = usize::try_from(entry.place).ok().and_then(|place| paper.get(place.checked_sub(1)?));
-        let Some(item) = item else {
-            differs(Differs::NotOnThePaper);
-            continue;
-        };
-        let Some(instrument) = catalogue.get(&item.instrument) else {
-            differs(Differs::NoInstrument(item.instrument.clone()));
-            continue;
-        };
-        if parts.as_ref().is_none_or(|(place, _)| *place != entry.place) {
-            let task = item.task_on(instrument);
-            parts = Some((entry.place, task.map(|task| task.parts).unwrap_or_default()));
-        }
-        let of_task = parts.as_ref().map(|(_, parts)| parts.as_slice()).unwrap_or_default();
-        let part = usize::try_from(entry.part).ok().and_then(|part| of_task.get(part.checked_sub(1)?));
-        let Some(part) = part else {
-            differs(Differs::NotOnThePaper);
-            continue;
-        };
-        match marked(item, part, instrument, entry.attempt) {
-            Err(what) => differs(what),
-            Ok((attempt, same)) => {
-                if !same {
-                    differs(Differs::OtherMark);
-                }
-                if attempt.glass && set.glass == Allowed::No {
-                    differs(Differs::Glass);
-                }
-                entries.push(Entry { place: entry.place, part: entry.part, attempt });
-            }
+        let (place, part) = (entry.place, entry.part);
+        if let Err(what) = marking.take(entry) {
+            marking.differs(place, part, what);
         }
     }
-    let sitting = Sitting { entries, ..returned.claimed_but_answers() };
-    Remarked { sitting, differences }
+    marking.close(&returned)
+}
+
+/// A paper being marked.
+struct Marking<'a> {
+    paper: &'a [Item],
+    set: &'a DrillSet,
+    catalogue: &'a Catalogue,
+    entries: Vec<Entry>,
+    differences: Vec<Difference>,
+    lacks: BTreeMap<u32, Lacks>,
+    /// What was answered so far, whether it could be marked or not.
+    answered: BTreeSet<(u32, u32)>,
+    /// How many parts a question has.
+    of_parts: BTreeMap<u32, usize>,
+    /// The parts of the question that was marked last.
+    parts: Option<(u32, Vec<Part>)>,
+}
+
+impl<'a> Marking<'a> {
+    fn new(paper: &'a [Item], set: &'a DrillSet, catalogue: &'a Catalogue) -> Self {
+        Self {
+            paper,
+            set,
+            catalogue,
+            entries: Vec::new(),
+            differences: Vec::new(),
+            lacks: BTreeMap::new(),
+            answered: BTreeSet::new(),
+            of_parts: BTreeMap::new(),
+            parts: None,
+        }
+    }
+
+    fn differs(&mut self, place: u32, part: u32, what: Differs) {
+        self.differences.push(Difference { place, part, what });
+    }
+
+    fn item(&self, place: u32) -> Option<&'a Item> {
+        self.paper.get(usize::try_from(place.checked_sub(1)?).ok()?)
+    }
+
+    /// Marks an answer; otherwise says why it is left out.
+    fn take(&mut self, entry: Entry) -> Result<(), Differs> {
+        let (place, part) = (entry.place, entry.part);
+        let item = self.item(place).ok_or(Differs::NotOnThePaper)?;
+        if self.answered.contains(&(place, part)) {
+            return Err(Differs::AnsweredTwice);
+        }
+        let instrument = self.catalogue.get(&item.instrument);
+        if self.parts.as_ref().is_none_or(|(of, _)| *of != place) {
+            let task = instrument.and_then(|instrument| item.task_on(instrument));
+            let parts = task.map(|task| task.parts).unwrap_or_default();
+            self.of_parts.insert(place, parts.len());
+            self.parts = Some((place, parts));
+        }
+        let before = self.answered.last().copied();
+        let Some(instrument) = instrument else {
+            self.answered.insert((place, part));
+            self.lacks.insert(place, Lacks::Mark);
+            return Err(Differs::NoInstrument(item.instrument.clone()));
+        };
+        let of_task = self.parts.as_ref().map(|(_, parts)| parts.as_slice()).unwrap_or_default();
+        let asked = usize::try_from(part).ok().and_then(|part| of_task.get(part.checked_sub(1)?));
+        let marked = marked(item, asked.ok_or(Differs::NotOnThePaper)?, instrument, entry.attempt);
+        self.answered.insert((place, part));
+        if before > Some((place, part)) {
+            self.differs(place, part, Differs::OutOfOrder);
+        }
+        let (attempt, same) = marked.inspect_err(|what| {
+            let lacks = if what.is_of_another_time() { Lacks::Mark } else { Lacks::Sense };
+            // That it cannot be marked is said of the question as a whole.
+            if self.lacks.get(&place) != Some(&Lacks::Mark) {
+                self.lacks.insert(place, lacks);
+            }
+        })?;
+        if !same {
+            self.differs(place, part, Differs::OtherMark);
+        }
+        if attempt.glass && self.set.glass == Allowed::No {
+            self.differs(place, part, Differs::Glass);
+        }
+        self.entries.push(Entry { place, part, attempt });
+        Ok(())
+    }
+
+    /// What a check leaves out is not right: who keeps only what went well has not passed. In an exercise a question is passed by
+    /// where there is no room for its picture.
+    fn close(mut self, returned: &Returned) -> Remarked {
+        if self.set.pass.is_some() {
+            let last = self.answered.last().map_or(0, |(place, _)| *place);
+            for place in 1..last {
+                if self.answered.range((place, 0)..(place + 1, 0)).next().is_none() {
+                    self.differs(place, 1, Differs::Gap);
+                    self.lacks.insert(place, Lacks::Answer);
+                }
+            }
+        }
+        self.parts_missing(returned.end);
+        self.entries.sort_by_key(|entry| (entry.place, entry.part));
+        let mut lacks: Vec<Lack> = Vec::new();
+        for (place, what) in &self.lacks {
+            let instrument = self.item(*place).map(|item| item.instrument.clone()).unwrap_or_default();
+            lacks.push(Lack { place: *place, instrument, what: *what });
+        }
+        self.stop(&mut lacks);
+        let sitting = Sitting { entries: self.entries, lacks, ..returned.claimed_but_answers() };
+        Remarked { sitting, differences: self.differences }
+    }
+
+    /// A question short of a part is not right. That it is the last one of a sitting that broke off in it needs no saying.
+    fn parts_missing(&mut self, end: End) {
+        let last = self.answered.last().map_or(0, |(place, _)| *place);
+        let short = |(place, parts): (&u32, &usize)| {
+            let answered = self.answered.range((*place, 0)..(*place + 1, 0)).count();
+            (answered < *parts).then_some(*place)
+        };
+        let short: Vec<u32> = self.of_parts.iter().filter_map(short).collect();
+        for place in short {
+            if self.answered.range((place, 0)..(place + 1, 0)).next().is_none() {
+                // There is nothing of it: that is another thing to say.
+                continue;
+            }
+            if place != last || end == End::Done {
+                self.differs(place, 1, Differs::PartsMissing);
+            }
+            self.lacks.entry(place).or_insert(Lacks::Part);
+        }
+    }
+
+    /// Leaves out what comes after the check was decided.
+    fn stop(&mut self, lacks: &mut Vec<Lack>) {
+        let Some(pass) = &self.set.pass else { return };
+        let plan = Plan::of(pass, self.set.count);
+        let judged = judge_with(Some(&plan), End::Open, (&self.entries, lacks), self.catalogue);
+        let Some(last) = judged.questions.last().map(|question| question.place) else { return };
+        let after: Vec<(u32, u32)> = self.entries.iter().map(|entry| (entry.place, entry.part)).collect();
+        for (place, part) in after.into_iter().filter(|(place, _)| *place > last) {
+            self.differs(place, part, Differs::AfterTheEnd);
+        }
+        self.entries.retain(|entry| entry.place <= last);
+        lacks.retain(|lack| lack.place <= last);
+    }
 }
 
 /// The attempt with our own mark, and whether the file has the same, if it answers this part of the paper.
@@ -227,3 +353,6 @@ pub fn answered(item: &Item, part: &Part, instrument: &Instrument, said: Attempt
         ..said
     })
 }
+
+#[cfg(test)]
+mod tests;

@@ -28,6 +28,34 @@ pub struct Sitting {
     pub end: End,
     /// What was answered, in order.
     pub entries: Vec<Entry>,
+    /// Questions that are not right whatever stands in the answers, by their places; found when it is marked again.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub lacks: Vec<Lack>,
+}
+
+/// A question of which something is missing.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Lack {
+    /// The question's place on the paper, from 1.
+    pub place: u32,
+    /// Its instrument's id.
+    pub instrument: String,
+    /// What is missing.
+    pub what: Lacks,
+}
+
+/// What is missing of a question.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Lacks {
+    /// Any answer, though later questions of a check were answered.
+    Answer,
+    /// An answer that is one to this question.
+    Sense,
+    /// The answer to one of its parts.
+    Part,
+    /// A mark: its instrument is not here, or not in the form it was answered on. It is neither right nor wrong.
+    Mark,
 }
 
 /// One answer on the paper.

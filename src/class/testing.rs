@@ -68,5 +68,6 @@ pub fn sitting(id: &str, learner: &str, set: &str, entries: Vec<Entry>) -> Sitti
         interruptions: 0,
         end: End::Done,
         entries,
+        lacks: Vec::new(),
     }
 }

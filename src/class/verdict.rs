@@ -3,7 +3,7 @@
 //! A question is right where every part of it is. One that was passed over is answered, and not right. The same gross slip twice is
 //! "not yet" whatever the score: whoever takes a half line for none makes scrap, however well the rest was read.
 
-use super::sitting::{End, Entry};
+use super::sitting::{End, Entry, Lack, Lacks, Sitting};
 use crate::drill::record::Attempt;
 use crate::instrument::Catalogue;
 use crate::learner::facet::{Grade, grade_of};
@@ -27,6 +27,8 @@ pub enum Outcome {
     Passed,
     /// Not yet.
     NotYet(Why),
+    /// An answer cannot be marked here: its instrument is missing, or has changed since.
+    CannotBeMarked,
 }
 
 /// Why a check was not passed.
@@ -96,6 +98,21 @@ pub struct Judgement {
 
 /// Judges a sitting as it stands. To be asked when a question is answered in all its parts. `plan` is none for an exercise.
 pub fn judge(plan: Option<&Plan>, end: End, entries: &[Entry], catalogue: &Catalogue) -> Judged {
+    judge_with(plan, end, (entries, &[]), catalogue)
+}
+
+/// Judges a sitting that was marked again: a question of which something is missing is not right.
+pub fn judge_sitting(plan: Option<&Plan>, sitting: &Sitting, catalogue: &Catalogue) -> Judged {
+    judge_with(plan, sitting.end, (&sitting.entries, &sitting.lacks), catalogue)
+}
+
+/// The same of its answers, and of what is missing.
+pub(super) fn judge_with(
+    plan: Option<&Plan>,
+    end: End,
+    (entries, lacks): (&[Entry], &[Lack]),
+    catalogue: &Catalogue,
+) -> Judged {
     let mut judged = Judged {
         outcome: Outcome::Open,
         score: Score::default(),
@@ -108,9 +125,15 @@ pub fn judge(plan: Option<&Plan>, end: End, entries: &[Entry], catalogue: &Catal
         questions: Vec::new(),
     };
     let mut decided = None;
-    for question in questions(entries, catalogue) {
+    let mut unmarked = false;
+    for (question, marked) in questions(entries, lacks, catalogue) {
+        if !marked {
+            unmarked = true;
+            continue;
+        }
         judged.take(question);
-        decided = plan.and_then(|plan| judged.decided(plan));
+        // What would have been decided with the answer that cannot be marked, nobody knows.
+        decided = plan.filter(|_| !unmarked).and_then(|plan| judged.decided(plan));
         if decided.is_some() {
             // What was answered after that is no longer part of it.
             break;
@@ -122,6 +145,7 @@ pub fn judge(plan: Option<&Plan>, end: End, entries: &[Entry], catalogue: &Catal
         (None, End::Open) => Outcome::Open,
         (None, _) => Outcome::Done,
         (Some(_), End::Done | End::Open) if decided.is_some() => decided.unwrap_or(Outcome::Open),
+        (Some(_), End::Done) if unmarked => Outcome::CannotBeMarked,
         (Some(_), End::Open) => Outcome::Open,
         (Some(_), _) if judged.repeated.is_some() => Outcome::NotYet(Why::SameGrossSlip),
         (Some(_), End::TimeUp) => Outcome::NotYet(Why::TimeUp),
@@ -154,14 +178,15 @@ impl Judged {
     }
 }
 
-/// The questions in the order in which they were begun; a part that stands there twice counts the first time.
-fn questions(entries: &[Entry], catalogue: &Catalogue) -> Vec<Judgement> {
+/// The questions in the order of the paper, each with whether it could be marked; a part that stands there twice counts the first
+/// time.
+fn questions(entries: &[Entry], lacks: &[Lack], catalogue: &Catalogue) -> Vec<(Judgement, bool)> {
     let mut all: Vec<(Judgement, Vec<u32>)> = Vec::new();
     for entry in entries {
         let known = all.iter().position(|(question, _)| question.place == entry.place);
         let place = known.unwrap_or(all.len());
         if known.is_none() {
-            all.push((Judgement::of(entry.place, &entry.attempt), Vec::new()));
+            all.push((Judgement::of(entry.place, &entry.attempt.instrument), Vec::new()));
         }
         let (question, parts) = &mut all[place];
         if !parts.contains(&entry.part) {
@@ -169,15 +194,27 @@ fn questions(entries: &[Entry], catalogue: &Catalogue) -> Vec<Judgement> {
             question.take(&entry.attempt, catalogue);
         }
     }
-    all.into_iter().map(|(question, _)| question).collect()
+    let mut all: Vec<_> = all.into_iter().map(|(question, _)| (question, true)).collect();
+    for lack in lacks {
+        let known = all.iter().position(|(question, _)| question.place == lack.place);
+        let place = known.unwrap_or(all.len());
+        if known.is_none() {
+            all.push((Judgement::of(lack.place, &lack.instrument), true));
+        }
+        let (question, marked) = &mut all[place];
+        question.right = false;
+        question.passed_over |= lack.what == Lacks::Answer;
+        *marked = lack.what != Lacks::Mark;
+    }
+    all.sort_by_key(|(question, _)| question.place);
+    all
 }
 
 impl Judgement {
-    fn of(place: u32, attempt: &Attempt) -> Self {
-        let instrument = attempt.instrument.clone();
+    fn of(place: u32, instrument: &str) -> Self {
         Self {
             place,
-            instrument,
+            instrument: instrument.to_owned(),
             right: true,
             grade: None,
             passed_over: false,

@@ -103,6 +103,7 @@ impl Exercise {
             interruptions: 0,
             end: End::Open,
             entries: Vec::new(),
+            lacks: Vec::new(),
         };
         Self::over(set, catalogue, seed, sitting).map(|exercise| Self { nth, ..exercise })
     }

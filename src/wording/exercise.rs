@@ -127,6 +127,7 @@ pub fn outcome(outcome: Outcome) -> &'static str {
         Outcome::Open => "not finished",
         Outcome::Done => "done",
         Outcome::Passed => "passed",
+        Outcome::CannotBeMarked => "cannot be judged: an instrument is missing or was changed since",
         Outcome::NotYet(Why::SameGrossSlip) => "not yet: the same gross slip twice",
         Outcome::NotYet(Why::TooFewRight) => "not yet: too few right",
         Outcome::NotYet(Why::TimeUp) => "not yet: the time was up",

@@ -236,6 +236,15 @@ fn note(note: &Note) -> String {
         Note::Glass(place, part) => {
             format!("{}: the glass was used, and the exercise forbids it", at(place, part))
         }
+        Note::OutOfOrder(place, part) => {
+            format!("{}: it was answered after a later question", at(place, part))
+        }
+        Note::PartsMissing(place) => {
+            format!("question {place}: a part of it was not answered; it counts as not right")
+        }
+        Note::LeftOut(place) => {
+            format!("question {place}: later questions were answered without it; it counts as not right")
+        }
     }
 }
 

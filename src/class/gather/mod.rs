@@ -140,12 +140,26 @@ pub enum Note {
     OtherMark(u32, u32),
     /// The glass was used where it is forbidden.
     Glass(u32, u32),
+    /// The answer to a question came after that to a later one: place, part.
+    OutOfOrder(u32, u32),
+    /// A check goes on to later questions without this one.
+    LeftOut(u32),
+    /// A part of this question was not answered.
+    PartsMissing(u32),
 }
 
 impl Note {
     /// Whether somebody has to look at it.
     pub fn is_finding(&self) -> bool {
-        matches!(self, Self::NotMarked(..) | Self::OtherMark(..) | Self::Glass(..))
+        matches!(
+            self,
+            Self::NotMarked(..)
+                | Self::OtherMark(..)
+                | Self::Glass(..)
+                | Self::OutOfOrder(..)
+                | Self::LeftOut(_)
+                | Self::PartsMissing(_)
+        )
     }
 }
 
@@ -263,6 +277,9 @@ fn notes_of(remarked: &Remarked) -> Vec<Note> {
         match &difference.what {
             Differs::OtherMark => Note::OtherMark(place, part),
             Differs::Glass => Note::Glass(place, part),
+            Differs::OutOfOrder => Note::OutOfOrder(place, part),
+            Differs::Gap => Note::LeftOut(place),
+            Differs::PartsMissing => Note::PartsMissing(place),
             other => Note::NotMarked(place, part, other.to_string()),
         }
     };

@@ -14,7 +14,7 @@ pub use wrong::{Wrong, WrongAnswer};
 
 use super::items::{Analysis, ENOUGH, analysis, correlation, fisher};
 use super::record::middle;
-use super::sitting::{End, Entry, Sitting};
+use super::sitting::{End, Sitting};
 use crate::drill::Kind;
 use crate::drill::record::Attempt;
 use crate::instrument::Catalogue;
@@ -163,7 +163,7 @@ pub fn questions(set: &str, sittings: &[Sitting], catalogue: &Catalogue) -> Opti
         }
     }
     let mut all: Vec<(bool, Vec<Asked<'_>>)> =
-        first.values().map(|sitting| (sitting.end == End::Done, asked(&sitting.entries))).collect();
+        first.values().map(|sitting| (sitting.end == End::Done, asked(sitting))).collect();
     all.retain(|(_, asked)| !asked.is_empty());
     let of_done = |all: &[(bool, Vec<Asked<'_>>)]| {
         is_same(&all.iter().filter(|(done, _)| *done).map(|(_, asked)| asked).collect::<Vec<_>>())
@@ -228,15 +228,16 @@ fn most_frequent<'a>(sittings: &[&'a Sitting]) -> Option<&'a str> {
 }
 
 /// The questions of a sitting in the order of their places.
-fn asked(entries: &[Entry]) -> Vec<Asked<'_>> {
+fn asked(sitting: &Sitting) -> Vec<Asked<'_>> {
     let mut all: BTreeMap<u32, BTreeMap<u32, &Attempt>> = BTreeMap::new();
-    for entry in entries {
+    for entry in &sitting.entries {
         all.entry(entry.place).or_default().entry(entry.part).or_insert(&entry.attempt);
     }
     all.into_iter()
         .map(|(place, parts)| {
             let parts: Vec<&Attempt> = parts.into_values().collect();
-            let right = parts.iter().all(|attempt| attempt.verdict.is_right());
+            let whole = sitting.lacks.iter().all(|lack| lack.place != place);
+            let right = whole && parts.iter().all(|attempt| attempt.verdict.is_right());
             let took_ms = parts.iter().map(|attempt| attempt.took_ms).fold(0, u64::saturating_add);
             Asked { place, right, took_ms, parts, features: BTreeSet::new() }
         })

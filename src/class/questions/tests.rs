@@ -1,4 +1,5 @@
 use super::*;
+use crate::class::sitting::Entry;
 use crate::class::testing::{entry, misread_by, sitting, wrong_by};
 
 fn of(sittings: &[Sitting]) -> Questions {

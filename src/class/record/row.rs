@@ -1,7 +1,7 @@
 //! What the class record keeps of one learner. It is made from the answers and can be thrown away at any time.
 
 use crate::class::sitting::{End, Purpose, Sitting};
-use crate::class::verdict::{Judged, Named, Outcome, judge};
+use crate::class::verdict::{Judged, Named, Outcome, judge_sitting};
 use crate::instrument::{Catalogue, Instrument};
 use crate::learner::calendar::Day;
 use crate::learner::facet::{Facet, facet_of};
@@ -305,7 +305,7 @@ pub fn rows(
             let attempts = sittings.iter().flat_map(|sitting| &sitting.entries).map(|entry| &entry.attempt);
             let summary = Summary::of(attempts);
             let brief = |sitting: &&Sitting| {
-                let judged = judge(plan(sitting).as_ref(), sitting.end, &sitting.entries, catalogue);
+                let judged = judge_sitting(plan(sitting).as_ref(), sitting, catalogue);
                 Brief::of(sitting, &judged)
             };
             Row::of(learner, &summary, sittings.iter().map(brief).collect(), catalogue)

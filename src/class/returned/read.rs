@@ -108,6 +108,7 @@ impl Returned {
             interruptions: u32::try_from(self.happened.iter().filter(back).count()).unwrap_or(u32::MAX),
             end: self.end,
             entries: Vec::new(),
+            lacks: Vec::new(),
         }
     }
 }

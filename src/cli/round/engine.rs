@@ -5,7 +5,7 @@ use crate::class::record::{Brief, ROW_FORM, Row};
 use crate::class::returned;
 use crate::class::seal::Public;
 use crate::class::sitting::{Purpose, Sitting};
-use crate::class::verdict::judge;
+use crate::class::verdict::judge_sitting;
 use crate::learner::plan::Plan;
 use crate::learner::summary::Summary;
 use crate::store::round::{Found, read_first, read_returned};
@@ -138,7 +138,7 @@ fn row(code: &str, sittings: &[Sitting], ground: &Ground<'_>) -> Option<Row> {
     let summary = Summary::of(attempts);
     let brief = |sitting: &Sitting| {
         let plan = plan(sitting, ground);
-        Brief::of(sitting, &judge(plan.as_ref(), sitting.end, &sitting.entries, ground.catalogue))
+        Brief::of(sitting, &judge_sitting(plan.as_ref(), sitting, ground.catalogue))
     };
     Some(Row::of(code, &summary, sittings.iter().map(brief).collect(), ground.catalogue))
 }

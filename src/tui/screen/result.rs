@@ -21,7 +21,7 @@ pub fn result(model: &Model, result: &ResultScreen, area: Rect, buffer: &mut Buf
     let (sign, style) = match judged.outcome {
         Outcome::Passed => ("\u{2713} ", model.theme.right()),
         Outcome::NotYet(_) => ("x ", model.theme.wrong()),
-        Outcome::Open | Outcome::Done => ("", bold),
+        Outcome::Open | Outcome::Done | Outcome::CannotBeMarked => ("", bold),
     };
     let head = format!("{sign}{}", say::head(sitting.purpose, judged.outcome));
     write(buffer, inner, 1, &head, style);

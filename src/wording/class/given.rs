@@ -79,6 +79,11 @@ pub fn outcome(brief: &Brief) -> String {
         Outcome::Done if brief.end == End::Done => score,
         Outcome::Done => format!("{score}, {}", end(brief.end)),
         Outcome::Passed => format!("passed, {score}"),
+        Outcome::CannotBeMarked => {
+            format!(
+                "cannot be judged here: an instrument is missing or was changed since; {score} of what can be marked"
+            )
+        }
         Outcome::NotYet(Why::SameGrossSlip) => {
             let which = brief.repeated.as_ref().map_or_else(String::new, |named| {
                 format!(": {}, {} times", slip(&named.misread), named.times)
