@@ -193,6 +193,7 @@ impl Reader {
             revision: "invented".to_owned(),
             purpose: issued.purpose,
             card: Some(issued.card.clone()),
+            nth: 1,
             begun: day.at(27_000),
             ended: Some(day.at(28_200)),
             interruptions: 0,

@@ -3,6 +3,7 @@
 
 use super::returned::Returned;
 use super::sitting::{End, Entry, Lack, Lacks, Sitting};
+use super::text::is_obeyed;
 use super::verdict::judge_with;
 use crate::drill::record::Attempt;
 use crate::drill::set::{Allowed, DrillSet, FIXED_GENERATOR, Item, Posed, deal};
@@ -285,6 +286,12 @@ fn marked(
     if let Some((what, _)) = checks.into_iter().find(|(what, same)| !same && said(what)) {
         return Err(Differs::OtherQuestion(what));
     }
+    if claimed.answer.len() > ANSWER || claimed.answer.chars().any(is_obeyed) {
+        return Err(Differs::NoAnswer);
+    }
+    if !LINES.contains(&claimed.lines.as_str()) {
+        return Err(Differs::OtherQuestion("how it was drawn"));
+    }
     let given = given(part, &claimed.answer).ok_or(Differs::NoAnswer)?;
     let marked = part.mark(&given);
     let expected = part.expected_word();
@@ -305,6 +312,11 @@ fn marked(
     };
     Ok((attempt, same))
 }
+
+/// The longest answer that is looked at, in bytes.
+const ANSWER: usize = 128;
+/// How lines are drawn.
+const LINES: [&str; 4] = ["thin", "bars", "cell", "ascii"];
 
 /// What a record's answer says; an empty one was passed over.
 fn given(part: &Part, answer: &str) -> Option<Given> {

@@ -18,6 +18,8 @@ pub struct Sitting {
     pub purpose: Purpose,
     /// The number of the issued card that it answers; none for somebody's own exercise or self-test.
     pub card: Option<String>,
+    /// Which try of its card it is, from 1.
+    pub nth: u32,
     /// When it was begun, UTC as RFC 3339.
     pub begun: String,
     /// When the last answer was given, or it was ended; none while it is open or was broken off.

@@ -63,6 +63,7 @@ pub fn sitting(id: &str, learner: &str, set: &str, entries: Vec<Entry>) -> Sitti
         revision: "77aa".to_owned(),
         purpose: Purpose::Exercise,
         card: None,
+        nth: 1,
         begun: "2026-03-09T07:30:00Z".to_owned(),
         ended: Some("2026-03-09T07:50:00Z".to_owned()),
         interruptions: 0,

@@ -19,6 +19,15 @@ impl Day {
         ((1..=12).contains(&month) && (1..=31).contains(&day)).then(|| Self::civil(year, month, day))
     }
 
+    /// The second of a time in UTC as RFC 3339, from 1970-01-01 on; parts of a second are left out.
+    pub fn second(at: &str) -> Option<i64> {
+        let day = Self::of(at)?;
+        let clock = at.get(10..19)?.strip_prefix('T')?;
+        let mut parts = clock.split(':').map(|part| part.parse::<i64>().ok());
+        let (hours, minutes, seconds) = (parts.next()??, parts.next()??, parts.next()??);
+        Some(i64::from(day.0) * 86_400 + hours * 3_600 + minutes * 60 + seconds)
+    }
+
     /// Days to a later day; below nought for an earlier one.
     pub fn until(self, later: Self) -> i32 {
         later.0 - self.0

@@ -98,6 +98,7 @@ impl Exercise {
             revision: set.revision.clone(),
             purpose,
             card,
+            nth,
             begun: at,
             ended: None,
             interruptions: 0,

@@ -211,6 +211,11 @@ pub fn of_file(file: &Filed) -> Vec<String> {
     said
 }
 
+/// `4 min`; whole minutes, the last one begun.
+fn minutes(seconds: u32) -> String {
+    format!("{} min", seconds.div_ceil(60))
+}
+
 fn note(note: &Note) -> String {
     let at = |place: &u32, part: &u32| {
         if *part > 1 { format!("question {place}, part {part}") } else { format!("question {place}") }
@@ -229,6 +234,10 @@ fn note(note: &Note) -> String {
             "a time in it is before the card was issued, or goes back: that machine's clock is wrong"
                 .to_owned()
         }
+        Note::OverTime(seconds) => format!(
+            "it went on for {} longer than the exercise gives; a break that was not announced counts",
+            minutes(*seconds)
+        ),
         Note::NotMarked(place, part, why) => format!("{}: {why}; the answer is left out", at(place, part)),
         Note::OtherMark(place, part) => {
             format!("{}: the file has another mark than the answer gets", at(place, part))

@@ -16,11 +16,12 @@ mod tests;
 
 use super::card::Card;
 use super::remark::{Differs, Remarked, remark};
-use super::returned::{Header, Returned};
+use super::returned::{Happened, Header, Returned};
 use super::seal::Public;
 use super::sitting::{Purpose, Sitting};
 use crate::drill::set::{DrillSet, Shelf};
 use crate::instrument::Catalogue;
+use crate::learner::calendar::Day;
 use serde::{Deserialize, Serialize};
 use sort::{Kept, sorted};
 use std::collections::{BTreeMap, BTreeSet};
@@ -134,6 +135,8 @@ pub enum Note {
     InFolderOf(String),
     /// A time in it is before the card was issued, or goes back.
     Clock,
+    /// It went on for so many seconds longer than the set gives, breaks not counted.
+    OverTime(u32),
     /// The answer to a question could not be marked: place, part.
     NotMarked(u32, u32, String),
     /// Our mark differs from the one in the file.
@@ -153,7 +156,8 @@ impl Note {
     pub fn is_finding(&self) -> bool {
         matches!(
             self,
-            Self::NotMarked(..)
+            Self::OverTime(_)
+                | Self::NotMarked(..)
                 | Self::OtherMark(..)
                 | Self::Glass(..)
                 | Self::OutOfOrder(..)
@@ -220,6 +224,7 @@ fn judged(returned: Returned, ground: &Ground<'_>) -> Result<(Remarked, Vec<Note
         (set.ok_or_else(|| Standing::UnknownSet(header.set.clone()))?, Vec::new(), None)
     };
     notes.extend(went_back(&returned, issued).then_some(Note::Clock));
+    notes.extend(set.time.and_then(|limit| over_time(&returned, limit)).map(Note::OverTime));
     Ok((remark(returned, set, ground.catalogue), notes))
 }
 
@@ -250,18 +255,47 @@ fn faulty(why: &str) -> Standing {
 
 /// Whether a time is before the one before it.
 fn went_back(returned: &Returned, issued: Option<&str>) -> bool {
-    let answers = returned.entries.iter().map(|entry| entry.attempt.at.as_str());
     let mut before = issued.unwrap_or_default();
-    let times =
-        std::iter::once(returned.header.begun.as_str()).chain(answers).chain(returned.ended.as_deref());
+    let mut happened = returned.happened.iter().peekable();
+    let mut times = vec![returned.header.begun.as_str()];
+    for n in 0..=returned.entries.len() {
+        // What happened says how many answers came before it.
+        while let Some((_, what)) = happened.next_if(|(after, _)| *after <= n) {
+            let (Happened::Left(at) | Happened::Back(at)) = what;
+            times.push(at);
+        }
+        times.extend(returned.entries.get(n).map(|entry| entry.attempt.at.as_str()));
+    }
+    times.extend(returned.ended.as_deref());
     // Whole seconds: some of these times have parts of one and some have not.
-    for time in times.map(|time| time.get(..19).unwrap_or(time)) {
+    for time in times.into_iter().map(|time| time.get(..19).unwrap_or(time)) {
         if time < before.get(..19).unwrap_or(before) {
             return true;
         }
         before = time;
     }
     false
+}
+
+/// So many seconds over the time are nothing to be said: the last answer may be under way when it is up.
+const GRACE: i64 = 60;
+
+/// The seconds that a sitting took over its time. A break counts only where it was said when it began: who stops the program dead
+/// goes on looking.
+fn over_time(returned: &Returned, limit: u32) -> Option<u32> {
+    let mut breaks = 0;
+    let mut left: Option<i64> = None;
+    for (_, happened) in &returned.happened {
+        match happened {
+            Happened::Left(at) => left = Day::second(at),
+            Happened::Back(at) => {
+                breaks += left.take().zip(Day::second(at)).map_or(0, |(left, back)| (back - left).max(0))
+            }
+        }
+    }
+    let ended = Day::second(returned.ended.as_deref()?)?;
+    let over = ended - Day::second(&returned.header.begun)? - breaks - i64::from(limit);
+    (over > GRACE).then(|| u32::try_from(over).unwrap_or(u32::MAX))
 }
 
 /// The learner whose folder a file lies in, where that is another one.

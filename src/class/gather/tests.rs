@@ -330,3 +330,40 @@ fn every_byte_changed_is_named_and_counts_nothing_twice() {
         assert_eq!((both.sittings.len(), &both.files[1].standing), (1, &Standing::Counted), "byte {at}");
     }
 }
+
+/// A space more at any place, or a byte less: an original beside it counts as ever, alone it is named.
+#[test]
+fn every_byte_more_or_less_is_named_and_voids_nothing() {
+    let shop = Shop::new();
+    let (writer, text) = file(&shop, &header(&shop, 1, 1), 1);
+    let text = text + &writer.end("2026-11-30T07:43:00Z", End::Left, &machine(1));
+    let changed = (0..=text.len()).map(|at| format!("{} {}", &text[..at], &text[at..]));
+    let less = (0..text.len()).map(|at| format!("{}{}", &text[..at], &text[at + 1..]));
+    for other in changed.chain(less) {
+        let changed = Slip { name: "changed.work", bytes: other.as_bytes() };
+        let alone = gather(&[changed], &shop.ground());
+        let named = alone.files[0].is_finding();
+        assert!(alone.sittings.is_empty() && named, "{other:?}: {:?}", alone.files);
+        let original = Slip { name: "original.work", bytes: text.as_bytes() };
+        let both = gather(&[changed, original], &shop.ground());
+        assert_eq!((both.sittings.len(), &both.files[1].standing), (1, &Standing::Counted), "{other:?}");
+    }
+}
+
+/// By hand: from 07:30:01 to 07:43:00 are 779 seconds; eight minutes of them away, where that was said.
+#[test]
+fn time_runs_on_in_a_break_that_nobody_announced() {
+    let shop = Shop::new();
+    let over = |breaks: &[(&str, bool)], limit: u32| {
+        let (mut writer, mut text) = file(&shop, &header(&shop, 1, 1), 1);
+        for (at, back) in breaks {
+            text += &if *back { writer.back(at) } else { writer.left(at) };
+        }
+        text += &writer.end("2026-11-30T07:43:00Z", End::Done, &machine(1));
+        over_time(&crate::class::returned::read(text.as_bytes()).expect("whole"), limit)
+    };
+    assert_eq!((over(&[], 600), over(&[], 720)), (Some(179), None));
+    let (left, back) = (("2026-11-30T07:32:00Z", false), ("2026-11-30T07:40:00Z", true));
+    assert_eq!((over(&[left, back], 100), over(&[left, back], 240)), (Some(199), None));
+    assert_eq!(over(&[back], 240), Some(539));
+}

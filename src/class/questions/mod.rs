@@ -158,7 +158,7 @@ pub fn questions(set: &str, sittings: &[Sitting], catalogue: &Catalogue) -> Opti
     let mut first: BTreeMap<&str, &Sitting> = BTreeMap::new();
     for sitting in of_set.iter().filter(|sitting| sitting.revision == revision) {
         let before = first.entry(&sitting.learner).or_insert(sitting);
-        if (&sitting.begun, &sitting.id) < (&before.begun, &before.id) {
+        if (sitting.nth, &sitting.begun, &sitting.id) < (before.nth, &before.begun, &before.id) {
             *before = sitting;
         }
     }

@@ -204,14 +204,16 @@ fn given(issued: Issued, members: &[Member], now: &str) -> Given {
 fn tries(issued: &Issued, member: &Member) -> Vec<Try> {
     let sat = member.row.iter().flat_map(|row| &row.sittings);
     let of_it = sat.filter(|brief| brief.card.as_deref() == Some(&issued.card));
-    (1..)
-        .zip(of_it)
-        .map(|(nth, brief)| {
+    let mut tries: Vec<Try> = of_it
+        .map(|brief| {
             let end = brief.ended.as_deref().unwrap_or(&brief.begun);
             let late = issued.wanted().is_some_and(|due| is_after(end, due));
-            Try { nth, late, brief: brief.clone() }
+            Try { nth: brief.nth, late, brief: brief.clone() }
         })
-        .collect()
+        .collect();
+    // By their own numbers: a clock can be set back, and a first try may never have come.
+    tries.sort_by_key(|one| one.nth);
+    tries
 }
 
 /// Whether a time is after what was wanted: a whole day where only a date was given. Both are UTC as RFC 3339, so that their
@@ -303,7 +305,7 @@ mod tests {
     #[test]
     fn late_second_try_and_absent_are_shown() {
         let first = sat("a", "2026-03-09T07:50:00Z");
-        let again = Sitting { end: End::TimeUp, ..sat("b", "2026-03-11T07:50:00Z") };
+        let again = Sitting { nth: 2, end: End::TimeUp, ..sat("b", "2026-03-11T07:50:00Z") };
         let roster = vec![person("k7", "days"), person("k8", "days"), person("k9", "nights")];
         let rows = || vec![row("k7", &[first.clone(), again.clone()])];
         let class = Class::of(roster.clone(), rows(), vec![card(Some("2026-03-10"), &[])], None, NOW);

@@ -14,7 +14,7 @@ use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// The form of a row; one of another form is made anew. To be raised whenever what is kept, or how it is counted, changes.
-pub const ROW_FORM: u32 = 1;
+pub const ROW_FORM: u32 = 2;
 
 /// One learner.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -101,6 +101,8 @@ pub struct Brief {
     pub instruments: Vec<String>,
     /// The number of the issued card that it answers.
     pub card: Option<String>,
+    /// Which try of its card it is, from 1.
+    pub nth: u32,
     /// When it was begun.
     pub begun: String,
     /// When it was ended.
@@ -137,6 +139,7 @@ impl Brief {
             purpose: sitting.purpose,
             instruments: instruments(judged),
             card: sitting.card.clone(),
+            nth: sitting.nth,
             begun: sitting.begun.clone(),
             ended: sitting.ended.clone(),
             interruptions: sitting.interruptions,

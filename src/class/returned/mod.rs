@@ -29,6 +29,8 @@ use serde::{Deserialize, Serialize};
 
 /// The largest file, in bytes.
 pub const FILE_LIMIT: u64 = 4 << 20;
+/// The longest first line, in bytes: by it alone it is known whose a file is.
+pub const FIRST_LIMIT: usize = 2 << 10;
 /// The longest line, in bytes.
 pub const LINE_LIMIT: usize = 16 << 10;
 /// The version of the form.

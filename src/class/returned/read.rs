@@ -1,7 +1,7 @@
 //! Reading returned work.
 
 use super::line::{First, Form, Line, WHAT};
-use super::{FILE_LIMIT, FORM, Header, LINE_LIMIT};
+use super::{FILE_LIMIT, FIRST_LIMIT, FORM, Header, LINE_LIMIT};
 use crate::class::seal::{Signed, link};
 use crate::class::sitting::{End, Entry, Sitting};
 use crate::class::text::{is_code, is_hex, is_number, is_obeyed, is_set, is_time};
@@ -72,6 +72,10 @@ pub enum Fault {
     /// A line that is none of ours.
     #[error("line {0} cannot be read")]
     Line(usize),
+    /// A line that says what it should in another way of writing it: no hash follows the last line, so any other spelling of it would
+    /// make another file of the same sitting.
+    #[error("line {0} is written otherwise than Linefall writes it")]
+    Spelling(usize),
     /// A line that does not carry the hash of the one before.
     #[error("line {0} was changed, or lines after it were taken out or put in")]
     Chain(usize),
@@ -103,6 +107,7 @@ impl Returned {
             revision: header.revision.clone(),
             purpose: header.purpose,
             card: header.card.clone(),
+            nth: header.nth,
             begun: header.begun.clone(),
             ended: self.ended.clone(),
             interruptions: u32::try_from(self.happened.iter().filter(back).count()).unwrap_or(u32::MAX),
@@ -119,7 +124,7 @@ pub fn header(bytes: &[u8]) -> Result<Header, Fault> {
     if line.is_empty() {
         return Err(if bytes.is_empty() { Fault::Empty } else { Fault::NotOurs });
     }
-    if line.len() > LINE_LIMIT {
+    if line.len() > FIRST_LIMIT {
         return Err(Fault::NotOurs);
     }
     let form: Form = serde_json::from_slice(line).map_err(|_| Fault::NotOurs)?;
@@ -129,7 +134,15 @@ pub fn header(bytes: &[u8]) -> Result<Header, Fault> {
         Form { .. } => {}
     }
     let first: First = serde_json::from_slice(line).map_err(|_| Fault::Header("something"))?;
-    wrong_in(&first.header).map_or(Ok(first.header), |what| Err(Fault::Header(what)))
+    if let Some(what) = wrong_in(&first.header) {
+        return Err(Fault::Header(what));
+    }
+    if is_spelled(&first, line) { Ok(first.header) } else { Err(Fault::Spelling(1)) }
+}
+
+/// Whether a line is written as it is written here.
+fn is_spelled(line: &impl serde::Serialize, bytes: &[u8]) -> bool {
+    serde_json::to_vec(line).is_ok_and(|ours| ours == bytes)
 }
 
 fn wrong_in(header: &Header) -> Option<&'static str> {
@@ -211,6 +224,9 @@ impl Reading {
             self.faults.push(Fault::Line(number));
             return;
         };
+        if line.signed.is_some() && !is_spelled(&line, bytes) {
+            self.faults.push(Fault::Spelling(number));
+        }
         if line.after != before {
             // What was changed is the line that its follower does not know any more.
             self.faults.push(Fault::Chain(number - 1));

@@ -3,7 +3,7 @@
 use super::work::{HANDED_IN, settle};
 use super::{StoreError, files, finished, no_data, read_to};
 use crate::class::card::{CARD_LIMIT, Card};
-use crate::class::returned::FILE_LIMIT;
+use crate::class::returned::{FILE_LIMIT, FIRST_LIMIT};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs::{self, File};
 use std::io::{self, Write};
@@ -241,7 +241,7 @@ pub fn read_first(found: &Found) -> Result<Vec<u8>, StoreError> {
     if !fs::symlink_metadata(&found.path).map_err(failed)?.is_file() {
         return Err(failed(io::Error::other("it is no plain file")));
     }
-    let mut bytes = vec![0; 2048];
+    let mut bytes = vec![0; FIRST_LIMIT + 1];
     let mut file = File::open(&found.path).map_err(failed)?;
     let mut filled = 0;
     while filled < bytes.len() {

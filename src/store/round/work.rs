@@ -140,7 +140,7 @@ pub fn tries(dir: &Path, card: &str, learner: &str) -> Result<u32, StoreError> {
 fn headers(folder: &Path) -> Result<Vec<(PathBuf, Header)>, StoreError> {
     let mut all = Vec::new();
     for path in files(folder)? {
-        let first = read_to(&path, returned::LINE_LIMIT as u64)?;
+        let first = read_to(&path, returned::FIRST_LIMIT as u64)?;
         if let Ok(header) = returned::header(&first) {
             all.push((path, header));
         }
