@@ -3,6 +3,7 @@
 use super::counted;
 use crate::class::card::Card;
 use crate::class::gather::{Filed, Note, Standing};
+use crate::class::returned::BEGUN;
 use crate::class::sitting::Purpose;
 
 /// No shared folder is known.
@@ -176,7 +177,12 @@ pub fn head(folder: &str, standings: &[&Standing], changed: usize) -> String {
 
 /// Whether something is to be said of a file that nobody has to look at.
 pub fn is_told(file: &Filed) -> bool {
-    file.standing != Standing::Counted || !file.notes.is_empty()
+    !is_only_begun(file) && (file.standing != Standing::Counted || !file.notes.is_empty())
+}
+
+/// Whether a file only says that a sitting was begun which came back whole.
+pub fn is_only_begun(file: &Filed) -> bool {
+    matches!(file.standing, Standing::EarlierCopy(_)) && file.name.ends_with(BEGUN)
 }
 
 /// So many faults of a file are said; a file that was changed all through has one a line.

@@ -488,3 +488,31 @@ fn one_sitting_under_two_codes_is_named() -> Tested {
     assert!(told.out.contains("the same sitting came back as that of k1 and of k2"), "{}", told.out);
     Ok(())
 }
+
+/// Who throws a sitting away after a look at its paper has begun twice all the same, and on another paper.
+#[test]
+fn what_was_begun_is_known_in_the_shared_folder() -> Tested {
+    let mut shop = Shop::new()?;
+    let card = shop.issue(&["half-way-check", "--to", "k1"])?;
+    let data = shop.path("k1");
+    let mut firsts = Vec::new();
+    for _ in 0..2 {
+        let ran =
+            run(&["skills-check", text(&card)?, "--plain", "--learner", "k1", "--data-dir", text(&data)?])?;
+        assert_eq!(ran.code, Some(0), "{}", ran.err);
+        let begun = names(&data.join("sittings"))?;
+        assert_eq!(begun.len(), 1);
+        firsts.push(fs::read_to_string(&begun[0])?.lines().next().ok_or("no first line")?.to_owned());
+        fs::remove_file(&begun[0])?;
+    }
+    let found = names(&shop.path("share/returned/k1"))?;
+    let mut known = found.iter().map(fs::read_to_string).collect::<Result<Vec<_>, _>>()?;
+    known.sort_by_key(|text| text.contains("\"try\":2"));
+    assert_eq!(known, firsts.iter().map(|line| format!("{line}\n")).collect::<Vec<_>>());
+    assert!(firsts[0].contains("\"try\":1") && firsts[1].contains("\"try\":2"), "{firsts:?}");
+    let (ran, back) = shop.collect()?;
+    let standings: Vec<_> =
+        back["learners"][0]["files"].as_array().ok_or("files")?.iter().map(|of| of["is"].as_str()).collect();
+    assert_eq!((ran.code, standings), (Some(0), vec![Some("open"), Some("open")]));
+    Ok(())
+}

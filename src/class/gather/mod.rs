@@ -290,7 +290,7 @@ fn over_time(returned: &Returned, limit: u32) -> Option<u32> {
         match happened {
             Happened::Left(at) => left = Day::second(at),
             Happened::Back(at) => {
-                breaks += left.take().zip(Day::second(at)).map_or(0, |(left, back)| (back - left).max(0))
+                breaks += left.take().zip(Day::second(at)).map_or(0, |(left, back)| (back - left).max(0));
             }
         }
     }

@@ -37,6 +37,9 @@ pub const LINE_LIMIT: usize = 16 << 10;
 pub const FORM: u32 = 1;
 /// The ending of such a file's name.
 pub const ENDING: &str = "work";
+/// The end of the name of a file that holds the first line alone: put into the shared folder when a card is begun, so that who
+/// throws a sitting away and begins again has begun twice.
+pub const BEGUN: &str = "-begun.work";
 
 /// What stands in the first line.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -74,7 +77,16 @@ impl Header {
 
     /// The name of its file: day, set and number.
     pub fn file_name(&self) -> String {
+        format!("{}.{ENDING}", self.stem())
+    }
+
+    /// The name of the file that says it was begun, and no more.
+    pub fn begun_name(&self) -> String {
+        format!("{}{BEGUN}", self.stem())
+    }
+
+    fn stem(&self) -> String {
         let day = self.begun.get(..10).unwrap_or_default();
-        format!("{day}-{}-{}.{ENDING}", self.set, self.sitting)
+        format!("{day}-{}-{}", self.set, self.sitting)
     }
 }

@@ -234,7 +234,8 @@ const LISTED: usize = 40;
 
 fn tell(collected: &Collected, out: &mut Out) -> Result<(), Halt> {
     let clean = |text: &str| out::clean_name(text);
-    let all: Vec<&Filed> = collected.learners.iter().flat_map(|of| &of.files).collect();
+    let of_all = collected.learners.iter().flat_map(|of| &of.files);
+    let all: Vec<&Filed> = of_all.filter(|file| !say::is_only_begun(file)).collect();
     let standings: Vec<&Standing> = all.iter().map(|file| &file.standing).collect();
     out.line(&clean(&say::head(&collected.folder, &standings, collected.changed)))?;
     let findings: Vec<&&Filed> = all.iter().filter(|file| file.is_finding()).collect();

@@ -1,5 +1,6 @@
 //! A job card being worked on: its file kept level with the sitting, whoever drives it.
 
+use super::share::{announce, tries_on};
 use super::{HandedIn, Holder, StoreError, TakenUp, WorkFile, hand_in, key, open_work, share, tries};
 use crate::class::returned::{Header, Writer};
 use crate::class::sitting::{End, Sitting};
@@ -27,7 +28,7 @@ struct Open {
 pub struct OnDesk {
     /// The sitting that was broken off, its seed, and which try it is.
     pub going: Option<(Sitting, u64, u32)>,
-    /// How often it was begun.
+    /// How often it was begun, as far as this machine and the shared folder know.
     pub tries: u32,
 }
 
@@ -55,7 +56,8 @@ impl Desk {
     /// What there is of a card on this machine. What was broken off is taken up.
     pub fn look(&mut self, card: &str, learner: &str) -> Result<OnDesk, StoreError> {
         self.open = None;
-        let tries = tries(&self.dir, card, learner)?;
+        let here = tries(&self.dir, card, learner)?;
+        let tries = here.max(share(&self.dir)?.map_or(0, |share| tries_on(&share, card, learner)));
         let mine = |header: &Header| header.card.as_deref() == Some(card) && header.learner == learner;
         let Some((path, _)) = open_work(&self.dir)?.into_iter().find(|(_, header)| mine(header)) else {
             return Ok(OnDesk { going: None, tries });
@@ -124,6 +126,10 @@ impl Desk {
             begun: sitting.begun.clone(),
         };
         let (file, writer) = WorkFile::begin(&self.dir, &header)?;
+        if let Some(share) = share(&self.dir)?.filter(|_| header.card.is_some()) {
+            // A share that is away keeps nobody from working.
+            let _ = announce(&share, &header);
+        }
         Ok(Open { sitting: sitting.id.clone(), file, writer, answers: 0, backs: 0 })
     }
 }

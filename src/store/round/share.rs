@@ -3,7 +3,7 @@
 use super::work::{HANDED_IN, settle};
 use super::{StoreError, files, finished, no_data, read_to};
 use crate::class::card::{CARD_LIMIT, Card};
-use crate::class::returned::{FILE_LIMIT, FIRST_LIMIT};
+use crate::class::returned::{self, FILE_LIMIT, FIRST_LIMIT, Header, Writer};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs::{self, File};
 use std::io::{self, Write};
@@ -74,6 +74,26 @@ pub fn hand_in(dir: &Path, share: &Path) -> Result<HandedIn, StoreError> {
         }
     }
     Ok(handed)
+}
+
+/// Says in the shared folder that a sitting was begun: its first line, in a file of its own.
+pub(super) fn announce(share: &Path, header: &Header) -> Result<(), StoreError> {
+    fs::metadata(share).map_err(|cause| StoreError::file("reach", share, cause))?;
+    let folder = share.join(RETURNED).join(&header.learner);
+    fs::create_dir_all(&folder).map_err(|cause| StoreError::file("make", &folder, cause))?;
+    let (_, line) = Writer::begin(header);
+    put(&folder, &header.begun_name(), line.as_bytes()).map(|_| ())
+}
+
+/// The last try of a card that the shared folder knows of a learner; nought where it cannot be looked into.
+pub(super) fn tries_on(share: &Path, card: &str, learner: &str) -> u32 {
+    let folder = share.join(RETURNED).join(learner);
+    let headers = files(&folder).unwrap_or_default().into_iter().filter_map(|path| {
+        let first = read_to(&path, FIRST_LIMIT as u64).ok()?;
+        returned::header(&first).ok()
+    });
+    let of_it = headers.filter(|header| header.card.as_deref() == Some(card) && header.learner == learner);
+    of_it.map(|header| header.nth).max().unwrap_or(0)
 }
 
 fn copy_out(dir: &Path, share: &Path, path: &Path, learner: &str) -> Result<String, StoreError> {
