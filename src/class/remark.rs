@@ -4,7 +4,7 @@
 use super::returned::Returned;
 use super::sitting::{End, Entry, Lack, Lacks, Sitting};
 use super::text::is_obeyed;
-use super::verdict::judge_with;
+use super::verdict::{Outcome, judge_with};
 use crate::drill::record::Attempt;
 use crate::drill::set::{Allowed, DrillSet, FIXED_GENERATOR, Item, Posed, deal};
 use crate::drill::task::{Given, Part, TASK_GENERATOR, Wanted};
@@ -239,6 +239,10 @@ impl<'a> Marking<'a> {
         let Some(pass) = &self.set.pass else { return };
         let plan = Plan::of(pass, self.set.count);
         let judged = judge_with(Some(&plan), End::Open, (&self.entries, lacks), self.catalogue);
+        if judged.outcome == Outcome::Open {
+            // Not decided, or not to be decided here: nothing comes after it.
+            return;
+        }
         let Some(last) = judged.questions.last().map(|question| question.place) else { return };
         let after: Vec<(u32, u32)> = self.entries.iter().map(|entry| (entry.place, entry.part)).collect();
         for (place, part) in after.into_iter().filter(|(place, _)| *place > last) {
