@@ -48,7 +48,8 @@ pub fn is_day(text: &str) -> bool {
         && ("01"..="31").contains(&&text[8..])
 }
 
-/// True for a time in UTC as RFC 3339: `2026-12-04T07:30:00Z`, also with parts of a second. Such texts sort as the times do.
+/// True for a time in UTC as RFC 3339: `2026-12-04T07:30:00Z`, also with parts of a second. Such texts sort as the times do, but for
+/// parts of one second.
 pub fn is_time(text: &str) -> bool {
     let Some((day, rest)) = text.split_at_checked(10) else { return false };
     let Some((clock, end)) = rest.split_at_checked(9) else { return false };

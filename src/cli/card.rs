@@ -32,8 +32,7 @@ pub fn is_card(name: &str) -> bool {
 pub fn given(common: &Common, catalogue: &Catalogue, name: &str) -> Result<Given, Halt> {
     let path = Path::new(name);
     let shown = out::clean_name(name);
-    let bytes =
-        std::fs::read(path).map_err(|cause| Halt::trouble(format!("cannot read {shown}: {cause}")))?;
+    let bytes = round::read_card(path)?;
     let findings = |why: String| Halt::Said { exit: Exit::Findings, why: format!("{shown}: {why}") };
     let card = Card::read(&bytes)
         .map_err(|faults| findings(faults.iter().map(ToString::to_string).collect::<Vec<_>>().join("; ")))?;

@@ -139,6 +139,14 @@ impl ClassStore {
         rows.and_then(Iterator::collect).map_err(self.failed(doing))
     }
 
+    /// The codes of those under whom one and the same sitting counts, each pair once.
+    pub fn under_two_codes(&self) -> Result<Vec<Vec<String>>, StoreError> {
+        let sql = "SELECT DISTINCT group_concat(learner, ' '), '' FROM
+                   (SELECT id, learner FROM sitting ORDER BY id, learner) GROUP BY id HAVING count(*) > 1";
+        let codes = |(codes, _): (String, String)| codes.split(' ').map(str::to_owned).collect();
+        Ok(self.pairs(sql)?.into_iter().map(codes).collect())
+    }
+
     fn pairs(&self, sql: &str) -> Result<Vec<(String, String)>, StoreError> {
         let doing = "read the class record";
         let mut statement = self.connection.prepare(sql).map_err(self.failed(doing))?;

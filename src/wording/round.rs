@@ -262,10 +262,26 @@ fn note(note: &Note) -> String {
 }
 
 /// A machine that was not known.
-pub fn machine(learner: &str, fingerprint: &str, second: bool) -> String {
+pub fn machine(learner: &str, fingerprint: &str, second: bool, others: &[String]) -> String {
     let what = if second { "another machine" } else { "new machine" };
-    format!("{learner}: {what}, key {fingerprint}")
+    let also = if others.is_empty() {
+        String::new()
+    } else {
+        format!(", also the machine of {}", others.join(", "))
+    };
+    format!("{learner}: {what}, key {fingerprint}{also}")
 }
+
+/// One sitting under two codes.
+pub fn under_two(codes: &[String]) -> String {
+    format!("the same sitting came back as that of {}: ask them whose it is", codes.join(" and of "))
+}
+
+/// More of one learner than is looked at.
+pub const TOO_MUCH: &str = "more than 64 MiB of one learner: the files after that are not looked at";
+
+/// A file was written to while it was looked at.
+pub const CHANGED_MEANWHILE: &str = "it was changed while it was looked at: collect again";
 
 /// Codes that are not on the roster.
 pub fn strangers(codes: &[&str]) -> String {

@@ -470,3 +470,21 @@ fn every_command_of_the_pages_runs() -> Tested {
     assert_eq!(found["counted"].as_u64(), Some(2), "what the learners of the page did: {found}");
     Ok(())
 }
+
+/// Two learners at one machine, and one of them hands in the other's sitting under his own code, signed anew.
+#[test]
+fn one_sitting_under_two_codes_is_named() -> Tested {
+    let mut shop = Shop::new()?;
+    shop.roster(2)?;
+    let card = shop.issue(&["first-rule", "--to", "k1,k2"])?;
+    for learner in ["k1", "k2"] {
+        shop.sit(learner, &card, 5, 99, 9)?;
+        assert_eq!(hand_in(&shop, learner)?.code, Some(0));
+    }
+    let (ran, found) = shop.collect()?;
+    assert_eq!((ran.code, &found["under_two_codes"]), (Some(1), &serde_json::json!([["k1", "k2"]])));
+    assert_eq!(found["machines"][1]["also_of"], serde_json::json!(["k1"]));
+    let told = shop.shop(&["collect"])?;
+    assert!(told.out.contains("the same sitting came back as that of k1 and of k2"), "{}", told.out);
+    Ok(())
+}

@@ -19,6 +19,7 @@ use super::remark::{Differs, Remarked, remark};
 use super::returned::{Happened, Header, Returned};
 use super::seal::Public;
 use super::sitting::{Purpose, Sitting};
+use super::text::is_code;
 use crate::drill::set::{DrillSet, Shelf};
 use crate::instrument::Catalogue;
 use crate::learner::calendar::Day;
@@ -311,9 +312,14 @@ fn more_than_its_time(returned: &Returned) -> Option<u32> {
 
 /// The learner whose folder a file lies in, where that is another one.
 fn in_folder_of(name: &str, learner: &str) -> Option<Note> {
-    let mut parts = name.rsplit('/').skip(1);
-    let (folder, above) = (parts.next()?, parts.next()?);
-    (above == "returned" && folder != learner).then(|| Note::InFolderOf(folder.to_owned()))
+    let mut parts = name.split('/').peekable();
+    // Collected from may be the shared folder, or what came back alone.
+    if parts.clone().any(|part| part == "returned") {
+        parts.by_ref().find(|part| *part == "returned");
+    }
+    let folder = parts.next()?;
+    let is_file = parts.peek().is_none();
+    (!is_file && is_code(folder) && folder != learner).then(|| Note::InFolderOf(folder.to_owned()))
 }
 
 fn notes_of(remarked: &Remarked) -> Vec<Note> {

@@ -155,6 +155,17 @@ impl Class {
                 row: Some(row),
             }));
         }
+        if group.is_none() {
+            // Whom a card names and nobody knows.
+            let named: BTreeSet<String> =
+                issued.iter().flat_map(|issued| issued.to.iter().cloned()).collect();
+            let known: BTreeSet<String> = members.iter().map(|member| member.person.code.clone()).collect();
+            members.extend(named.difference(&known).map(|code| Member {
+                person: Person { code: code.clone(), name: None, group: None },
+                not_on_roster: true,
+                row: None,
+            }));
+        }
         let given = issued.into_iter().map(|issued| given(issued, &members, now)).collect();
         Self { instruments: instruments(&members), common: common(&members), given, members }
     }
@@ -186,7 +197,10 @@ fn given(issued: Issued, members: &[Member], now: &str) -> Given {
     let stands = members
         .iter()
         .filter(|member| is_to(&member.person.code))
-        .filter(|member| !member.not_on_roster || !tries(&issued, member).is_empty())
+        .filter(|member| {
+            let named = issued.to.contains(&member.person.code);
+            named || !member.not_on_roster || !tries(&issued, member).is_empty()
+        })
         .map(|member| {
             let tries = tries(&issued, member);
             let over = issued.wanted().is_some_and(|due| is_after(now, due));

@@ -38,6 +38,7 @@ struct CollectOut<'a> {
     cards: &'a [CardOut],
     unreadable_folders: &'a [String],
     not_there: &'a [String],
+    under_two_codes: &'a [Vec<String>],
     signatures: &'static [&'static str],
 }
 
@@ -47,6 +48,7 @@ struct MachineOut {
     fingerprint: String,
     file: String,
     second: bool,
+    also_of: Vec<String>,
 }
 
 #[derive(Serialize)]
@@ -79,6 +81,8 @@ struct Collected {
     closed: Vec<String>,
     /// Learners of whom nothing lies there this time. What was collected of them before stays.
     not_there: Vec<String>,
+    /// The codes of those under whom one and the same sitting came back.
+    under_two: Vec<Vec<String>>,
 }
 
 /// Looks at all that came back and brings the class record up to date.
@@ -105,12 +109,14 @@ pub fn run(common: &Common, args: &Options, out: &mut Out) -> Result<Exit, Halt>
             cards: &collected.cards,
             unreadable_folders: &collected.closed,
             not_there: &collected.not_there,
+            under_two_codes: &collected.under_two,
             signatures: &say::SIGNATURES,
         }))?;
     } else {
         tell(&collected, out)?;
     }
-    let finding = all().any(Filed::is_finding) || !collected.closed.is_empty();
+    let finding =
+        all().any(Filed::is_finding) || !collected.closed.is_empty() || !collected.under_two.is_empty();
     Ok(if finding { Exit::Findings } else { Exit::Fine })
 }
 
@@ -176,6 +182,7 @@ fn collected(common: &Common, dir: &Path, share: &Path) -> Result<Collected, Hal
         cards: cards_out(&class, &cards),
         closed,
         not_there,
+        under_two: kept.under_two_codes()?,
     })
 }
 
@@ -192,7 +199,9 @@ fn told_once(
         let second = !of.is_empty();
         if of.insert(key.hex().to_owned()) {
             new.push((learner.clone(), key.hex().to_owned()));
-            told.push(MachineOut { learner, fingerprint: key.fingerprint(), file, second });
+            let others = known.iter().filter(|(code, keys)| **code != learner && keys.contains(key.hex()));
+            let also_of = others.map(|(code, _)| code.clone()).collect();
+            told.push(MachineOut { learner, fingerprint: key.fingerprint(), file, second, also_of });
         }
     }
     round::add_machines(dir, &new)?;
@@ -238,12 +247,18 @@ fn tell(collected: &Collected, out: &mut Out) -> Result<(), Halt> {
     if !(collected.machines.is_empty()
         && strangers.is_empty()
         && collected.closed.is_empty()
+        && collected.under_two.is_empty()
         && absent.is_empty())
     {
         out.line("")?;
     }
     for machine in collected.machines.iter().take(LISTED) {
-        out.line(&clean(&say::machine(&machine.learner, &machine.fingerprint, machine.second)))?;
+        out.line(&clean(&say::machine(
+            &machine.learner,
+            &machine.fingerprint,
+            machine.second,
+            &machine.also_of,
+        )))?;
     }
     if collected.machines.len() > LISTED {
         out.line(&say::more(collected.machines.len() - LISTED))?;
@@ -255,6 +270,7 @@ fn tell(collected: &Collected, out: &mut Out) -> Result<(), Halt> {
     if !absent.is_empty() {
         out.line(&clean(&say::not_there(&absent)))?;
     }
+    out.lines(collected.under_two.iter().map(|codes| clean(&say::under_two(codes))))?;
     if !collected.cards.is_empty() {
         out.line("")?;
         out.line(say::CARDS)?;

@@ -10,10 +10,14 @@ use crate::learner::plan::Plan;
 use crate::learner::summary::Summary;
 use crate::store::round::{Found, read_first, read_returned};
 use crate::store::{KeptLearner, KeptSitting};
+use crate::wording::round as say;
 use std::collections::BTreeMap;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::mpsc;
 use std::thread;
+
+/// So many bytes of one learner are looked at together: ten times what a year of practice comes to.
+const MOST: usize = 64 << 20;
 
 /// A learner's files.
 pub struct Batch {
@@ -89,6 +93,7 @@ pub fn look_at(
 
 fn looked(batch: &Batch, ground: &Ground<'_>, print: &str, before: Option<&String>) -> Looked {
     let (mut read, mut unread) = (Vec::new(), Vec::new());
+    let mut size = 0;
     let mut hash = blake3::Hasher::new();
     hash.update(print.as_bytes()).update(&ROW_FORM.to_le_bytes());
     for file in &batch.files {
@@ -96,7 +101,16 @@ fn looked(batch: &Batch, ground: &Ground<'_>, print: &str, before: Option<&Strin
             Ok(bytes) => {
                 hash.update(blake3::hash(file.name.as_bytes()).as_bytes());
                 hash.update(blake3::hash(&bytes).as_bytes());
-                read.push((file.name.as_str(), bytes));
+                size += bytes.len();
+                if batch.code.is_empty() {
+                    // Whose they are cannot be told: each is looked at by itself, and none of them counts.
+                    unread.push(of_nobody(&file.name, &bytes));
+                } else if size > MOST {
+                    let standing = Standing::Faulty(vec![say::TOO_MUCH.to_owned()]);
+                    unread.push(Filed { name: file.name.clone(), standing, notes: Vec::new() });
+                } else {
+                    read.push((file.name.as_str(), bytes));
+                }
             }
             Err(error) => {
                 hash.update(error.to_string().as_bytes());
@@ -123,6 +137,16 @@ fn looked(batch: &Batch, ground: &Ground<'_>, print: &str, before: Option<&Strin
         sittings: gathered.counted.iter().map(|(id, set, file)| kept_sitting(id, set, file)).collect(),
     };
     Looked { kept: Some(kept), machines: gathered.machines }
+}
+
+/// What a file is whose first line says of nobody that it is theirs.
+fn of_nobody(name: &str, bytes: &[u8]) -> Filed {
+    let faults = match returned::read(bytes) {
+        Err(faults) => faults.iter().map(ToString::to_string).collect(),
+        // It has changed while it was looked at.
+        Ok(_) => vec![say::CHANGED_MEANWHILE.to_owned()],
+    };
+    Filed { name: name.to_owned(), standing: Standing::Faulty(faults), notes: Vec::new() }
 }
 
 fn kept_sitting(id: &str, set: &str, file: &str) -> KeptSitting {

@@ -24,8 +24,8 @@ mod work;
 pub use desk::{Desk, Note, OnDesk};
 pub use keys::{Holder, key, known_key};
 pub use share::{
-    Found, HandedIn, add_machines, cards, hand_in, is_shared, machines, put_card, read_first, read_returned,
-    returned_files, set_share, share, take_card, waiting,
+    Found, HandedIn, add_machines, cards, hand_in, is_shared, machines, put_card, read_card, read_first,
+    read_returned, returned_files, set_share, share, take_card, waiting,
 };
 pub use work::{TakenUp, WorkFile, finished, open_work, tries};
 

@@ -226,6 +226,15 @@ fn walk(folder: &Path, share: &Path, depth: u32, found: &mut Vec<Found>, errors:
     }
 }
 
+/// The bytes of a job card, at most one more than a card may have.
+pub fn read_card(path: &Path) -> Result<Vec<u8>, StoreError> {
+    let failed = |cause| StoreError::file("read", path, cause);
+    if !fs::metadata(path).map_err(failed)?.is_file() {
+        return Err(failed(io::Error::other("it is no plain file")));
+    }
+    read_to(path, CARD_LIMIT)
+}
+
 /// The bytes of a file that came back, at most one more than such a file may have.
 pub fn read_returned(found: &Found) -> Result<Vec<u8>, StoreError> {
     let failed = |cause| StoreError::file("read", &found.path, cause);
