@@ -4,7 +4,7 @@
 use super::returned::Returned;
 use super::sitting::{End, Entry, Lack, Lacks, Sitting};
 use super::text::is_obeyed;
-use super::verdict::judge_with;
+use super::verdict::{Outcome, judge_with};
 use crate::drill::record::Attempt;
 use crate::drill::set::{Allowed, DrillSet, FIXED_GENERATOR, Item, Posed, deal};
 use crate::drill::task::{Given, Part, TASK_GENERATOR, Wanted};
@@ -203,6 +203,13 @@ impl<'a> Marking<'a> {
             }
         }
         self.parts_missing(returned.end);
+        if let Some(span) = returned.span().and_then(|span| u64::try_from(span).ok()) {
+            // No answer took longer than the whole; whole seconds are a second short at the most.
+            let longest = span.saturating_add(1).saturating_mul(1_000);
+            self.entries
+                .iter_mut()
+                .for_each(|entry| entry.attempt.took_ms = entry.attempt.took_ms.min(longest));
+        }
         self.entries.sort_by_key(|entry| (entry.place, entry.part));
         let mut lacks: Vec<Lack> = Vec::new();
         for (place, what) in &self.lacks {
@@ -239,6 +246,10 @@ impl<'a> Marking<'a> {
         let Some(pass) = &self.set.pass else { return };
         let plan = Plan::of(pass, self.set.count);
         let judged = judge_with(Some(&plan), End::Open, (&self.entries, lacks), self.catalogue);
+        if judged.outcome == Outcome::Open {
+            // Not decided, or not to be decided here: nothing comes after it.
+            return;
+        }
         let Some(last) = judged.questions.last().map(|question| question.place) else { return };
         let after: Vec<(u32, u32)> = self.entries.iter().map(|entry| (entry.place, entry.part)).collect();
         for (place, part) in after.into_iter().filter(|(place, _)| *place > last) {

@@ -254,6 +254,10 @@ fn note(note: &Note) -> String {
         Note::OutOfOrder(place, part) => {
             format!("{}: it was answered after a later question", at(place, part))
         }
+        Note::MoreThanItsTime(seconds) => format!(
+            "its answers took {} more than there was from its beginning to its end",
+            minutes(*seconds)
+        ),
         Note::PartsMissing(place) => {
             format!("question {place}: a part of it was not answered; it counts as not right")
         }

@@ -141,7 +141,7 @@ fn said(learner: &str, at: &str, answer: &str) -> Attempt {
         expected: String::new(),
         verdict: Verdict::Other,
         misreads: Vec::new(),
-        took_ms: 5_000,
+        took_ms: 500,
     }
 }
 

@@ -138,6 +138,8 @@ pub enum Note {
     Clock,
     /// It went on for so many seconds longer than the set gives, breaks not counted.
     OverTime(u32),
+    /// Its answers took so many seconds more than there were from its beginning to its end.
+    MoreThanItsTime(u32),
     /// The answer to a question could not be marked: place, part.
     NotMarked(u32, u32, String),
     /// Our mark differs from the one in the file.
@@ -158,6 +160,7 @@ impl Note {
         matches!(
             self,
             Self::OverTime(_)
+                | Self::MoreThanItsTime(_)
                 | Self::NotMarked(..)
                 | Self::OtherMark(..)
                 | Self::Glass(..)
@@ -225,6 +228,7 @@ fn judged(returned: Returned, ground: &Ground<'_>) -> Result<(Remarked, Vec<Note
         (set.ok_or_else(|| Standing::UnknownSet(header.set.clone()))?, Vec::new(), None)
     };
     notes.extend(went_back(&returned, issued).then_some(Note::Clock));
+    notes.extend(more_than_its_time(&returned).map(Note::MoreThanItsTime));
     notes.extend(set.time.and_then(|limit| over_time(&returned, limit)).map(Note::OverTime));
     Ok((remark(returned, set, ground.catalogue), notes))
 }
@@ -296,6 +300,13 @@ fn over_time(returned: &Returned, limit: u32) -> Option<u32> {
     }
     let ended = Day::second(returned.ended.as_deref()?)?;
     let over = ended - Day::second(&returned.header.begun)? - breaks - i64::from(limit);
+    (over > GRACE).then(|| u32::try_from(over).unwrap_or(u32::MAX))
+}
+
+/// The seconds that the answers of a sitting took over all the time there was for them.
+fn more_than_its_time(returned: &Returned) -> Option<u32> {
+    let took = returned.entries.iter().map(|entry| entry.attempt.took_ms).fold(0, u64::saturating_add);
+    let over = i64::try_from(took / 1_000).unwrap_or(i64::MAX).saturating_sub(returned.span()?);
     (over > GRACE).then(|| u32::try_from(over).unwrap_or(u32::MAX))
 }
 

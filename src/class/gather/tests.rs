@@ -367,3 +367,22 @@ fn time_runs_on_in_a_break_that_nobody_announced() {
     assert_eq!((over(&[left, back], 100), over(&[left, back], 240)), (Some(199), None));
     assert_eq!(over(&[back], 240), Some(539));
 }
+
+/// By hand: 13 minutes less a second are 779 seconds; an hour is 2,821 more than that.
+#[test]
+fn answers_cannot_take_longer_than_the_sitting() {
+    let shop = Shop::new();
+    let head = header(&shop, 1, 1);
+    let honest = read(&shop, &head);
+    let (mut writer, mut text) = Writer::begin(&head);
+    for (n, entry) in honest.iter().enumerate() {
+        let took_ms = if n == 0 { 3_600_000 } else { 0 };
+        let attempt = crate::drill::record::Attempt { took_ms, ..entry.attempt.clone() };
+        text += &writer.answer(entry.place, entry.part, &attempt);
+    }
+    text += &writer.end("2026-11-30T07:43:00Z", End::Done, &machine(1));
+    let found = shop.gather(&[("a.work", text)]);
+    assert!(found.files[0].notes.contains(&Note::MoreThanItsTime(2_821)), "{:?}", found.files);
+    assert!(found.files[0].is_finding());
+    assert_eq!(found.sittings[0].entries[0].attempt.took_ms, 780_000);
+}

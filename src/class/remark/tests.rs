@@ -186,4 +186,21 @@ fn what_cannot_be_marked_any_more_is_not_failed() {
     assert_eq!(what(&found), [&Differs::OtherInstrument("rule-metric".to_owned())]);
     let judged = shop.judged(&found);
     assert_eq!((judged.outcome, judged.score.answered), (Outcome::CannotBeMarked, 19));
+    // The last one of the paper as any other.
+    let mut entries = shop.entries(20, &[]);
+    entries[19].attempt.revision = "0123".to_owned();
+    let found = shop.remarked(entries, End::Done);
+    assert_eq!(what(&found), [&Differs::OtherInstrument("rule-metric".to_owned())]);
+    assert_eq!(shop.judged(&found).outcome, Outcome::CannotBeMarked);
+}
+
+/// Nor is what was answered to its other part taken for an answer after the end.
+#[test]
+fn half_of_the_last_question_cannot_be_marked() {
+    let shop = Shop::new(TWO_PARTS);
+    let mut entries = shop.entries(10, &[]);
+    entries[19].attempt.revision = "0123".to_owned();
+    let found = shop.remarked(entries, End::Done);
+    assert_eq!(what(&found), [&Differs::OtherInstrument("caliper-metric-50".to_owned())]);
+    assert_eq!(shop.judged(&found).outcome, Outcome::CannotBeMarked);
 }

@@ -5,6 +5,7 @@ use super::{FILE_LIMIT, FIRST_LIMIT, FORM, Header, LINE_LIMIT};
 use crate::class::seal::{Signed, link};
 use crate::class::sitting::{End, Entry, Sitting};
 use crate::class::text::{is_code, is_hex, is_number, is_obeyed, is_set, is_time};
+use crate::learner::calendar::Day;
 use thiserror::Error;
 
 /// A file read back. What is marked in it is what the file claims.
@@ -94,6 +95,12 @@ impl Returned {
     /// What it claims, as a sitting.
     pub fn claimed(&self) -> Sitting {
         Sitting { entries: self.entries.clone(), ..self.claimed_but_answers() }
+    }
+
+    /// The whole seconds from its beginning to its end; none where it has no end.
+    pub fn span(&self) -> Option<i64> {
+        let ended = Day::second(self.ended.as_deref()?)?;
+        Some((ended - Day::second(&self.header.begun)?).max(0))
     }
 
     /// The same without the answers.
