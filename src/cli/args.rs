@@ -190,6 +190,8 @@ pub enum Listing {
     SetKeys,
     /// How a drill set's file is written, with examples
     SetFormat,
+    /// What there is for an instructor: course, paper, wall, class record, tools
+    Teaching,
     /// The instructor's round on one page: issue, return, collect
     Round,
     /// The shared folder of the round and its rights

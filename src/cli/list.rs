@@ -154,7 +154,7 @@ pub fn run(common: &Common, what: Listing, json: bool, out: &mut Out) -> Result<
             out.line(&out::json(&format_out(all_set_keys(), &set_format::EXAMPLES)))?;
         }
         (Listing::SetFormat, false) => out.lines(set_format::page().lines())?,
-        (Listing::Round | Listing::Folder, _) => page(what, json, out)?,
+        (Listing::Teaching | Listing::Round | Listing::Folder, _) => page(what, json, out)?,
         (Listing::Lessons, true) => out.line(&out::json(&lessons()))?,
         (Listing::Lessons, false) => {
             for of in lessons() {
@@ -217,7 +217,11 @@ fn parted<const N: usize>(out: &mut Out, blocks: [Vec<String>; N]) -> Result<(),
 }
 
 fn page(what: Listing, json: bool, out: &mut Out) -> Result<(), Halt> {
-    let text = if what == Listing::Round { pages::ROUND } else { pages::FOLDER };
+    let text = match what {
+        Listing::Teaching => pages::TEACHING,
+        Listing::Round => pages::ROUND,
+        _ => pages::FOLDER,
+    };
     if json { out.line(&out::json(&PageOut { text })) } else { out.bytes(text.as_bytes()) }
 }
 
