@@ -288,3 +288,15 @@ fn any_size_on_every_page() {
         }
     }
 }
+
+/// Before the work the closed tool is looked at; that leaving takes a second key is said there as well.
+#[test]
+fn leaving_is_asked_for_twice_before_the_work_too() {
+    let text = set("micrometer-metric", "pass = \"3 of 4\"\ntime = \"5 min\"", "")
+        .replace("\"never\"\nc", "\"always\"\nc");
+    let mut script = Script::set(&text, None, 80, 24);
+    script.keys("\n");
+    script.sees("Enter to go on.");
+    script.press("Esc");
+    script.sees("Esc once more leaves it");
+}

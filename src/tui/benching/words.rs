@@ -49,7 +49,7 @@ impl Model {
         if let (Some(place), Stand::Asking { .. }) = (bench.before, bench.run.stand()) {
             let role = bench.earlier().get(place).map_or(Role::Measuring, |sight| sight.role);
             words.say(wording::beside(&part.tool, role), Tone::Plain);
-            words.say("Enter to go on.", Tone::Quiet);
+            words.say(self.notice.as_deref().unwrap_or("Enter to go on."), Tone::Quiet);
             return words.rows;
         }
         if let (Stand::Told(_), true) = (bench.run.stand(), bench.is_silent()) {
